@@ -1,0 +1,113 @@
+"""The answer as one typed value, as the contract of the machine output lays it down.
+
+Every printed form is made from this and from nothing else.
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+Pair = tuple[float, float]
+
+
+class _Model(BaseModel):
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+
+class Asked(_Model):
+    """What was asked for, from low to high."""
+
+    of: str
+    low: float | None = None
+    high: float | None = None
+    unit: str | None = None
+    topic: str | None = None
+
+
+class Amount(_Model):
+    """Castings in all: litres and kilograms, each from low to high."""
+
+    litres: Pair
+    kg: Pair
+
+
+class Part(_Model):
+    """One place of several."""
+
+    reads: str
+    way: str | None
+    castings: Amount | None
+    share: Pair | None
+    layer_mm: Pair | None
+
+
+class Component(_Model):
+    """One component of a mix."""
+
+    name: str
+    litres: Pair
+
+
+class PackCount(_Model):
+    """Whole packs to buy."""
+
+    id: str
+    name: str
+    count: int
+
+
+class Cost(_Model):
+    """A sum of money as a decimal string, and its ISO 4217 currency."""
+
+    amount: str
+    currency: str
+
+
+class Assumed(_Model):
+    """Something the request did not say and the answer rests on."""
+
+    code: str
+    text: str
+
+
+class Advice(_Model):
+    """A judgement or a caution."""
+
+    code: str
+    level: Literal["note", "caution", "warning"]
+    text: str
+    source: str
+
+
+class Working(_Model):
+    """One step: the rule, its formula, the figures put in, and what they give."""
+
+    rule: str
+    formula: str
+    with_: str = Field(serialization_alias="with")
+    gives: str
+    source: str
+
+
+class Answer(_Model):
+    """One record of the machine output, without its line number."""
+
+    request: str
+    status: Literal["answered", "asks", "unread"]
+    reads: str
+    way: str | None = None
+    answer: Asked | None = None
+    castings: Amount | None = None
+    share: Pair | None = None
+    layer_mm: Pair | None = None
+    parts: tuple[Part, ...] = ()
+    components: tuple[Component, ...] = ()
+    packs: tuple[PackCount, ...] = ()
+    cost: Cost | None = None
+    assumed: tuple[Assumed, ...] = ()
+    advice: tuple[Advice, ...] = ()
+    working: tuple[Working, ...] = ()
+    question: str | None = None
+    set_aside: tuple[str, ...] = ()

@@ -1,0 +1,200 @@
+"""From castings at hand to what they do: how far, how thick, what share, how many, how much mix."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field
+
+from grammar.quantities import factor
+from grammar.query import Place, Query, Shape
+
+from .relations import WAYS, Relation, Sum, Value
+from .sheet import Sheet
+from .units import span_text
+from .work import Density, Unworkable, Worked, base, default_span, relations_for, share_of, work
+from .work import _layers as layers_of
+from .work import _shape as put_shape
+from .work import _share as share_said
+
+ASKED = frozenset({"area", "plants", "containers", "beds", "layer", "share", "mix", "soil", "length"})
+_LITRE = factor("litre")
+
+_FINISHED = Sum("finished-mix", "finished mix", (("soil", 1), ("castings", 1)), "algebra")
+
+
+@dataclass
+class Result:
+    """What a backwards question gives, in the unit of the machine output."""
+
+    of: str
+    value: Value
+    unit: str
+    castings: Value | None = None
+    share: Value | None = None
+    layer: Value | None = None
+    way: str | None = None
+    sheet: Sheet | None = None
+    target: str = ""
+    worked: Worked | None = None
+    assumed: list[tuple[str, str]] = field(default_factory=list)
+    extra: list[tuple[str, str, str, str, str]] = field(default_factory=list)
+
+
+def solve(query: Query, have: Value | None, density: Density) -> Result:
+    """The answer to a backwards question. Raises Unworkable where something is missing."""
+    place = query.places[0] if query.places else Place()
+    asked = query.asked
+    if asked == "share":
+        return _share(place, query, have, density)
+    if have is None:
+        raise Unworkable("have", "how much castings is there to go by?", "have")
+    if asked in ("area", "length"):
+        return _area(place, query, have, density)
+    if asked == "layer":
+        return _layer(place, query, have, density)
+    if asked in ("mix", "soil"):
+        return _mix(place, query, have)
+    return _count(place, query, have, density)
+
+
+def _opened(place: Place, density: Density, way: str) -> Worked:
+    worked = Worked(place, Sheet(), relations_for(place, way))
+    put_shape(worked, place)
+    worked.sheet.give("density", *density.value)
+    return worked
+
+
+def _area(place: Place, query: Query, have: Value, density: Density) -> Result:
+    way = place.way or ("blend" if place.share is not None else "top-dress")
+    plain = place.model_copy(update={"shape": Shape(form="area"), "way": way, "minus": (), "portion": None})
+    if place.rate is not None and place.rate_per is not None and place.rate_per.dimension == "area":
+        low, high = base(place.rate)
+        per = base(place.rate_per)
+        if place.rate.dimension == "weight":
+            low, high = low / density.value[1], high / density.value[0]
+        sheet = Sheet()
+        sheet.give("rate for an area", low / per[1], high / per[0])
+        sheet.give("castings", *have)
+        relations: tuple[Relation, ...] = WAYS["by-area"]
+        target = "treated area"
+        area = sheet.reach(target, relations)
+        worked = Worked(plain, sheet, relations)
+    else:
+        worked = _opened(plain.model_copy(update={"count": None}), density, way)
+        if way == "top-dress":
+            worked.layer = layers_of(worked, plain)
+            worked.sheet.give("layer", *worked.layer)
+        else:
+            if place.depth is None:
+                raise Unworkable("depth", "how deep is the soil?", "depth")
+            worked.share = share_said(worked, plain)
+            worked.sheet.give("share", *worked.share)
+        worked.sheet.give("castings", *have)
+        target = "treated area"
+        area = worked.sheet.reach(target, worked.relations)
+    if area is None:
+        raise Unworkable("layer", "how thick a layer, or what share of what depth?", "layer")
+    extra = []
+    if query.asked == "length" or "width" in place.shape.dims:
+        width = place.shape.dims.get("width")
+        if width is not None:
+            low, high = base(width)
+            foot = factor("metre") if query.metric else factor("foot")
+            mark = "m" if query.metric else "ft"
+            length = (area[0] / high / foot, area[1] / low / foot)
+            text = f"{length[0]:.4g} {mark}" if length[0] == length[1] else f"{length[0]:.4g} to {length[1]:.4g} {mark}"
+            extra.append(("length-of-strip", "length = area ÷ width", f"width {span_text(width)}", f"length {text}", "geometry"))
+    return Result("area", area, "m2", castings=have, share=worked.share, layer=worked.layer, way=way, sheet=worked.sheet, target=target,
+                  worked=worked, assumed=worked.assumed, extra=extra)  # fmt: skip
+
+
+def _layer(place: Place, query: Query, have: Value, density: Density) -> Result:
+    worked = _opened(place, density, "top-dress")
+    worked.sheet.give("castings", *have)
+    layer = worked.sheet.reach("layer", worked.relations)
+    if layer is None:
+        raise Unworkable("size", "over what area?", "area")
+    return Result("layer", (layer[0] * 1000, layer[1] * 1000), "mm", castings=have, layer=layer, way="top-dress", sheet=worked.sheet,
+                  target="layer", worked=worked, assumed=worked.assumed)  # fmt: skip
+
+
+def _share(place: Place, query: Query, have: Value | None, density: Density) -> Result:
+    if place.recipe and have is None:
+        part = sum(share for name, share in place.recipe if name == "castings")
+        text = ", ".join(f"{name} {share * 100:.4g} %" for name, share in place.recipe)
+        extra = [("share-of-parts", "share = part of castings ÷ all parts", text, f"share {part * 100:.4g} %", "algebra")]
+        return Result("share", (part, part), "fraction", share=(part, part), way="blend", extra=extra)
+    if place.layer and place.depth is not None and have is None:
+        one = work(place.model_copy(update={"way": "top-dress"}), query, density)
+        layer, depth = one.layer, base(place.depth)
+        assert layer is not None
+        share = (layer[0] / (depth[1] + layer[0]), layer[1] / (depth[0] + layer[1]))
+        extra = [("share-of-depths", "share = layer ÷ (depth + layer)", "", f"share {share[1] * 100:.4g} %", "algebra; agrees with W22")]
+        return Result("share", share, "fraction", castings=one.castings, share=share, layer=layer, way="incorporate", extra=extra)
+    if have is None:
+        raise Unworkable("have", "how much castings goes in?", "have")
+    added = place.way == "incorporate" or place.soil is not None or bool({"existing-soil"} & place.hints)
+    if place.soil is not None and place.shape.form == "none":
+        sheet = Sheet()
+        sheet.give("soil", *base(place.soil))
+        sheet.give("castings", *have)
+        relations: tuple[Relation, ...] = (_FINISHED, *WAYS["blend"])
+        share_found = sheet.reach("share", relations)
+        worked = Worked(place, sheet, relations)
+    else:
+        way = "incorporate" if added else "blend"
+        worked = _opened(place, density, way)
+        worked.sheet.give("castings", *have)
+        share_found = worked.sheet.reach("share", worked.relations)
+    if share_found is None:
+        raise Unworkable("mix", "in how much soil or mix?", "mix")
+    if share_found[1] > 1 + 1e-9:
+        raise Unworkable("contradiction", "that is more castings than the whole holds; which amount is right?", "have")
+    return Result("share", share_found, "fraction", castings=have, share=share_found, way="incorporate" if added else "blend",
+                  sheet=worked.sheet, target="share", worked=worked, assumed=worked.assumed)  # fmt: skip
+
+
+def _mix(place: Place, query: Query, have: Value) -> Result:
+    worked = Worked(place, Sheet(), ())
+    share = share_said(worked, place)
+    sheet = worked.sheet
+    sheet.give("share", *share)
+    sheet.give("castings", *have)
+    worked.relations = (_FINISHED, *WAYS["blend"])
+    target = "finished mix" if query.asked == "mix" else "soil"
+    found = sheet.reach(target, worked.relations)
+    if found is None:
+        raise Unworkable("share", "what share of castings should it have?", "share")
+    return Result(query.asked, (found[0] / _LITRE, found[1] / _LITRE), "L", castings=have, share=share, way="blend", sheet=sheet,
+                  target=target, worked=worked, assumed=worked.assumed)  # fmt: skip
+
+
+def _count(place: Place, query: Query, have: Value, density: Density) -> Result:
+    one_place = place.model_copy(update={"count": 1.0, "count_high": None, "altogether": False})
+    if query.asked == "plants" and place.rate is None and place.way not in ("side-dress", "planting-hole"):
+        one_place = one_place.model_copy(update={"way": "side-dress", "kind": "plant"})
+    if query.asked == "plants" and query.have_is_tea and place.rate is None:
+        one_place = one_place.model_copy(update={"rate": default_span("tea.drench-per-plant")})
+    one = work(one_place, query, density)
+    need = one.castings
+    assert need is not None
+    exact = place.rate is not None and place.rate.dimension == "weight" and query.have and query.have[0].dimension == "weight"
+    if exact:
+        assert place.rate is not None
+        low, high = base(place.rate)
+        total = base(query.have[0])
+        counts = (math.floor(total[0] / high + 1e-9), math.floor(total[1] / low + 1e-9))
+    else:
+        counts = (math.floor(have[0] / need[1] + 1e-9), math.floor(have[1] / need[0] + 1e-9))
+    litres = f"{need[0] / _LITRE:.4g} L" if need[0] == need[1] else f"{need[0] / _LITRE:.4g} to {need[1] / _LITRE:.4g} L"
+    at_hand = f"{have[0] / _LITRE:.4g} L"
+    gives = f"{counts[0]}" if counts[0] == counts[1] else f"{counts[0]} to {counts[1]}"
+    extra = [("whole-ones", "how many = castings ÷ castings for one, rounded down", f"castings {at_hand}, for one {litres}",
+              f"{gives} {query.asked}", "whole ones only")]  # fmt: skip
+    way = "tea" if query.have_is_tea else one_place.way
+    return Result(query.asked, (float(counts[0]), float(counts[1])), "count", castings=None if query.have_is_tea else have,
+                  share=one.share, layer=one.layer, way=way, sheet=one.sheet, target=one.target, worked=one, assumed=one.assumed,
+                  extra=extra)  # fmt: skip
+
+
+_ = share_of

@@ -1,0 +1,603 @@
+"""The engine: given a query, the relations that reach what was asked, solved and recorded.
+
+The answer is a pure function of the query and the facts: the same request gives the same answer.
+"""
+
+from __future__ import annotations
+
+import math
+from decimal import Decimal
+
+from grammar.quantities import Span, factor, unit
+from grammar.query import Place, Query, Question
+from grammar.reads import place_text, reads
+
+from . import backwards
+from .answer import Advice, Amount, Answer, Asked, Assumed, Component, Cost, PackCount, Pair, Part, Working
+from .judge import cautions, judge, judge_share
+from .knowledge import facts
+from .relations import Value
+from .sheet import Sheet, Step
+from .units import Printer, printed, symbol
+from .work import RENAMING, Density, Unworkable, Worked, base, check_scale, work
+
+_LITRE = factor("litre")
+
+
+def refuse(question: Question, request: str) -> Answer:
+    """A question, as an answer."""
+    return Answer(request=request, status=question.status, reads=question.reads, question=_sentence(question.text),
+                  set_aside=question.set_aside)  # fmt: skip
+
+
+def _sentence(text: str) -> str:
+    """A question as a sentence of its own."""
+    text = text[0].upper() + text[1:] if text else text
+    return text if text.endswith(("?", ".", "!")) else text + "."
+
+
+def answer(query: Query, request: str) -> Answer | Question:
+    """The answer to a query; a Question where the facts show that a detail is missing or out of scale."""
+    try:
+        if query.asked == "explanation":
+            return _explanation(query, request)
+        return _Answering(query, request).answer()
+    except Unworkable as problem:
+        return Question(status="asks", code=problem.code, text=problem.text, needs=problem.needs, reads=reads(query),
+                        set_aside=query.set_aside)  # fmt: skip
+
+
+def _explanation(query: Query, request: str) -> Answer:
+    topic = query.topic or query.asked_noun
+    explanation = facts().explanation(topic)
+    if explanation is None:
+        raise Unworkable("topic", f"nothing is written here about {topic.replace('-', ' ')}")
+    source = facts().cite(explanation)
+    return Answer(
+        request=request, status="answered", reads=reads(query), answer=Asked(of="explanation", topic=topic),
+        advice=(Advice(code=f"explanation-{topic}", level="note", text=explanation.text, source=source),
+                Advice(code="next-step", level="note", text=f"Next you might ask: {explanation.next_step}", source=source)),
+        set_aside=query.set_aside,
+    )  # fmt: skip
+
+
+class _Answering:
+    """The working out of one query."""
+
+    def __init__(self, query: Query, request: str) -> None:
+        self.query = query
+        self.request = request
+        self.assumed: list[tuple[str, str]] = [(note.code, note.text) for note in query.assumed]
+        self.advice: list[Advice] = []
+        self.working: list[Working] = []
+        self.density = self._density()
+        self.printer = Printer(query.metric, _spoken(query))
+        self.worked: list[Worked] = []
+
+    # ---- density and what is at hand -----------------------------------------------------------------
+
+    def _density(self) -> Density:
+        query = self.query
+        if query.weighed is not None:
+            weight, volume = query.weighed
+            low, high = base(weight)
+            over = base(volume)
+            value = (low / over[1], high / over[0])
+            self._check_density(value)
+            return Density(value, True)
+        if query.density is not None:
+            value = base(query.density)
+            self._check_density(value)
+            return Density(value, True)
+        fact = facts().rate("castings.density")
+        size = factor(fact.unit)
+        return Density((fact.single * size, fact.single * size), False, (fact.low * size, fact.high * size))
+
+    def _check_density(self, value: Value) -> None:
+        limit = facts().rate("limits.density")
+        size = factor(limit.unit)
+        if value[0] < limit.low * size or value[1] > limit.high * size:
+            raise Unworkable("scale", f"castings of {value[0] / 1000:.3g} kg/L are lighter or heavier than any; is that right?", "density")
+
+    def _assume_density(self) -> None:
+        if self.density.said:
+            return
+        fact = facts().rate("castings.density")
+        name = "kilogram / litre" if self.query.metric else "pound / cubic_foot"
+        size = factor(name)
+        assert self.density.span is not None
+        typical, low, high = self.density.value[0] / size, self.density.span[0] / size, self.density.span[1] / size
+        text = (f"castings weigh {printed(typical, typical, name)} ({printed(low, high, name)} are sold; {facts().cite(fact)}); "
+                "a bag's own weight and volume are better")  # fmt: skip
+        self._assume("default-density", text)
+
+    def _assume(self, code: str, text: str) -> None:
+        if (code, text) not in self.assumed:
+            self.assumed.append((code, text))
+
+    def have(self) -> Value | None:
+        """The castings at hand in cubic metres."""
+        query = self.query
+        spans = list(query.have)
+        pack = query.pack
+        if not spans and pack is not None and pack.size is not None and query.budget is not None and pack.price is not None:
+            bags = int(Decimal(query.budget[0]) // Decimal(pack.price))
+            if bags == 0:
+                raise Unworkable("budget", f"{query.budget[0]} {query.budget[1]} does not buy one {pack.noun}", "budget")
+            spans = [Span(pack.size.low * bags, pack.size.high * bags, pack.size.unit)]
+        elif not spans and pack is not None and pack.size is not None:
+            count = pack.count if pack.count is not None else 1.0
+            spans = [Span(pack.size.low * count, pack.size.high * count, pack.size.unit)]
+        if not spans:
+            return None
+        low = high = 0.0
+        for span in spans:
+            one = base(span)
+            if span.dimension == "weight":
+                self._assume_density()
+                one = (one[0] / self.density.value[1], one[1] / self.density.value[0])
+            low, high = low + one[0], high + one[1]
+        return low, high
+
+    def _have_text(self) -> str:
+        parts = []
+        for span in self.query.have:
+            parts.append(printed(span.low, span.high, span.unit))
+        pack = self.query.pack
+        if not parts and pack is not None and pack.size is not None:
+            parts.append(f"{(pack.count or 1):g} × {printed(pack.size.low, pack.size.high, pack.size.unit)}")
+        return " + ".join(parts)
+
+    # ---- the answer ----------------------------------------------------------------------------------
+
+    def answer(self) -> Answer:
+        query = self.query
+        if query.asked in backwards.ASKED:
+            return self._backwards()
+        if query.tea is not None and (query.tea.water is not None or query.asked == "water" or query.have):
+            return self._tea()
+        if query.asked == "packs" and query.budget is not None and query.pack is not None and query.pack.price and not query.places:
+            return self._bags_for_money()
+        if not query.places:
+            return self._amount_at_hand()
+        for place in query.places:
+            self.worked.append(work(place, query, self.density))
+        return self._forwards()
+
+    def _forwards(self) -> Answer:
+        query = self.query
+        castings = _total([one.castings for one in self.worked])
+        weight = _total([one.weight for one in self.worked])
+        assert castings is not None and weight is not None
+        if any(one.target == "weight" for one in self.worked) or query.asked in ("weight", "packs", "cost") or (
+            query.limit is not None and query.limit[1].dimension == "weight"
+        ):  # fmt: skip
+            self._assume_density()
+        for one in self.worked:
+            for code, text in one.assumed:
+                self._assume(code, text)
+            self._steps(one.sheet, one.target, one)
+            if query.asked == "weight" and one.target != "weight":
+                self._steps(one.sheet, "weight", one, only_last=True)
+        if len(self.worked) > 1:
+            self.working.append(Working(
+                rule="sum", formula="castings = the sum over the places",
+                with_=" + ".join(self.printer.show(*one.castings, "volume") for one in self.worked if one.castings),
+                gives=self.printer.show(*castings, "volume"), source="algebra"))  # fmt: skip
+        self.advice += judge(self.worked, query, self.printer)
+        check_volume(castings)
+        packs, cost = self._purchase(castings, weight)
+        self._enough(castings)
+        self._limit(castings, weight)
+        self._compare()
+        asked = self._asked_amount(castings, weight, packs, cost)
+        single = self.worked[0] if len(self.worked) == 1 else None
+        shares = {one.share for one in self.worked}
+        layers = {one.layer for one in self.worked}
+        ways = {one.place.way for one in self.worked}
+        self.advice += cautions(self.worked, query)
+        return Answer(
+            request=self.request, status="answered", reads=reads(query), way=ways.pop() if len(ways) == 1 else None, answer=asked,
+            castings=_amount(castings, weight),
+            share=single.share if single else (shares.pop() if len(shares) == 1 else None),
+            layer_mm=_mm(single.layer if single else (layers.pop() if len(layers) == 1 else None)),
+            parts=tuple(_part(one) for one in self.worked) if len(self.worked) > 1 else (),
+            components=self._components(), packs=packs, cost=cost, assumed=self._assumed_list(), advice=tuple(self.advice),
+            working=tuple(self.working), set_aside=query.set_aside,
+        )  # fmt: skip
+
+    def _assumed_list(self) -> tuple[Assumed, ...]:
+        return tuple(Assumed(code=code, text=text) for code, text in dict.fromkeys(self.assumed))
+
+    def _asked_amount(self, castings: Value, weight: Value, packs: tuple[PackCount, ...], cost: Cost | None) -> Asked:
+        asked = self.query.asked
+        if asked == "weight":
+            return Asked(of="weight", low=weight[0], high=weight[1], unit="kg")
+        if asked == "packs" and packs:
+            count = float(sum(pack.count for pack in packs))
+            return Asked(of="packs", low=count, high=count, unit=packs[0].name)
+        if asked == "cost" and cost is not None:
+            return Asked(of="cost", low=float(cost.amount), high=float(cost.amount), unit=cost.currency)
+        return Asked(of="castings", low=castings[0] / _LITRE, high=castings[1] / _LITRE, unit="L")
+
+    # ---- steps ---------------------------------------------------------------------------------------
+
+    def _steps(self, sheet: Sheet, target: str, worked: Worked | None, only_last: bool = False) -> None:
+        steps = sheet.trace(target)
+        if only_last:
+            steps = steps[-1:]
+        label = ""
+        if worked is not None and len(self.query.places) > 1:
+            label = f"{worked.place.printed or worked.place.noun or 'place'}: "
+        for step in steps:
+            if step.relation.id in RENAMING or _is_identity(step):
+                continue
+            self.working.append(self._step(step, worked, label))
+
+    def _step(self, step: Step, worked: Worked | None, label: str) -> Working:
+        spoken = _spoken_units(worked.place) if worked is not None else {}
+        figures = ", ".join(
+            f"{name} {self._term(name, value, spoken)}" for name, value in step.used if not _is_trivial(name, value)
+        )
+        return Working(rule=step.relation.id, formula=label + step.relation.formula, with_=figures,
+                       gives=f"{step.gave} {self._term(step.gave, step.value, spoken)}", source=step.relation.source)  # fmt: skip
+
+    def _term(self, name: str, value: Value, spoken: dict[str, str]) -> str:
+        return self.printer.show(value[0], value[1], TERM_DIMENSION.get(name, "number"), spoken.get(name, ""))
+
+    # ---- packs and money -----------------------------------------------------------------------------
+
+    def _purchase(self, castings: Value, weight: Value) -> tuple[tuple[PackCount, ...], Cost | None]:
+        query = self.query
+        pack = query.pack
+        if pack is None or (pack.size is None and pack.price_per is None):
+            if query.asked in ("packs", "cost"):
+                raise Unworkable("pack", "how big is a bag, by weight or by volume, and what does it cost?", "pack")
+            return (), None
+        if pack.size is None:
+            assert pack.price_per is not None and pack.price is not None
+            need = weight if pack.price_per.dimension == "weight" else castings
+            amount = Decimal(repr(need[1] / base(pack.price_per)[0])) * Decimal(pack.price)
+            return (), Cost(amount=f"{amount:.2f}", currency=pack.currency or "USD")
+        if pack.count is not None and query.asked not in ("packs", "cost"):
+            return (), None
+        low, high = base(pack.size)
+        heavy = pack.size.dimension == "weight"
+        need = weight if heavy else castings
+        if heavy:
+            self._assume_density()
+        count = math.ceil(need[1] / low - 1e-9)
+        name = f"{printed(pack.size.low, pack.size.high, pack.size.unit)} {pack.noun}"
+        text = self.printer.show(need[0], need[1], "weight" if heavy else "volume")
+        self.working.append(Working(rule="whole-packs", formula="packs = amount ÷ size of a pack, rounded up",
+                                    with_=f"amount {text}, size of a pack {printed(pack.size.low, pack.size.high, pack.size.unit)}",
+                                    gives=f"{count} of {name}", source="whole packs are sold"))  # fmt: skip
+        if need[0] != need[1]:
+            self._assume("packs-for-high-end", "packs for the upper end of the span, so that it suffices")
+        cost = None
+        if pack.price is not None:
+            cost = Cost(amount=f"{Decimal(pack.price) * count:.2f}", currency=pack.currency or "USD")
+            self.working.append(Working(rule="cost", formula="cost = packs × price", with_=f"packs {count}, price {pack.price}",
+                                        gives=f"{cost.amount} {cost.currency}", source="arithmetic"))  # fmt: skip
+        left = count * low - need[1]
+        if left > 1e-9:
+            shown = self.printer.show(left, left, "weight" if heavy else "volume")
+            made = facts().judgement("pack-left")
+            values = {"left": shown}
+            if made.places <= values.keys():
+                self.advice.append(Advice(code="pack-left", level=made.level, text=made.say(**values), source=facts().cite(made)))
+        return (PackCount(id="stated", name=name, count=count),), cost
+
+    def _bags_for_money(self) -> Answer:
+        query = self.query
+        assert query.budget is not None and query.pack is not None and query.pack.price is not None
+        money, price = Decimal(query.budget[0]), Decimal(query.pack.price)
+        count = int(money // price)
+        if count == 0:
+            raise Unworkable("budget", f"{money} {query.budget[1]} does not buy one {query.pack.noun} at {price}", "budget")
+        size = query.pack.size
+        castings = weight = None
+        name = query.pack.noun
+        if size is not None:
+            name = f"{printed(size.low, size.high, size.unit)} {query.pack.noun}"
+            low, high = base(size)
+            if size.dimension == "weight":
+                weight = (low * count, high * count)
+                castings = (weight[0] / self.density.value[1], weight[1] / self.density.value[0])
+                self._assume_density()
+            else:
+                castings = (low * count, high * count)
+                weight = (castings[0] * self.density.value[0], castings[1] * self.density.value[1])
+        cost = price * count
+        self.working.append(Working(rule="packs-for-money", formula="packs = budget ÷ price, rounded down",
+                                    with_=f"budget {money}, price {price}", gives=f"{count} of {name}", source="arithmetic"))  # fmt: skip
+        return Answer(
+            request=self.request, status="answered", reads=reads(query), answer=Asked(of="packs", low=count, high=count, unit=name),
+            castings=_amount(castings, weight) if castings and weight else None, packs=(PackCount(id="stated", name=name, count=count),),
+            cost=Cost(amount=f"{cost:.2f}", currency=query.budget[1]), assumed=self._assumed_list(), working=tuple(self.working),
+            set_aside=query.set_aside,
+        )  # fmt: skip
+
+    # ---- an amount at hand, converted ----------------------------------------------------------------
+
+    def _amount_at_hand(self) -> Answer:
+        query = self.query
+        if query.weighed is not None and not query.have and query.pack is None:
+            return self._density_answer()
+        castings = self.have()
+        if castings is None:
+            raise Unworkable("place", "what are the castings for: a bed, pots, plants, a lawn, or a mix? And how big is it?", "place")
+        weights = [span for span in query.have if span.dimension == "weight"]
+        if weights and len(weights) == len(query.have):
+            total = sum(base(span)[0] for span in weights), sum(base(span)[1] for span in weights)
+            weight: Value = total
+        else:
+            weight = (castings[0] * self.density.value[0], castings[1] * self.density.value[1])
+        self._assume_density()
+        formula = "castings = weight ÷ density" if weights else "weight = castings × density"
+        self.working.append(Working(rule="weight", formula=formula,
+                                    with_=f"{self._have_text()}, density {self.printer.show(*self.density.value, 'density')}",
+                                    gives=self.printer.show(*castings, "volume") if weights else self.printer.show(*weight, "weight"),
+                                    source="definition of bulk density"))  # fmt: skip
+        packs, cost = self._purchase(castings, weight) if query.asked in ("packs", "cost") and query.have else ((), None)
+        if query.asked == "cost" and cost is None and query.pack is not None and query.pack.price and query.pack.count:
+            amount = Decimal(query.pack.price) * Decimal(repr(query.pack.count))
+            cost = Cost(amount=f"{amount:.2f}", currency=query.pack.currency or "USD")
+        return Answer(
+            request=self.request, status="answered", reads=reads(query), answer=self._asked_amount(castings, weight, packs, cost),
+            castings=_amount(castings, weight), packs=packs, cost=cost, assumed=self._assumed_list(), working=tuple(self.working),
+            set_aside=query.set_aside,
+        )  # fmt: skip
+
+    def _density_answer(self) -> Answer:
+        low, high = self.density.value
+        self.working.append(Working(rule="density-weighed", formula="density = weight ÷ volume",
+                                    with_=reads(self.query), gives=self.printer.show(low, high, "density"),
+                                    source="definition of bulk density"))  # fmt: skip
+        return Answer(
+            request=self.request, status="answered", reads=reads(self.query),
+            answer=Asked(of="density", low=low / 1000, high=high / 1000, unit="kg/L"), assumed=self._assumed_list(),
+            working=tuple(self.working), set_aside=self.query.set_aside,
+        )  # fmt: skip
+
+    # ---- tea -----------------------------------------------------------------------------------------
+
+    def _tea(self) -> Answer:
+        query = self.query
+        tea = query.tea
+        assert tea is not None
+        if tea.strength is not None:
+            amount, per = base(tea.strength[0]), base(tea.strength[1])
+            if tea.strength[0].dimension == "weight":
+                amount = (amount[0] / self.density.value[1], amount[1] / self.density.value[0])
+                self._assume_density()
+            parts = (amount[0] / per[1], amount[1] / per[0])
+        elif tea.ratio is not None:
+            parts = (tea.ratio[0] / tea.ratio[1], tea.ratio[0] / tea.ratio[1])
+        else:
+            fact = facts().rate("tea.ratio")
+            value = fact.single * factor(fact.unit)
+            value = value if value < 1 else 1 / value
+            parts = (value, value)
+            self._assume("default-ratio", f"1 part castings to {1 / value:g} parts water, the usual strength ({facts().cite(fact)})")
+        sheet = Sheet()
+        sheet.give("castings to water", *parts)
+        sheet.give("density", *self.density.value)
+        have = self.have() if tea.water is None else None
+        from .relations import WAYS, WEIGHT
+
+        relations = (*WAYS["tea"], WEIGHT)
+        if tea.water is not None:
+            sheet.give("water", *base(tea.water))
+            check_scale("limits.volume", *base(tea.water), "the water", tea.water)
+            castings = sheet.reach("castings", relations)
+            target = "castings"
+        else:
+            assert have is not None
+            sheet.give("castings", *have)
+            castings = have
+            target = "water"
+            sheet.reach("water", relations)
+        water = sheet.get("water")
+        assert castings is not None and water is not None
+        weight = sheet.reach("weight", relations)
+        assert weight is not None
+        self._steps(sheet, target, None)
+        asked = (
+            Asked(of="water", low=water[0] / _LITRE, high=water[1] / _LITRE, unit="L")
+            if query.asked == "water" or tea.water is None
+            else self._asked_amount(castings, weight, (), None)
+        )
+        self.advice += cautions([], query)
+        made = facts().judgement("tea-little-organic")
+        if not made.places:
+            self.advice.append(Advice(code=made.id, level=made.level, text=made.text, source=facts().cite(made)))
+        return Answer(
+            request=self.request, status="answered", reads=reads(query), way="tea", answer=asked, castings=_amount(castings, weight),
+            components=(Component(name="castings", litres=_litres(castings)), Component(name="water", litres=_litres(water))),
+            assumed=self._assumed_list(), advice=tuple(self.advice), working=tuple(self.working), set_aside=query.set_aside,
+        )  # fmt: skip
+
+    # ---- backwards -----------------------------------------------------------------------------------
+
+    def _backwards(self) -> Answer:
+        query = self.query
+        have = None if query.asked == "share" and _has_recipe(query) else self.have()
+        if have is None and not (query.asked == "share" and _has_recipe(query)) and query.places:
+            # "how much soil for 20 gallons at 10 %": the castings follow from the place
+            if query.asked in ("mix", "soil", "share"):
+                one = work(query.places[0], query, self.density)
+                have = one.castings
+        result = backwards.solve(query, have, self.density)
+        for code, text in result.assumed:
+            self._assume(code, text)
+        if result.sheet is not None:
+            self._steps(result.sheet, result.target, result.worked)
+        self.working += [Working(rule=r, formula=f, with_=w, gives=g, source=s) for r, f, w, g, s in result.extra]
+        if result.share is not None:
+            shown = self.printer.show(*result.share, "share")
+            self.advice += judge_share(*result.share, shown, _ten_of(result.share, result.castings, self.printer))
+        castings = result.castings
+        weight = (castings[0] * self.density.value[0], castings[1] * self.density.value[1]) if castings else None
+        place = query.places[0] if query.places else None
+        return Answer(
+            request=self.request, status="answered", reads=reads(query), way=result.way or (place.way if place else None),
+            answer=Asked(of=result.of, low=result.value[0], high=result.value[1], unit=result.unit),
+            castings=_amount(castings, weight) if castings and weight else None, share=result.share, layer_mm=_mm(result.layer),
+            assumed=self._assumed_list(), advice=tuple(self.advice), working=tuple(self.working), set_aside=query.set_aside,
+        )  # fmt: skip
+
+    # ---- what else is said ---------------------------------------------------------------------------
+
+    def _enough(self, need: Value) -> None:
+        query = self.query
+        if not (query.enough or query.have or (query.pack is not None and query.pack.count)):
+            return
+        have = self.have()
+        if have is None:
+            return
+        short = need[1] - have[0]
+        code = "not-enough" if short > 1e-12 else "enough-left"
+        made = facts().judgement(code)
+        values = {
+            "have": self.printer.show(*have, "volume"), "need": self.printer.show(*need, "volume"),
+            "short": self.printer.show(abs(short), abs(short), "volume"), "left": self.printer.show(abs(short), abs(short), "volume"),
+        }  # fmt: skip
+        if made.places <= values.keys():
+            text = made.say(**{name: values[name] for name in made.places})
+            self.advice.insert(0, Advice(code=code, level=made.level, text=text, source=facts().cite(made)))
+
+    def _limit(self, castings: Value, weight: Value) -> None:
+        query = self.query
+        if query.limit is None:
+            return
+        which, span = query.limit
+        value = weight if span.dimension == "weight" else castings
+        limit = base(span)
+        over = value[1] > limit[1] + 1e-12 if which == "at-most" else value[0] < limit[0] - 1e-12
+        shown = printed(span.low, span.high, span.unit)
+        if which == "at-most":
+            text = f"This is more than the {shown} that was set as the most." if over else f"This stays within the {shown} that was set."
+        else:
+            text = f"This is less than the {shown} that was set as the least." if over else f"This is at least the {shown} that was set."
+        self.advice.insert(0, Advice(code="limit", level="caution" if over else "note", text=text, source="arithmetic"))
+
+    def _compare(self) -> None:
+        query = self.query
+        if not query.compare or not self.worked:
+            return
+        for value in query.compare:
+            total = (0.0, 0.0)
+            for place in query.places:
+                one = work(place.model_copy(update={"share": Span(value, value, "percent")}), query, self.density)
+                assert one.castings is not None
+                total = (total[0] + one.castings[0], total[1] + one.castings[1])
+            text = self.printer.show(*total, "volume")
+            self.working.append(Working(rule="side-by-side", formula="castings at another share", with_=f"share {value:g} %",
+                                        gives=f"castings {text}", source="the same rules"))  # fmt: skip
+            if value / 100 > facts().rate("share.harm").single / 100 + 1e-9:
+                self.advice += judge_share(value / 100, value / 100, f"{value:g} %", "less")
+
+    def _components(self) -> tuple[Component, ...]:
+        found: dict[str, Value] = {}
+        for one in self.worked:
+            if one.place.recipe and one.mix is not None:
+                for name, share in one.place.recipe:
+                    amount = (one.mix[0] * share, one.mix[1] * share)
+                    earlier = found.get(name, (0.0, 0.0))
+                    found[name] = (earlier[0] + amount[0], earlier[1] + amount[1])
+        return tuple(Component(name=name, litres=_litres(amount)) for name, amount in found.items())
+
+
+#: What the named terms of the relations measure, for printing.
+TERM_DIMENSION = {
+    "area": "area", "whole area": "area", "treated area": "area", "left out": "area", "outer circle": "area", "inner circle": "area",
+    "volume": "volume", "whole volume": "volume", "finished mix": "volume", "soil": "volume", "castings": "volume",
+    "castings for one": "volume", "one cell": "volume", "water": "volume", "share": "share", "weight": "weight",
+    "weight for one": "weight", "density": "density", "length": "length", "width": "length", "diameter": "length",
+    "radius": "length", "around": "length", "base": "length", "height of triangle": "length", "inner radius": "length",
+    "outer radius": "length", "across": "length", "bottom diameter": "length", "depth": "length", "layer": "length",
+    "rate for an area": "number", "weight for an area": "number",
+}  # fmt: skip
+
+
+def check_volume(castings: Value) -> None:
+    """Raises Unworkable for an amount of castings beyond any sane scale."""
+    limit = facts().rate("limits.volume")
+    size = unit(limit.unit).factor
+    if castings[1] > limit.high * size or castings[1] <= 0:
+        raise Unworkable("scale", f"that would take {castings[1]:.3g} m³ of castings, beyond any scale known here; check the sizes", "size")
+
+
+def _spoken_units(place: Place) -> dict[str, str]:
+    names = {"rise": "height of triangle", "inner": "inner radius", "outer": "outer radius", "bottom": "bottom diameter"}
+    found = {names.get(name, name): span.unit for name, span in place.shape.dims.items()}
+    if place.depth is not None:
+        found["depth"] = place.depth.unit
+    if place.layer:
+        found["layer"] = place.layer[0].unit
+    elif place.way == "top-dress":
+        metric = any("metre" in span.unit for span in place.shape.dims.values())
+        found["layer"] = "millimetre" if metric else "inch"
+    if place.rate is not None and place.rate_per is None:
+        found["castings for one"] = found["weight for one"] = place.rate.unit
+    return {name: unit_name for name, unit_name in found.items() if unit_name}
+
+
+def _spoken(query: Query) -> list[str]:
+    names = [query.asked_unit] if query.asked_unit and unit(query.asked_unit).dimension in ("volume", "weight") else []
+    for place in query.places:
+        names += [span.unit for span in place.shape.dims.values()]
+        names += [span.unit for span in (place.rate, place.soil) if span is not None]
+    names += [span.unit for span in query.have]
+    if query.tea is not None and query.tea.water is not None:
+        names.append(query.tea.water.unit)
+    if query.pack is not None and query.pack.size is not None:
+        names.append(query.pack.size.unit)
+    return names
+
+
+def _is_trivial(name: str, value: Value) -> bool:
+    return (name in ("count", "portion") and value == (1.0, 1.0)) or (name == "left out" and value == (0.0, 0.0))
+
+
+def _is_identity(step: Step) -> bool:
+    telling = [value for name, value in step.used if not _is_trivial(name, value)]
+    return len(telling) == 1 and step.relation.id in ("whole-area", "treated-area", "whole-volume")
+
+
+def _total(values: list[Value | None]) -> Value | None:
+    found = [value for value in values if value is not None]
+    return (sum(v[0] for v in found), sum(v[1] for v in found)) if found else None
+
+
+def _litres(value: Value) -> Pair:
+    return value[0] / _LITRE, value[1] / _LITRE
+
+
+def _amount(castings: Value, weight: Value) -> Amount:
+    return Amount(litres=_litres(castings), kg=weight)
+
+
+def _mm(layer: Value | None) -> Pair | None:
+    return (layer[0] * 1000, layer[1] * 1000) if layer is not None else None
+
+
+def _part(one: Worked) -> Part:
+    amount = _amount(one.castings, one.weight) if one.castings and one.weight else None
+    return Part(reads=place_text(one.place), way=one.place.way, castings=amount, share=one.share, layer_mm=_mm(one.layer))
+
+
+def _has_recipe(query: Query) -> bool:
+    return bool(query.places) and bool(query.places[0].recipe) and not query.have
+
+
+def _ten_of(share: Value, castings: Value | None, printer: Printer) -> str:
+    if castings is None or share[1] <= 0:
+        return "less"
+    typical = facts().rate("blend.share").single / 100
+    mix = castings[1] / share[1]
+    return printer.show(mix * typical, mix * typical, "volume")
+
+
+__all__ = ["answer", "refuse", "symbol"]

@@ -1,0 +1,141 @@
+"""Judgements: what the worked values say of themselves, and the cautions that the circumstances call for.
+
+Texts, levels and sources are data (`knowledge/judgements.toml`, `cautions.toml`); here stands only when
+each is due.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from grammar.quantities import unit
+from grammar.query import Query
+
+from .answer import Advice
+from .knowledge import facts
+from .units import Printer
+from .work import Worked, base
+
+#: Shares and layers compare with the limits as they are printed: 20 % exactly is no more than 20 %.
+_SLACK = 1e-9
+
+
+def _limit(fact_id: str) -> float:
+    fact = facts().rate(fact_id)
+    return fact.single * unit(fact.unit).factor
+
+
+def _judgement(code: str, **values: str) -> Advice:
+    made = facts().judgement(code)
+    text = made.say(**{name: values[name] for name in made.places})
+    return Advice(code=code, level=made.level, text=text, source=facts().cite(made))
+
+
+def judge(worked: list[Worked], query: Query, printer: Printer) -> list[Advice]:
+    """The judgements on every place, warnings first."""
+    found: list[Advice] = []
+    for one in worked:
+        found += _share(one, printer)
+        found += _layer(one, printer)
+        found += _depth(one, printer)
+    order = {"warning": 0, "caution": 1, "note": 2}
+    unique = {(a.code, a.text): a for a in found}
+    return sorted(unique.values(), key=lambda a: order[a.level])
+
+
+def _share(one: Worked, printer: Printer) -> list[Advice]:
+    if one.share is None:
+        return []
+    low, high = one.share
+    shown = printer.show(low, high, "share")
+    typical = facts().rate("blend.share").single / 100
+    at_ten = "less"
+    if one.mix is not None and one.castings is not None:
+        amount = (one.mix[0] * typical, one.mix[1] * typical)
+        if one.place.way == "incorporate" and (soil := one.sheet.get("soil")):
+            ratio = typical / (1 - typical)
+            amount = (soil[0] * ratio, soil[1] * ratio)
+        at_ten = printer.show(*amount, "volume")
+    return judge_share(low, high, shown, at_ten)
+
+
+def judge_share(low: float, high: float, shown: str, at_ten: str) -> list[Advice]:
+    """What a share by volume calls for: little effect, diminishing, or a warning past the limit."""
+    if high > _limit("share.harm") + _SLACK:
+        return [_judgement("share-harm", share=shown, at_ten=at_ten)]
+    if high > _limit("share.diminishing") + _SLACK:
+        return [_judgement("share-diminishing", share=shown, at_ten=at_ten)]
+    if high < _limit("share.little") - _SLACK:
+        return [_judgement("share-little", share=shown, at_ten=at_ten)]
+    return []
+
+
+def _layer(one: Worked, printer: Printer) -> list[Advice]:
+    if one.layer is None or one.place.way not in ("top-dress", None):
+        return []
+    low, high = one.layer
+    name = "millimetre" if printer.metric else "inch"
+    shown = printer.show(low, high, "length", name)
+    found = []
+    if one.place.noun == "lawn" and high > _limit("lawn.layer-thick") + _SLACK:
+        found.append(_judgement("lawn-layer-thick", layer=shown))
+    elif high > _limit("layer.smothering") + _SLACK:
+        found.append(_judgement("layer-smothering", layer=shown))
+    elif high > _limit("layer.thick") + _SLACK:
+        found.append(_judgement("layer-thick", layer=shown))
+    elif low < _limit("layer.scant") - _SLACK:
+        found.append(_judgement("layer-scant", layer=shown))
+    elif low < _limit("layer.thin") - _SLACK and one.place.noun != "lawn":
+        found.append(_judgement("layer-thin", layer=shown))
+    if "mixed-in" in one.place.hints and (depth := one.place.depth) is not None:
+        into = base(depth)
+        share = (low / (into[1] + low), high / (into[0] + high))
+        text = printer.show(*share, "share")
+        found.append(_judgement("mixed-in-share", depth=printer.show(*into, "length", depth.unit), share=text))
+        found += judge_share(*share, text, "less")
+    return found
+
+
+def _depth(one: Worked, printer: Printer) -> list[Advice]:
+    place = one.place
+    if place.depth is None or place.kind not in ("ground", "") or place.way not in ("blend",) or place.noun in ("row", "trench"):
+        return []
+    low, high = base(place.depth)
+    shown = printer.show(low, high, "length", place.depth.unit)
+    plant = facts().plant(place.crop) if place.crop else None
+    deep = facts().rate("bed.depth-deep-rooted")
+    if plant is not None and "deep-rooted" in plant.traits and high < deep.low * unit(deep.unit).factor - _SLACK:
+        return [_judgement("bed-shallow-deep-rooted", depth=shown, plant=place.crop.replace("-", " "))]
+    usual = facts().rate("bed.depth")
+    if high < usual.low * unit(usual.unit).factor - _SLACK:
+        return [_judgement("bed-shallow", depth=shown)]
+    return []
+
+
+def cautions(worked: list[Worked], query: Query) -> list[Advice]:
+    """The cautions of the trade that hold for what was asked."""
+    conditions: set[Any] = {"any-castings"}
+    for one in worked:
+        place = one.place
+        if place.way:
+            conditions.add(f"way:{place.way}")
+        plant = facts().plant(place.crop) if place.crop else None
+        if plant is not None:
+            conditions |= plant.traits & {"edible", "eaten-raw", "soil-contact", "salt-sensitive", "acid-loving"}
+        if place.noun == "lawn":
+            conditions.add("lawn")
+        if place.shape.form == "ring":
+            conditions.add("tree")
+        if place.kind == "container":
+            conditions.add("container")
+            if place.noun == "houseplant":
+                conditions.add("houseplant")
+        if place.way == "seed-mix" or "seedlings" in place.hints:
+            conditions.add("seedlings")
+        if "balcony" in place.hints:
+            conditions.add("balcony")
+        if any(name in ("perlite", "vermiculite", "peat", "coir") for name, _ in place.recipe):
+            conditions.add("dusty-component")
+    if query.tea is not None:
+        conditions.add("way:tea")
+    return [Advice(code=c.id, level=c.level, text=c.text, source=facts().cite(c)) for c in facts().cautions_for(conditions)]

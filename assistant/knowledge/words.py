@@ -1,0 +1,22 @@
+"""Explanations and terms."""
+
+from __future__ import annotations
+
+from pydantic import Field
+
+from .shapes import Entry, Stated, Text
+
+
+class Explanation(Stated):
+    """A short answer to a question in words. `next_step` is a request that can be typed as it stands."""
+
+    title: Text
+    text: Text
+    next_step: Text = Field(alias="next-step")
+
+
+class Term(Entry):
+    """A word of the trade in one sentence, and the explanation that says more, where there is one."""
+
+    means: Text
+    see: str = ""

@@ -1,0 +1,248 @@
+"""The relations of the trade, each declared once and solved for whichever of its terms is missing.
+
+A relation is one of a few shapes. From its declaration come the printed formula, the forward answer and
+every backward answer; no relation holds a text and a separate function for the same step. Terms are named
+quantities in coherent SI units (metre, square metre, cubic metre, kilogram, or a plain number); spans
+travel through as low and high.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from typing import NamedTuple
+
+Value = tuple[float, float]
+
+
+class Product(NamedTuple):
+    """out = constant × a × b × c …, with whole exponents."""
+
+    id: str
+    out: str
+    factors: tuple[tuple[str, int], ...]
+    source: str
+    constant: float = 1.0
+    said_constant: str = ""
+
+    @property
+    def terms(self) -> tuple[str, ...]:
+        return (self.out, *(name for name, _ in self.factors))
+
+    @property
+    def formula(self) -> str:
+        parts = [self.said_constant] if self.said_constant else []
+        parts += [f"{name}²" if power == 2 else name for name, power in self.factors if power > 0]
+        text = " × ".join(parts)
+        under = [name for name, power in self.factors if power < 0]
+        return f"{self.out} = {text}" + "".join(f" ÷ {name}" for name in under)
+
+    def solve(self, known: Mapping[str, Value], wanted: str) -> Value | None:
+        """The wanted term from the others, or None where it cannot be (a division by nothing)."""
+        if wanted == self.out:
+            low = high = self.constant
+            for name, power in self.factors:
+                one = known[name]
+                a, b = (one[0] ** power, one[1] ** power) if power > 0 or (one[0] and one[1]) else (math.nan, math.nan)
+                low, high = low * min(a, b), high * max(a, b)
+            return _sound(low, high)
+        power = dict(self.factors)[wanted]
+        low, high = known[self.out][0] / self.constant, known[self.out][1] / self.constant
+        for name, other in self.factors:
+            if name == wanted:
+                continue
+            one = known[name]
+            if other > 0 and (one[0] <= 0 or one[1] <= 0):
+                return None
+            a, b = one[0] ** other, one[1] ** other
+            low, high = low / max(a, b), high / min(a, b)
+        if low < 0 or high < 0:
+            return None
+        low, high = low ** (1 / power), high ** (1 / power)
+        return _sound(min(low, high), max(low, high))
+
+
+class Sum(NamedTuple):
+    """out = a + b − c …"""
+
+    id: str
+    out: str
+    addends: tuple[tuple[str, int], ...]
+    source: str
+
+    @property
+    def terms(self) -> tuple[str, ...]:
+        return (self.out, *(name for name, _ in self.addends))
+
+    @property
+    def formula(self) -> str:
+        text = ""
+        for name, sign in self.addends:
+            text += name if not text else f" {'+' if sign > 0 else '−'} {name}"
+        return f"{self.out} = {text}"
+
+    def solve(self, known: Mapping[str, Value], wanted: str) -> Value | None:
+        """The wanted term from the others, or None where it would be less than nothing."""
+        if wanted == self.out:
+            low = sum(known[n][0] if s > 0 else -known[n][1] for n, s in self.addends)
+            high = sum(known[n][1] if s > 0 else -known[n][0] for n, s in self.addends)
+        else:
+            sign = dict(self.addends)[wanted]
+            total = known[self.out]
+            rest_low = sum(known[n][0] if s > 0 else -known[n][1] for n, s in self.addends if n != wanted)
+            rest_high = sum(known[n][1] if s > 0 else -known[n][0] for n, s in self.addends if n != wanted)
+            low, high = (total[0] - rest_high, total[1] - rest_low) if sign > 0 else (rest_low - total[1], rest_high - total[0])
+            if low > high:
+                low, high = high, low
+        return _sound(low, high) if low >= 0 else None
+
+
+class ShareRatio(NamedTuple):
+    """ratio = share ÷ (1 − share): a share of the finished mix as a ratio to what was there before."""
+
+    id: str
+    ratio: str
+    share: str
+    source: str
+
+    @property
+    def terms(self) -> tuple[str, ...]:
+        return (self.ratio, self.share)
+
+    @property
+    def out(self) -> str:
+        return self.ratio
+
+    @property
+    def formula(self) -> str:
+        return f"{self.ratio} = {self.share} ÷ (1 − {self.share})"
+
+    def solve(self, known: Mapping[str, Value], wanted: str) -> Value | None:
+        """The ratio from the share or the share from the ratio; None for a share of the whole."""
+        if wanted == self.ratio:
+            low, high = known[self.share]
+            return _sound(low / (1 - low), high / (1 - high)) if high < 1 else None
+        low, high = known[self.ratio]
+        return _sound(low / (1 + low), high / (1 + high)) if low >= 0 else None
+
+
+class Frustum(NamedTuple):
+    """A tapered pot: out = π/12 × height × (top² + top × bottom + bottom²), solved for out and height."""
+
+    id: str
+    out: str
+    height: str
+    top: str
+    bottom: str
+    source: str
+
+    @property
+    def terms(self) -> tuple[str, ...]:
+        return (self.out, self.height, self.top, self.bottom)
+
+    @property
+    def formula(self) -> str:
+        return f"{self.out} = π/12 × {self.height} × ({self.top}² + {self.top} × {self.bottom} + {self.bottom}²)"
+
+    def solve(self, known: Mapping[str, Value], wanted: str) -> Value | None:
+        """The volume from the rest, or the height; the diameters are not solved for."""
+        if wanted not in (self.out, self.height):
+            return None
+        face = [math.pi / 12 * (known[self.top][i] ** 2 + known[self.top][i] * known[self.bottom][i] + known[self.bottom][i] ** 2)
+                for i in (0, 1)]  # fmt: skip
+        if wanted == self.out:
+            return _sound(known[self.height][0] * face[0], known[self.height][1] * face[1])
+        return _sound(known[self.out][0] / face[1], known[self.out][1] / face[0]) if face[0] > 0 else None
+
+
+Relation = Product | Sum | ShareRatio | Frustum
+
+
+def _sound(low: float, high: float) -> Value | None:
+    return (low, high) if math.isfinite(low) and math.isfinite(high) else None
+
+
+def _product(id: str, out: str, *factors: str | tuple[str, int], source: str, constant: float = 1.0, said: str = "") -> Product:
+    return Product(id, out, tuple(f if isinstance(f, tuple) else (f, 1) for f in factors), source, constant, said)
+
+
+GEOMETRY = "geometry"
+ALGEBRA = "algebra"
+BY_VOLUME = "common practice: shares are by volume of the finished mix"
+COVER = "geometry: a layer over an area"
+
+#: How big one place is, by its form.
+FORMS: dict[str, tuple[Relation, ...]] = {
+    "rectangle": (_product("rectangle", "area", "length", "width", source=GEOMETRY),),
+    "circle": (
+        _product("circle", "area", ("diameter", 2), source=GEOMETRY, constant=math.pi / 4, said="π/4"),
+        _product("diameter-of-radius", "diameter", "radius", source=GEOMETRY, constant=2, said="2"),
+        _product("around-circle", "around", "diameter", source=GEOMETRY, constant=math.pi, said="π"),
+    ),
+    "oval": (_product("oval", "area", "length", "width", source=GEOMETRY, constant=math.pi / 4, said="π/4"),),
+    "triangle": (_product("triangle", "area", "base", "height of triangle", source=GEOMETRY, constant=0.5, said="1/2"),),
+    "ring": (
+        _product("outer-of-across", "across", "outer radius", source=GEOMETRY, constant=2, said="2"),
+        _product("outer-circle", "outer circle", ("outer radius", 2), source=GEOMETRY, constant=math.pi, said="π"),
+        _product("inner-circle", "inner circle", ("inner radius", 2), source=GEOMETRY, constant=math.pi, said="π"),
+        Sum("ring", "area", (("outer circle", 1), ("inner circle", -1)), GEOMETRY),
+    ),
+    "pot": (
+        _product("pot-mouth", "area", ("diameter", 2), source=GEOMETRY, constant=math.pi / 4, said="π/4"),
+        _product("diameter-of-radius", "diameter", "radius", source=GEOMETRY, constant=2, said="2"),
+        _product("around-circle", "around", "diameter", source=GEOMETRY, constant=math.pi, said="π"),
+    ),
+    "area": (),
+    "volume": (),
+    "class": (),
+    "cells": (_product("tray", "volume", "cells", "one cell", source=GEOMETRY),),
+    "none": (),
+}
+
+STRAIGHT = _product("straight-sides", "volume", "area", "depth", source=GEOMETRY)
+TAPERED = Frustum("tapered-sides", "volume", "depth", "diameter", "bottom diameter", GEOMETRY)
+
+WHOLE_AREA = _product("whole-area", "whole area", "area", "count", "portion", source=ALGEBRA)
+TREATED_AREA = Sum("treated-area", "treated area", (("whole area", 1), ("left out", -1)), ALGEBRA)
+TREATED_VOLUME = _product("treated-volume", "whole volume", "treated area", "depth", source=GEOMETRY)
+WHOLE_VOLUME = _product("whole-volume", "whole volume", "volume", "count", "portion", source=ALGEBRA)
+
+#: What each way of using castings says of their amount.
+WAYS: dict[str, tuple[Relation, ...]] = {
+    "blend": (_product("castings-in-mix", "castings", "share", "finished mix", source=BY_VOLUME),),
+    "seed-mix": (_product("castings-in-mix", "castings", "share", "finished mix", source=BY_VOLUME),),
+    "incorporate": (
+        ShareRatio("share-to-ratio", "ratio", "share", ALGEBRA),
+        _product("castings-to-soil", "castings", "ratio", "soil", source="algebra; agrees with a city's soil amendment rates (W22, W23)"),
+        Sum("finished-depth", "finished mix", (("soil", 1), ("castings", 1)), ALGEBRA),
+    ),
+    "top-dress": (_product("layer", "castings", "treated area", "layer", source=COVER),),
+    "by-area": (
+        _product("by-area", "castings", "rate for an area", "treated area", source=ALGEBRA),
+        _product("layer-of-rate", "castings", "treated area", "layer", source=COVER),
+    ),
+    "by-area-weight": (_product("by-area-weight", "weight", "weight for an area", "treated area", source=ALGEBRA),),
+    "by-length": (_product("by-length", "castings", "rate for a length", "length", "count", source=ALGEBRA),),
+    "by-length-weight": (_product("by-length-weight", "weight", "weight for a length", "length", "count", source=ALGEBRA),),
+    "each": (_product("each", "castings", "castings for one", "count", source=ALGEBRA),),
+    "each-weight": (_product("each-weight", "weight", "weight for one", "count", source=ALGEBRA),),
+    "tea": (
+        _product("tea", "castings", "water", "castings to water", source=ALGEBRA),
+    ),
+    "per-volume": (
+        _product("per-volume", "castings", "castings for a volume", "finished mix", source=ALGEBRA),
+    ),
+}
+
+WEIGHT = _product("weight", "weight", "castings", "density", source="definition of bulk density")
+WEIGHED = _product("density-weighed", "weighed", "density", "measured volume", source="definition of bulk density")
+
+
+def every() -> tuple[Relation, ...]:
+    """Every declared relation, once each, in the order in which a request meets them."""
+    found: dict[str, Relation] = {}
+    for group in (*FORMS.values(), (STRAIGHT, TAPERED, WHOLE_AREA, TREATED_AREA, TREATED_VOLUME, WHOLE_VOLUME), *WAYS.values(),
+                  (WEIGHT, WEIGHED)):  # fmt: skip
+        for relation in group:
+            found.setdefault(relation.id, relation)
+    return tuple(found.values())

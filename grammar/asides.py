@@ -1,0 +1,295 @@
+"""Numbers that are no amounts, and words that take back what was said.
+
+A zone, an age, a date, a price of something else, what a neighbour uses: each is found by the word it
+stands with, taken out of the request and noted with the reason, so that it is neither used nor lost.
+"""
+
+from __future__ import annotations
+
+from .draft import Draft
+from .phrases import Amount, Measure, Number, NurseryClass, Phrase, Price, Ratio, Said, Share
+from .quantities import UnknownUnit, unit
+
+_STOPS = ("sentence", "colon", "dash", "slash")
+_YEARS = (1900, 2100)
+
+
+def is_said(phrase: Phrase | None, kind: str, *ids: str) -> bool:
+    """Whether a phrase is a word of a kind (and, where given, one of some names)."""
+    return type(phrase) is Said and phrase.kind == kind and (not ids or phrase.id in ids)
+
+
+def dimension(measure: Measure) -> str:
+    """What a measure measures; a doubtful unit gives the dimension it most often has."""
+    if measure.kind == "loose-measure":
+        return "loose"
+    if measure.kind == "unclear-unit":
+        return {"ton": "weight", "yard": "length or volume"}.get(measure.unit, "volume")
+    try:
+        return unit(measure.unit).dimension
+    except UnknownUnit:
+        return "unknown"
+
+
+def single(phrase: Phrase | None) -> Number | Measure | NurseryClass | None:
+    """The one dimension of an amount that has just one."""
+    return phrase.dims[0] if type(phrase) is Amount and len(phrase.dims) == 1 else None
+
+
+def clauses(phrases: list[Phrase], *, commas: bool) -> list[tuple[int, int]]:
+    """Where the clauses of a request begin and end, as indices."""
+    found = []
+    start = 0
+    for at, phrase in enumerate(phrases):
+        ends = is_said(phrase, "stop", *_STOPS) or is_said(phrase, "link", "but")
+        if commas and is_said(phrase, "stop", "comma"):
+            ends = True
+        if ends:
+            if at > start:
+                found.append((start, at))
+            start = at + 1
+    if start < len(phrases):
+        found.append((start, len(phrases)))
+    return found
+
+
+def _text(draft: Draft, phrase: Phrase) -> str:
+    return draft.text[phrase.start : phrase.end].strip()
+
+
+def set_asides(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """The phrases without the numbers that are no amounts; each of those is noted on the draft."""
+    drop: dict[int, str] = {}
+    _single_numbers(phrases, drop)
+    _money_and_shares(phrases, drop)
+    _other_clauses(phrases, drop)
+    kept = []
+    for at, phrase in enumerate(phrases):
+        if at in drop:
+            draft.noted.append((_text(draft, phrase), drop[at]))
+        else:
+            kept.append(phrase)
+    return kept
+
+
+def _neighbour(phrases: list[Phrase], at: int, step: int) -> Phrase | None:
+    """The next phrase before or after one, passing over "is" and "about"."""
+    at += step
+    while 0 <= at < len(phrases):
+        phrase = phrases[at]
+        if not (is_said(phrase, "link", "is") or is_said(phrase, "about") or is_said(phrase, "is")):
+            return phrase
+        at += step
+    return None
+
+
+def _single_numbers(phrases: list[Phrase], drop: dict[int, str]) -> None:
+    for at, phrase in enumerate(phrases):
+        one = single(phrase)
+        before, after = _neighbour(phrases, at, -1), phrases[at + 1] if at + 1 < len(phrases) else None
+        if type(one) is Number:
+            reason = _number_aside(one, before, after, phrases, at)
+            if reason:
+                drop[at] = reason
+        elif type(one) is Measure:
+            reason = _measure_aside(one, before, after, phrases, at)
+            if reason:
+                drop[at] = reason
+        elif type(phrase) is Ratio and is_said(after, "clock"):
+            drop[at] = "a time of day"
+        elif type(phrase) is Amount and (is_said(after, "other-goods") or is_said(after, "label-word", "npk")):
+            drop[at] = "the size of something else"
+
+
+def _number_aside(one: Number, before: Phrase | None, after: Phrase | None, phrases: list[Phrase], at: int) -> str:
+    if is_said(before, "label-word"):
+        return "a label"
+    if is_said(before, "label"):
+        return "a label"
+    if is_said(before, "month-name") or (is_said(after, "month-name") and one.low <= 31):
+        return "a date"
+    if is_said(after, "clock"):
+        return "a time of day"
+    if is_said(after, "other-thing"):
+        return "a count of something else"
+    if is_said(after, "other-goods"):
+        return "a count of something else"
+    if is_said(after, "other-time") and one.role == "":
+        return "a time"
+    if type(after) is Said and after.kind == "unknown" and after.start == one.end and after.id in ("st", "nd", "rd", "th"):
+        return "a date or a place in a row"
+    if _YEARS[0] <= one.low <= _YEARS[1] and one.low == int(one.low) and one.low == one.high and "," not in one.note:
+        if is_said(before, "link", "into", "from", "now") or is_said(before, "label-word") or is_said(before, "month-name"):
+            return "a year"
+    return ""
+
+
+def _measure_aside(one: Measure, before: Phrase | None, after: Phrase | None, phrases: list[Phrase], at: int) -> str:
+    kind = dimension(one)
+    if kind == "time":
+        return "a time, not an amount"
+    if kind == "temperature":
+        return "a temperature"
+    if kind == "conductivity":
+        return "a measure of salts"
+    if one.per is not None and type(one.per) is Measure and dimension(one.per) == "time":
+        return "an amount over a time"
+    if kind == "length" and one.role == "height" and is_said(before, "plant") and not is_said(after, "container"):
+        return "the height of the plants"
+    if kind == "length" and one.role == "apart":
+        return ""
+    following = [p for p in phrases[at + 1 : at + 4]]
+    if kind == "length" and following and is_said(following[0], "link", "from") and any(
+        is_said(p, "other-thing") or is_said(p, "other-goods") or is_said(p, "label-word") for p in following[1:3]
+    ):  # fmt: skip
+        return "a distance to something else"
+    goods = [p for p in phrases[at + 1 : at + 3] if not is_said(p, "link", "of")]
+    if goods and (is_said(goods[0], "other-goods") or is_said(goods[0], "label-word", "npk")):
+        return "an amount of something else"
+    if is_said(before, "label-word", "npk"):
+        return "an amount of something else"
+    return ""
+
+
+def _money_and_shares(phrases: list[Phrase], drop: dict[int, str]) -> None:
+    for at, phrase in enumerate(phrases):
+        after = phrases[at + 1] if at + 1 < len(phrases) else None
+        if type(phrase) is Share and is_said(after, "other-share"):
+            drop[at] = "a share of something else"
+    for start, end in clauses(phrases, commas=True):
+        part = phrases[start:end]
+        has_pack = any(is_said(p, "pack") or is_said(p, "castings") for p in part)
+        other = any(is_said(p, "other-goods") or is_said(p, "component") or is_said(p, "label-word", "npk") for p in part)
+        spent = any(is_said(p, "link", "cost-me") for p in part)
+        for at in range(start, end):
+            if type(phrases[at]) is Price and ((other and not has_pack) or (spent and not has_pack)):
+                drop[at] = "the price of something else"
+
+
+def _castings_amount(phrase: Phrase) -> bool:
+    """Whether an amount is of castings rather than of a place: a volume, a weight, a share, a price, bags."""
+    one = single(phrase)
+    if type(phrase) in (Share, Price):
+        return True
+    if type(one) is Measure:
+        return dimension(one) in ("volume", "weight", "loose") or one.unit in ("quart", "pint", "gallon")
+    return False
+
+
+def _other_clauses(phrases: list[Phrase], drop: dict[int, str]) -> None:
+    """Clauses about last year, somebody else, or land that is not treated."""
+    total = [at for at, p in enumerate(phrases) if type(p) in (Amount, Share, Price) and at not in drop]
+    for start, end in clauses(phrases, commas=True):
+        part = phrases[start:end]
+        inside = [at for at in range(start, end) if at in total]
+        outside = [at for at in total if not start <= at < end]
+        if not inside or not outside:
+            continue
+        ago = any(is_said(p, "other-time", "last-year") for p in part)
+        person = any(is_said(p, "other-person") for p in part)
+        land = any(is_said(p, "other-land") for p in part)
+        for at in inside:
+            phrase = phrases[at]
+            bags = type(single(phrase)) is Number and at + 1 < end and is_said(phrases[at + 1], "pack")
+            if ago and (_castings_amount(phrase) or bags or _rival(phrases, at, outside)):
+                drop[at] = "another time's amount"
+            elif person and _rival(phrases, at, outside):
+                drop[at] = "somebody else's amount"
+            elif land and any(_is_ground_size(phrases[other]) for other in outside) and _is_ground_size(phrase):
+                drop[at] = "land that is not treated"
+
+
+def _rival(phrases: list[Phrase], at: int, others: list[int]) -> bool:
+    """Whether an amount of the same sort stands outside the clause."""
+    mine = _sort(phrases[at])
+    return any(_sort(phrases[other]) == mine for other in others)
+
+
+def _sort(phrase: Phrase) -> str:
+    one = single(phrase)
+    if type(one) is Measure:
+        return dimension(one) + ":" + one.role
+    if type(phrase) is Amount:
+        return "size" if len(phrase.dims) > 1 else "number"
+    return type(phrase).__name__
+
+
+def _is_ground_size(phrase: Phrase) -> bool:
+    one = single(phrase)
+    return (type(phrase) is Amount and len(phrase.dims) > 1) or (type(one) is Measure and dimension(one) == "area")
+
+
+# ---- what is taken back ------------------------------------------------------------------------------
+
+
+def take_back(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """The phrases without what a "not" or a "don't" takes back; each is noted on the draft."""
+    drop: set[int] = set()
+    for start, end in clauses(phrases, commas=True):
+        for at in range(start, end):
+            if at in drop:
+                continue
+            if is_said(phrases[at], "deny", "not"):
+                _not(phrases, at, draft, drop)
+            elif is_said(phrases[at], "deny", "dont"):
+                _dont(phrases, at, end, draft, drop)
+    return [phrase for at, phrase in enumerate(phrases) if at not in drop]
+
+
+def _not(phrases: list[Phrase], at: int, draft: Draft, drop: set[int]) -> None:
+    target = at + 1
+    while target < len(phrases) and (
+        is_said(phrases[target], "link", "of", "for", "on", "with", "at") or is_said(phrases[target], "about")
+    ):
+        target += 1
+    if target >= len(phrases):
+        return
+    phrase = phrases[target]
+    drop.add(at)
+    if type(phrase) in (Amount, Share, Price):
+        sort = _sort(phrase)
+        if any(_sort(other) == sort for i, other in enumerate(phrases) if i != target):
+            drop.add(target)
+            draft.noted.append((_text(draft, phrase), "taken back"))
+            if target + 1 < len(phrases) and type(phrases[target + 1]) is Said:
+                after = phrases[target + 1]
+                if isinstance(after, Said) and after.kind in ("ground", "container", "plant", "pack", "hole"):
+                    drop.add(target + 1)
+        else:
+            draft.question = (
+                "denied",
+                f"you said not {_text(draft, phrase)}; what should it be instead?",
+            )
+    elif type(phrase) is Said:
+        _deny_word(phrase, target, draft, drop)
+
+
+def _dont(phrases: list[Phrase], at: int, end: int, draft: Draft, drop: set[int]) -> None:
+    part = range(at + 1, end)
+    if any(is_said(phrases[i], "limit") for i in part) or any(is_said(phrases[i], "reply", "unknown") for i in part):
+        return
+    for i in part:
+        phrase = phrases[i]
+        if is_said(phrase, "deny", "instead") or is_said(phrase, "ask") or is_said(phrase, "link", "and"):
+            break
+        if type(phrase) in (Amount, Share, Price):
+            if any(_sort(other) == _sort(phrase) for j, other in enumerate(phrases) if j != i):
+                drop.add(i)
+                draft.noted.append((_text(draft, phrase), "taken back"))
+            break
+        if type(phrase) is Said and phrase.kind in ("way", "hint"):
+            _deny_word(phrase, i, draft, drop)
+            break
+
+
+def _deny_word(phrase: Said, at: int, draft: Draft, drop: set[int]) -> None:
+    """A way that is not wanted."""
+    if phrase.kind == "way":
+        drop.add(at)
+        draft.not_ways.add(phrase.id)
+        if phrase.id == "incorporate":
+            draft.hints.add("no-dig")
+    elif phrase.kind == "hint":
+        drop.add(at)
+        if phrase.id == "mixed-in":
+            draft.hints.add("no-dig")

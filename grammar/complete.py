@@ -1,0 +1,149 @@
+"""What a query still lacks before it can be worked out."""
+
+from __future__ import annotations
+
+from .query import Place, Query
+
+Missing = tuple[str, str, str]  # code, question, what is needed
+
+_BACKWARDS = frozenset({"area", "plants", "containers", "beds", "layer", "share", "mix", "soil", "length"})
+
+
+def missing(query: Query) -> Missing | None:
+    """The first thing that has to be asked for, or None."""
+    if query.asked == "explanation":
+        return None
+    if query.asked in _BACKWARDS:
+        return _backwards(query)
+    if query.asked == "water" or query.tea is not None:
+        return _tea(query)
+    if query.asked == "packs" and query.budget is not None and query.pack is not None and query.pack.price:
+        return None
+    if query.asked in ("castings", "weight", "cost", "packs", "density") and not query.places:
+        if query.have or query.weighed or (query.pack is not None and query.pack.count and query.pack.size):
+            return None
+        if query.budget is not None:
+            return ("price", "what does a bag cost, and how big is it?", "price")
+        if query.pack is not None and query.pack.count and not query.pack.size:
+            return ("pack", "how big is a bag, by weight or by volume?", "pack")
+        return ("place", "what are the castings for: a bed, pots, plants, a lawn, or a mix? And how big is it?", "place")
+    for place in query.places:
+        found = _place(place, query)
+        if found is not None:
+            return found
+    return None
+
+
+def _has_castings(query: Query) -> bool:
+    return bool(query.have) or (query.pack is not None and (query.pack.size is not None)) or query.budget is not None
+
+
+def _backwards(query: Query) -> Missing | None:
+    place = query.places[0] if query.places else None
+    if not _has_castings(query) and not (query.asked == "share" and place is not None and (place.recipe or place.layer)):
+        if query.pack is not None and query.pack.count:
+            return ("pack", "how big is a bag, by weight or by volume?", "pack")
+        if query.asked in ("mix", "soil") and place is not None and (place.recipe or place.share):
+            if place.shape.form in ("volume", "rectangle", "area", "circle"):
+                return None
+        return ("have", "how much castings is there to go by?", "have")
+    if query.asked in ("plants",):
+        return None
+    if query.asked == "containers":
+        if place is None or place.shape.form == "none":
+            return ("size", "how big is one of them?", "volume")
+        return None
+    if query.asked == "beds":
+        if place is None:
+            return ("size", "how big is one bed?", "size")
+        return _place(place, query)
+    if query.asked == "layer":
+        if place is None or place.shape.form in ("none", "volume"):
+            return ("size", "over what area?", "area")
+        return None
+    if query.asked == "share":
+        if place is None or (place.shape.form == "none" and place.soil is None and not place.recipe):
+            return ("mix", "in how much soil or mix?", "mix")
+        if place.shape.form in ("rectangle", "circle", "oval", "triangle", "area") and place.depth is None and place.soil is None:
+            return ("depth", "how deep is the soil?", "depth")
+        return None
+    if query.asked == "length":
+        if place is None or "width" not in place.shape.dims:
+            return ("width", "how wide is it?", "width")
+        return None
+    return None
+
+
+def _tea(query: Query) -> Missing | None:
+    tea = query.tea
+    if tea is None:
+        return ("water", "how much water, and at what strength?", "water")
+    if query.asked == "water":
+        if not query.have:
+            return ("have", "how much castings is there to brew with?", "have")
+        return None
+    if tea.water is None and not query.have:
+        if any(place.shape.form != "none" or place.rate for place in query.places):
+            return None
+        return ("water", "how much water or how big a sprayer?", "water")
+    return None
+
+
+def _name(place: Place) -> str:
+    return place.printed or place.noun.replace("-", " ") or "place"
+
+
+def _place(place: Place, query: Query) -> Missing | None:
+    form = place.shape.form
+    sized = form != "none"
+    name = _name(place)
+    if place.way is None:
+        if not sized and place.kind not in ("plant", "hole"):
+            if place.kind == "container":
+                return ("size", f"how big is one of the {name}, by volume or by width and height?", "volume")
+            if "length" in place.shape.dims:
+                return ("size", f"how wide is the {name}?", "width")
+            return ("size", f"how big is the {name}?", "size")
+        return ("way", "what is to be done with the castings: mixed in, or spread on top?", "way")
+    if place.rate is not None and place.rate_per is None:
+        if place.count is None and place.kind in ("plant", "hole", "") and "article" not in place.hints:
+            return ("count", f"how many {_many(place)} are there?", "count")
+        return None
+    if place.rate is not None and place.rate_per is not None:
+        if place.rate_per.dimension == "length":
+            if "length" in place.shape.dims or form == "rectangle":
+                return None
+            return ("length", "how long is the row?", "length")
+        return None if sized else ("size", f"how big is the {name}?", "size")
+    if place.way in ("side-dress", "planting-hole"):
+        if place.count is None and place.kind in ("plant", "hole", ""):
+            return ("count", f"how many {_many(place)} are there?", "count")
+        if place.kind not in ("plant", "hole", "") and place.count is None:
+            return ("count", "how many plants are there?", "count")
+        return None
+    if not sized and place.soil is None:
+        if "length" in place.shape.dims:
+            return ("width", f"how wide is the {name}?", "width")
+        if place.kind == "container":
+            return ("size", f"how big is one of the {name}, by volume or by width and height?", "volume")
+        if place.kind in ("mix", "seed-mix", ""):
+            return ("volume", "how much mix is to be made?", "volume")
+        if place.kind in ("plant", "hole"):
+            return ("count", f"how many {_many(place)} are there?", "count")
+        return ("size", f"how big is the {name}?", "size")
+    if place.way in ("blend", "incorporate", "seed-mix"):
+        if form in ("rectangle", "circle", "oval", "triangle", "area", "ring") and place.depth is None and place.soil is None:
+            return ("depth", f"how deep is the {name}?", "depth")
+        if form == "pot" and "height" not in place.shape.dims and place.noun not in ("pot", "hanging-basket"):
+            return ("height", f"how tall is one of the {name}?", "height")
+    if place.way == "top-dress" and form in ("volume",) and not place.layer:
+        return ("size", f"how wide is the {name} across the top?", "diameter")
+    return None
+
+
+def _many(place: Place) -> str:
+    if place.noun in ("", "plant"):
+        return "plants"
+    if place.kind == "hole":
+        return "holes"
+    return place.printed if place.printed.endswith("s") else f"{place.noun.replace('-', ' ')} plants"

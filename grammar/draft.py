@@ -1,0 +1,157 @@
+"""A request while it is being read: what has been said so far, with nothing assumed and nothing worked out.
+
+A draft is filled by `gather`, changed by a follow-up, and made into a Query (or a question) by `settle`.
+Lengths and volumes are spans in the unit that was spoken.
+"""
+
+from __future__ import annotations
+
+import copy
+from dataclasses import dataclass, field
+
+from .quantities import Span
+
+
+@dataclass(slots=True)
+class Unsure:
+    """A measure whose role is not decided yet, and what stood beside it."""
+
+    span: Span
+    cues: frozenset[str]
+    text: str
+    start: int
+    end: int
+    #: the index of the place that was being spoken of, or -1
+    place: int = -1
+
+
+@dataclass(slots=True)
+class PlaceDraft:
+    """One place that castings go, as far as it has been said."""
+
+    noun: str = ""  # bed, lawn, pot, tomato …
+    kind: str = ""  # ground, container, hole, plant, mix, seed-mix
+    printed: str = ""
+    crop: str = ""
+    #: how the place is tied to the one before: "", "and", "in", "with", "for"
+    tie: str = ""
+    name: str = ""
+    count: float | None = None
+    count_high: float | None = None
+    #: True: each is of the size said; False: the size is of all together
+    each: bool | None = None
+    form: str = ""
+    size: tuple[Span, ...] = ()
+    size_unit_said: bool = True
+    length: Span | None = None
+    width: Span | None = None
+    side: Span | None = None
+    second_side: Span | None = None
+    base: Span | None = None
+    height: Span | None = None
+    diameter: Span | None = None
+    bottom: Span | None = None
+    radius: Span | None = None
+    around: Span | None = None
+    clear: Span | None = None
+    outer: Span | None = None
+    outer_is_radius: bool = True
+    depth: Span | None = None
+    fill: Span | None = None
+    below_rim: Span | None = None
+    area: Span | None = None
+    second_area: Span | None = None
+    volume: Span | None = None
+    nursery_class: int | None = None
+    cells: int | None = None
+    portion: float | None = None
+    layer: list[Span] = field(default_factory=list)
+    share: Span | None = None
+    #: castings for one: of a plant, a hole, a pot; or for a length or an area
+    rate: Span | None = None
+    rate_per: Span | None = None
+    rate_whole: bool = False  # the rate is for all of them together
+    spacing: Span | None = None
+    recipe: list[tuple[str, float]] = field(default_factory=list)
+    minus: list[PlaceDraft] = field(default_factory=list)
+    way: str = ""
+    hints: set[str] = field(default_factory=set)
+    differs: bool = False
+
+    @property
+    def is_empty(self) -> bool:
+        """Nothing but a noun, if that."""
+        return not (
+            self.has_size or self.layer or self.share or self.rate or self.count or self.depth or self.recipe or self.fill
+        )
+
+    @property
+    def has_size(self) -> bool:
+        """Something is said of how big it is, apart from its depth."""
+        return bool(
+            self.size or self.length or self.width or self.side or self.base or self.diameter or self.radius or self.around
+            or self.outer or self.area or self.volume or self.nursery_class or self.cells
+        )  # fmt: skip
+
+
+@dataclass(slots=True)
+class Draft:
+    """A whole request as far as it has been said."""
+
+    text: str = ""
+    places: list[PlaceDraft] = field(default_factory=list)
+    #: castings at hand: a volume or a weight, or a count of packs
+    have: Span | None = None
+    have_is_tea: bool = False
+    more_have: list[Span] = field(default_factory=list)
+    more_packs: list[Span] = field(default_factory=list)
+    minus: list[PlaceDraft] = field(default_factory=list)
+    ratio_spans: tuple[Span, Span] | None = None
+    per_volume: tuple[Span, Span] | None = None
+    packs_count: float | None = None
+    pack: Span | None = None
+    pack_noun: str = ""
+    price: tuple[float, str] | None = None
+    price_per: Span | None = None
+    budget: tuple[float, str] | None = None
+    asked: str = ""
+    asked_noun: str = ""
+    asked_unit: str = ""
+    enough: bool = False
+    density: Span | None = None
+    weighed: tuple[Span, Span] | None = None
+    moisture: Span | None = None
+    soil: Span | None = None
+    soil_is_mix: bool = False
+    component: str = ""
+    water: Span | None = None
+    recipe: list[tuple[str, float]] = field(default_factory=list)
+    ratio: tuple[float, float] | None = None
+    limit: tuple[str, Span] | None = None
+    by_weight: bool = False
+    compare: list[float] = field(default_factory=list)
+    way: str = ""
+    not_ways: set[str] = field(default_factory=set)
+    hints: set[str] = field(default_factory=set)
+    topics: list[str] = field(default_factory=list)
+    asks: list[str] = field(default_factory=list)
+    replies: list[tuple[str, str]] = field(default_factory=list)
+    #: numbers that are no amounts, and why
+    noted: list[tuple[str, str]] = field(default_factory=list)
+    #: what was read although it could have been read otherwise
+    flags: list[tuple[str, str]] = field(default_factory=list)
+    unsure: list[Unsure] = field(default_factory=list)
+    #: numbers that found no job
+    stray: list[tuple[str, int, int]] = field(default_factory=list)
+    unread: list[str] = field(default_factory=list)
+    mended: list[tuple[str, str]] = field(default_factory=list)
+    #: why the request cannot be answered at all, in words
+    refusal: str = ""
+    #: a question that must be asked before anything is worked out
+    question: tuple[str, str] | None = None
+    words: int = 0
+    cut: bool = False
+
+    def copy(self) -> Draft:
+        """A draft of its own, so that a follow-up never changes an earlier turn."""
+        return copy.deepcopy(self)

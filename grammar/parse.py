@@ -1,0 +1,65 @@
+"""The parser: lark's LALR tables over the typed tokens of a line."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import lru_cache
+from importlib.resources import files
+from typing import Any, NamedTuple
+
+from lark import Lark, UnexpectedToken
+from lark.lexer import Lexer, LexerThread
+
+from .phrases import Builder, Phrase, Said, said
+from .tokens import Mended, Tok, tokenize
+
+
+class TypedTokens(Lexer):
+    """Hands lark the tokens that the vocabulary has typed; it reads no characters itself."""
+
+    __future_interface__ = 2
+
+    def __init__(self, _conf: Any) -> None:
+        pass
+
+    def lex(self, lexer_state: Any, _parser_state: Any) -> Iterator[Any]:
+        return iter(lexer_state.text)
+
+
+class Parsed(NamedTuple):
+    """The phrases of a line, what was mended in it, and whether it was cut for length."""
+
+    phrases: list[Phrase]
+    mended: list[Mended]
+    cut: bool
+
+
+@lru_cache(maxsize=1)
+def parser() -> Lark:
+    """The one parser of the process."""
+    text = (files("grammar") / "request.lark").read_text(encoding="utf-8")
+    return Lark(text, parser="lalr", lexer=TypedTokens, start="request", transformer=Builder())
+
+
+def parse(text: str) -> Parsed:
+    """The phrases of a line. Never raises: what fits no phrase stands as a word of its own."""
+    tokens, mended, cut = tokenize(text)
+    stray: list[Tok] = []
+
+    def skip(error: Exception) -> bool:
+        if isinstance(error, UnexpectedToken) and isinstance(error.token, Tok):
+            stray.append(error.token)
+            return True
+        return False
+
+    try:
+        phrases: list[Phrase] = parser().parse(tokens, on_error=skip)  # type: ignore[arg-type]
+    except UnexpectedToken:
+        # a line that ends in the middle of a phrase: its words are kept one by one
+        phrases = [said(token) for token in tokens if token.type != "FILLER"]
+        return Parsed(phrases, mended, cut)
+    phrases.extend(Said("unknown", token.text, token.text, token.start, token.end) for token in stray)
+    return Parsed(phrases, mended, cut)
+
+
+__all__ = ["LexerThread", "Parsed", "parse", "parser"]

@@ -1,0 +1,120 @@
+"""Units and spans of a quantity: the ground floor of the house.
+
+There is one pint registry for the process, made of the units in `units.txt` only, so that it starts
+fast and no trade word (bag, yard, quart) can mean what another trade means by it. pint is asked once
+for each unit: its factor to the coherent SI unit and its dimension are kept, and the arithmetic of an
+answer is then plain multiplication.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from importlib.resources import files
+from typing import TYPE_CHECKING, NamedTuple
+
+if TYPE_CHECKING:
+    import pint
+
+#: The dimensions that a request can speak of, by pint's own names for them.
+DIMENSIONS = {
+    "[length]": "length",
+    "[length] ** 2": "area",
+    "[length] ** 3": "volume",
+    "[mass]": "weight",
+    "[time]": "time",
+    "[temperature]": "temperature",
+    "[mass] / [length] ** 3": "density",
+    "[mass] / [length] ** 2": "weight per area",
+    "[mass] / [length]": "weight per length",
+    "dimensionless": "number",
+    "[conductance] / [length]": "conductivity",
+}
+
+#: The coherent unit in which the engine computes each dimension.
+BASE_UNIT = {
+    "length": "metre",
+    "area": "square_metre",
+    "volume": "cubic_metre",
+    "weight": "kilogram",
+    "density": "kilogram / cubic_metre",
+    "time": "second",
+    "number": "fraction",
+}
+
+
+class UnknownUnit(ValueError):
+    """A unit name that `units.txt` does not define."""
+
+
+class Unit(NamedTuple):
+    """One unit: its exact name, what it measures, and its size in the coherent SI unit."""
+
+    name: str
+    dimension: str
+    factor: float
+
+
+@lru_cache(maxsize=1)
+def registry() -> pint.UnitRegistry[float]:
+    """The one pint registry, holding the units of `units.txt` and nothing else."""
+    import pint
+
+    made: pint.UnitRegistry[float] = pint.UnitRegistry(None, cache_folder=None)
+    made.load_definitions((files("grammar") / "units.txt").read_text(encoding="utf-8").splitlines())
+    return made
+
+
+@lru_cache(maxsize=512)
+def unit(name: str) -> Unit:
+    """The unit called `name` (`inch`, `us_dry_quart`, `pound / cubic_foot`).
+
+    Raises UnknownUnit when the registry has no such unit.
+    """
+    import pint
+
+    try:
+        one = registry().Quantity(1.0, name)
+        base = one.to_base_units()
+    except (pint.errors.UndefinedUnitError, pint.errors.DefinitionSyntaxError, AttributeError) as error:
+        raise UnknownUnit(f"no unit called {name!r}") from error
+    dimension = DIMENSIONS.get(str(one.dimensionality), str(one.dimensionality))
+    return Unit(name, dimension, float(base.magnitude))
+
+
+def factor(name: str) -> float:
+    """How many coherent SI units (m, m², m³, kg) one `name` is."""
+    return unit(name).factor
+
+
+class Span(NamedTuple):
+    """A quantity from low to high in one unit; low equals high where there is no range."""
+
+    low: float
+    high: float
+    unit: str
+
+    @property
+    def dimension(self) -> str:
+        return unit(self.unit).dimension
+
+    @property
+    def base(self) -> tuple[float, float]:
+        """Low and high in the coherent SI unit of the dimension."""
+        size = factor(self.unit)
+        return self.low * size, self.high * size
+
+    @property
+    def is_point(self) -> bool:
+        return self.low == self.high
+
+    def to(self, other: str) -> Span:
+        """The same span in another unit of the same dimension; raises ValueError where it is another."""
+        if unit(other).dimension != self.dimension:
+            raise ValueError(f"{self.unit} is not a unit of {unit(other).dimension}")
+        ratio = factor(self.unit) / factor(other)
+        return Span(self.low * ratio, self.high * ratio, other)
+
+
+def point(value: float, name: str) -> Span:
+    """A span of one value."""
+    return Span(value, value, name)

@@ -1,0 +1,133 @@
+"""The typed border between reading and answering: what was asked, and nothing of how it was said.
+
+Everything after this could be driven by a form or a program as well as by a line of text. Quantities are
+spans in the unit that was spoken. `assumed` lists what the reading rests on that was not said.
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from .quantities import Span
+
+Way = Literal["blend", "incorporate", "top-dress", "side-dress", "planting-hole", "seed-mix", "tea"]
+Asked = Literal[
+    "castings", "weight", "area", "share", "layer", "plants", "containers", "beds", "mix", "soil", "water", "density",
+    "packs", "cost", "explanation", "length", "left-over", "working",
+]  # fmt: skip
+Form = Literal["rectangle", "circle", "oval", "triangle", "ring", "area", "volume", "pot", "class", "cells", "none"]
+
+
+class Model(BaseModel):
+    """What every model of the border shares: no unknown field, no change after it is made."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+class Note(Model):
+    """Something assumed, flagged or set aside: a stable code and a sentence."""
+
+    code: str
+    text: str
+
+
+class Shape(Model):
+    """A form and its dimensions by name (length, width, diameter, radius, around, inner, outer, base, rise,
+    height, bottom, area, volume, number)."""
+
+    form: Form
+    dims: dict[str, Span] = Field(default_factory=dict)
+    #: a container class of the nursery trade, or the number of cells of a tray
+    number: int | None = None
+
+
+class Place(Model):
+    """One place that castings go."""
+
+    noun: str = ""
+    kind: str = ""
+    printed: str = ""
+    crop: str = ""
+    name: str = ""
+    shape: Shape = Shape(form="none")
+    count: float | None = None
+    count_high: float | None = None
+    #: the size is of all of them together
+    altogether: bool = False
+    portion: float | None = None
+    minus: tuple[Shape, ...] = ()
+    depth: Span | None = None
+    layer: tuple[Span, ...] = ()
+    share: Span | None = None
+    rate: Span | None = None
+    rate_per: Span | None = None
+    rate_altogether: bool = False
+    recipe: tuple[tuple[str, float], ...] = ()
+    #: castings for a volume of mix: "1 cup per gallon"
+    per_volume: tuple[Span, Span] | None = None
+    soil: Span | None = None
+    spacing: Span | None = None
+    way: Way | None = None
+    hints: frozenset[str] = frozenset()
+
+
+class Tea(Model):
+    """A drench, spray or extract: castings and water in a ratio."""
+
+    water: Span | None = None
+    ratio: tuple[float, float] | None = None
+    strength: tuple[Span, Span] | None = None
+
+
+class Pack(Model):
+    """A pack that the request itself names, with its price where that is said."""
+
+    size: Span | None = None
+    noun: str = "bag"
+    count: float | None = None
+    price: str | None = None
+    currency: str | None = None
+    price_per: Span | None = None
+
+
+class Query(Model):
+    """A whole request, read."""
+
+    asked: Asked
+    asked_noun: str = ""
+    asked_unit: str = ""
+    topic: str = ""
+    places: tuple[Place, ...] = ()
+    have: tuple[Span, ...] = ()
+    have_is_tea: bool = False
+    enough: bool = False
+    density: Span | None = None
+    weighed: tuple[Span, Span] | None = None
+    moisture: Span | None = None
+    pack: Pack | None = None
+    budget: tuple[str, str] | None = None
+    tea: Tea | None = None
+    limit: tuple[str, Span] | None = None
+    compare: tuple[float, ...] = ()
+    metric: bool = False
+    assumed: tuple[Note, ...] = ()
+    noted: tuple[Note, ...] = ()
+    set_aside: tuple[str, ...] = ()
+
+
+class Question(Model):
+    """What must be asked before the request can be worked out, or why it cannot be.
+
+    `needs` names the missing thing, so that a bare answer can be put in its place; `offers` are requests or
+    replies that can themselves be read.
+    """
+
+    status: Literal["asks", "unread"]
+    code: str
+    text: str
+    reads: str = ""
+    needs: str = ""
+    offers: tuple[str, ...] = ()
+    set_aside: tuple[str, ...] = ()

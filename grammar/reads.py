@@ -1,0 +1,239 @@
+"""How a query was read, said again as a request: fed back, it is read as the same query.
+
+Only what was said stands here; what was assumed is listed apart, and the same reading assumes it again.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from .quantities import Span
+from .query import Place, Query, Shape
+from .words import spoken
+
+#: What a hint is said as, where the reading depends on it.
+_HINTS = (
+    ("established", "established"), ("no-dig", "no-dig"), ("new-fill", "new"), ("existing-soil", "existing soil"),
+    ("seedlings", "for seedlings"), ("spray", "sprayer"), ("balcony", "on my balcony"), ("hole", ""),
+)  # fmt: skip
+
+_ASKED = {
+    "area": "how far", "share": "what share", "layer": "how thick a layer", "mix": "how much mix", "water": "how much water",
+    "weight": "how heavy", "cost": "what cost", "length": "how long a row", "left-over": "left over",
+}  # fmt: skip
+
+
+@lru_cache(maxsize=512)
+def _unit(name: str) -> str:
+    """A unit in a spelling that the vocabulary reads as just that unit."""
+    return " per ".join(spoken("unit", part) for part in name.split(" / "))
+
+
+def figure(value: float) -> str:
+    """A number with all its figures, read back as the same number."""
+    if value == int(value) and abs(value) < 1e15:
+        return str(int(value))
+    text = f"{value:.12g}"
+    return text if "e" not in text else f"{value:.15f}".rstrip("0")
+
+
+def span(one: Span) -> str:
+    """A span in words: "10 inch", "1 to 2 cup"."""
+    number = figure(one.low) if one.low == one.high else f"{figure(one.low)} to {figure(one.high)}"
+    if one.unit == "percent":
+        return f"{number} %"
+    return f"{number} {_unit(one.unit)}"
+
+
+def _shape(place: Place) -> str:
+    return shape_text(place.shape, place.kind == "container")
+
+
+def shape_text(shape: Shape, container: bool = False) -> str:
+    """A form and its sizes in words."""
+    dims = shape.dims
+    form = shape.form
+    if form == "rectangle":
+        return f"{span(dims['length'])} by {span(dims['width'])}"
+    if form == "oval":
+        return f"oval {span(dims['length'])} by {span(dims['width'])}"
+    if form in ("circle", "pot"):
+        text = "" if container else "round "
+        if "diameter" in dims:
+            text += f"{span(dims['diameter'])} diameter"
+        elif "radius" in dims:
+            text += f"{span(dims['radius'])} radius"
+        else:
+            text += f"{span(dims['around'])} circumference"
+        if "bottom" in dims:
+            text += f", {span(dims['bottom'])} at the bottom"
+        if "height" in dims:
+            text += f", {span(dims['height'])} tall"
+        return text
+    if form == "triangle":
+        return f"triangle base {span(dims['base'])} height {span(dims['rise'])}"
+    if form == "ring":
+        if "outer" in dims and "inner" in dims:
+            return f"ring from {span(dims['inner'])} from the trunk to {span(dims['outer'])} from the trunk"
+        text = "ring"
+        if "across" in dims:
+            text += f" {span(dims['across'])} across"
+        if "outer" in dims:
+            text += f" {span(dims['outer'])} radius"
+        if "inner" in dims:
+            text += f", {span(dims['inner'])} from the trunk"
+        return text
+    if form == "area":
+        return span(dims["area"])
+    if form == "volume":
+        return span(dims["volume"])
+    if form == "class":
+        return f"#{shape.number}"
+    if form == "cells":
+        return f"{shape.number} cell"
+    parts = []
+    if "length" in dims:
+        parts.append(f"{span(dims['length'])} long")
+    if "width" in dims:
+        parts.append(f"{span(dims['width'])} wide")
+    return " ".join(parts)
+
+
+def _noun(place: Place) -> str:
+    if not place.noun:
+        return ""
+    try:
+        word = spoken(place.kind or "ground", place.noun)
+    except KeyError:
+        word = place.printed
+    if place.crop and place.crop != place.noun and place.kind in ("ground", "container"):
+        word = f"{spoken('plant', place.crop)} {word}"
+    return word
+
+
+def place_text(place: Place) -> str:
+    """One place in words, as a request would say it."""
+    parts: list[str] = []
+    if place.portion is not None and place.shape.form != "none":
+        parts.append(f"{figure(place.portion)} of")
+    count = place.count
+    if count is not None:
+        parts.append(figure(count) if place.count_high is None else f"{figure(count)} to {figure(place.count_high)}")
+    noun, shape = _noun(place), _shape(place)
+    if place.kind in ("mix", "seed-mix") and shape:
+        parts.append(f"{shape} of {noun}")
+    elif place.shape.form in ("volume",) and noun and place.kind == "ground":
+        parts.append(f"{noun} of {shape}")
+    elif shape and noun and place.kind == "container" and place.shape.form in ("volume", "class", "cells"):
+        parts.append(f"{shape} {noun}")
+    else:
+        parts.append(", ".join(part for part in (noun, shape) if part) if place.shape.form == "none" or place.kind == "plant" else
+                     " ".join(part for part in (noun, shape) if part))  # fmt: skip
+    text = " ".join(part for part in parts if part)
+    if count is not None and shape and place.shape.form not in ("class", "cells"):
+        text += " altogether" if place.altogether else " each" if place.kind == "ground" else ""
+    details = []
+    for corner in place.minus:
+        details.append(f"except {shape_text(corner)}")
+    if place.depth is not None:
+        top = place.way == "incorporate" and "top-of" in place.hints
+        details.append(f"the top {span(place.depth)}" if top else f"{span(place.depth)} deep")
+    if place.layer:
+        details.append(" and another ".join(f"{span(layer)} of castings" for layer in place.layer)
+                       if len(place.layer) == 1 else " now and another ".join(f"{span(layer)} layer" for layer in place.layer))  # fmt: skip
+    if place.share is not None and not place.recipe:
+        details.append(f"{span(place.share)} castings")
+    if place.rate is not None:
+        if place.rate_per is not None:
+            details.append(f"{span(place.rate)} per {span(place.rate_per)}")
+        else:
+            details.append(f"{span(place.rate)} {'altogether' if place.rate_altogether else 'each'}")
+    if place.per_volume is not None:
+        details.append(f"{span(place.per_volume[0])} per {span(place.per_volume[1])}")
+    return ", ".join([text, *details]) if text else ", ".join(details)
+
+
+def _hints(query: Query) -> list[str]:
+    hints = frozenset().union(*(place.hints for place in query.places)) if query.places else frozenset()
+    return [said for hint, said in _HINTS if said and hint in hints]
+
+
+def reads(query: Query) -> str:
+    """The whole query in words."""
+    if query.asked == "explanation":
+        return f"a question about {query.topic or query.asked_noun}".replace("-", " ")
+    parts: list[str] = []
+    asked = _ASKED.get(query.asked, "")
+    if query.asked in ("plants", "containers", "beds"):
+        kind = {"plants": "plant", "containers": "container", "beds": "ground"}[query.asked]
+        try:
+            asked = f"how many {spoken(kind, query.asked_noun)}"
+        except KeyError:
+            asked = f"how many {query.asked_noun or query.asked}"
+    elif query.asked == "packs":
+        asked = f"how many {spoken('pack', query.asked_noun) if query.asked_noun else 'bags'}"
+    elif query.asked == "soil":
+        asked = f"how much {spoken('component', query.asked_noun or 'soil')}"
+    if asked:
+        parts.append(asked)
+    if query.asked_unit and query.asked not in ("area", "share", "soil", "mix"):
+        parts.append(f"in {_unit(query.asked_unit)}")
+    for have in query.have:
+        parts.append(f"I have {span(have)} of {'tea' if query.have_is_tea else 'castings'}")
+    ways = list(dict.fromkeys(place.way for place in query.places if place.way))
+    said_way = not any(note.code == "way" for note in query.assumed)
+    if query.tea is not None:
+        parts.append("tea")
+    elif ways and said_way and len(ways) == 1:
+        parts.append({"blend": "blend", "incorporate": "dig in", "planting-hole": "planting hole", "seed-mix": "seed mix",
+                      "top-dress": "top-dress", "side-dress": "side-dress"}[ways[0]])  # fmt: skip
+    places = [place_text(place) for place in query.places]
+    parts.extend(text for text in places if text)
+    recipes = {place.recipe for place in query.places if place.recipe}
+    for recipe in recipes:
+        parts.append(", ".join(f"{figure(round(share * 100, 9))} % {_component(name)}" for name, share in recipe))
+    soils = {place.soil for place in query.places if place.soil is not None}
+    for soil in soils:
+        assert soil is not None
+        parts.append(f"{span(soil)} of soil")
+    parts += _hints(query)
+    if query.tea is not None:
+        if query.tea.water is not None:
+            parts.append(f"{span(query.tea.water)} of water")
+        if query.tea.ratio is not None:
+            parts.append(f"{figure(query.tea.ratio[0])}:{figure(query.tea.ratio[1])} castings to water")
+        if query.tea.strength is not None:
+            parts.append(f"{span(query.tea.strength[0])} per {span(query.tea.strength[1])} of water")
+    if query.compare:
+        parts.append("show me " + ", ".join(figure(value) for value in query.compare) + " %")
+    if query.density is not None:
+        parts.append(f"castings weigh {span(query.density)}")
+    if query.weighed is not None:
+        parts.append(f"{span(query.weighed[1])} of castings weighs {span(query.weighed[0])}")
+    if query.moisture is not None:
+        parts.append(f"{span(query.moisture)} moisture")
+    if query.pack is not None:
+        pack = query.pack
+        text = f"{figure(pack.count)} " if pack.count is not None else ""
+        text += f"{span(pack.size)} " if pack.size is not None else ""
+        text += spoken("pack", pack.noun) if pack.noun else "bag"
+        if pack.price is not None:
+            text += f" at {pack.price} {pack.currency}"
+            if pack.price_per is not None:
+                text += f" per {span(pack.price_per)}"
+        parts.append(text)
+    if query.budget is not None:
+        parts.append(f"budget {query.budget[0]} {query.budget[1]}")
+    if query.limit is not None:
+        parts.append(f"{'no more than' if query.limit[0] == 'at-most' else 'at least'} {span(query.limit[1])}")
+    if query.enough:
+        parts.append("is that enough")
+    return ", ".join(parts)
+
+
+def _component(name: str) -> str:
+    if name == "castings":
+        return "castings"
+    if name in ("the rest", "mix"):
+        return "the rest"
+    return spoken("component", name)

@@ -1,0 +1,335 @@
+"""Recipes and ratios: "2 parts coir, 1 part castings", "40% coir, 10% castings", "1:10", "half soil"."""
+
+from __future__ import annotations
+
+from .asides import is_said, single
+from .draft import Draft
+from .phrases import Amount, Measure, Number, Part, Phrase, Ratio, Said, Share
+
+_JOINERS = ("and", "ratio-to", "with", "into", "of", "is", "at", "for", "on", "or")
+
+
+def _joiner(phrase: Phrase) -> bool:
+    return (
+        is_said(phrase, "link", *_JOINERS)
+        or is_said(phrase, "stop", "comma", "colon", "sentence", "dash", "slash")
+        or is_said(phrase, "link", "share-word")
+        or is_said(phrase, "hint", "mixed-in")
+        or is_said(phrase, "is")
+    )
+
+
+def _stuff(phrases: list[Phrase], at: int) -> tuple[str, int] | None:
+    """The component named at or just after an index ("of coir"), and the index after it."""
+    while at < len(phrases) and (is_said(phrases[at], "link", "of", "is") or is_said(phrases[at], "hint")):
+        at += 1
+    if at < len(phrases):
+        phrase = phrases[at]
+        if type(phrase) is Said:
+            if phrase.kind == "castings":
+                return "castings", at + 1
+            if phrase.kind == "component":
+                return phrase.id, at + 1
+            if phrase.kind == "mix":
+                return "mix", at + 1
+            if is_said(phrase, "link", "water"):
+                return "water", at + 1
+    return None
+
+
+Term = tuple[float, str, int, int]  # how many, of what, first and last phrase
+
+
+def find_recipe(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """Takes the recipe or ratio out of the phrases and puts it on the draft."""
+    for reader in (_equal_parts, _ratio, _parts, _loose, _fractions, _percents):
+        used = reader(phrases, draft)
+        if used:
+            return [phrase for at, phrase in enumerate(phrases) if at not in used]
+    return phrases
+
+
+
+def _store(draft: Draft, terms: list[tuple[str, float]]) -> bool:
+    """Parts onto the draft: a tea's ratio, a share of castings, or a whole recipe."""
+    names = [name for name, _ in terms]
+    amounts = dict(terms)
+    if "water" in names and "castings" in names:
+        draft.ratio = (amounts["castings"], amounts["water"])
+        return True
+    whole = sum(amount for _, amount in terms)
+    if whole <= 0 or "castings" not in names:
+        if "castings" not in names:
+            draft.question = ("recipe", "no part of the recipe is castings; which part of it should be?")
+        return True
+    draft.hints.add("recipe")
+    draft.recipe = [(name, amount / whole) for name, amount in terms]
+    return True
+
+
+def _equal_parts(phrases: list[Phrase], draft: Draft) -> set[int]:
+    for at, phrase in enumerate(phrases):
+        if is_said(phrase, "parts", "equal"):
+            terms, used = [], {at}
+            here = at + 1
+            while here < len(phrases):
+                stuff = _stuff(phrases, here)
+                if stuff:
+                    terms.append((stuff[0], 1.0))
+                    used.update(range(here, stuff[1]))
+                    here = stuff[1]
+                elif _joiner(phrases[here]):
+                    here += 1
+                else:
+                    break
+            if len(terms) >= 2 and _store(draft, terms):
+                return used
+    return set()
+
+
+def _named_before(phrases: list[Phrase], at: int) -> tuple[list[str], set[int]]:
+    names: list[str] = []
+    used: set[int] = set()
+    here = at - 1
+    while here >= 0:
+        stuff = _stuff(phrases, here) if type(phrases[here]) is Said and not _joiner(phrases[here]) else None
+        if stuff and stuff[1] == here + 1:
+            names.insert(0, stuff[0])
+            used.add(here)
+        elif not _joiner(phrases[here]) and not is_said(phrases[here], "link", "share-word"):
+            break
+        here -= 1
+    return names, used
+
+
+def _named_after(phrases: list[Phrase], at: int) -> tuple[list[str], set[int]]:
+    names: list[str] = []
+    used: set[int] = set()
+    here = at + 1
+    while here < len(phrases):
+        stuff = _stuff(phrases, here)
+        if stuff:
+            names.append(stuff[0])
+            used.update(range(here, stuff[1]))
+            here = stuff[1]
+        elif _joiner(phrases[here]) and not is_said(phrases[here], "stop", "sentence"):
+            here += 1
+        else:
+            break
+    return names, used
+
+
+def _ratio(phrases: list[Phrase], draft: Draft) -> set[int]:
+    for at, phrase in enumerate(phrases):
+        terms: tuple[float, ...] = ()
+        used = {at}
+        if type(phrase) is Ratio:
+            terms = phrase.terms
+        elif (
+            type(one := single(phrase)) is Number
+            and one.note == "span:to"
+            and one.low != one.high
+            and (at + 1 < len(phrases) and is_said(phrases[at + 1], "link", "share-word")
+                 or at and is_said(phrases[at - 1], "link", "share-word")
+                 or _named_after(phrases, at)[0][:1] != [] and len(_named_after(phrases, at)[0]) == 2)
+        ):  # fmt: skip
+            terms = (one.low, one.high)
+        if not terms:
+            continue
+        if any(term <= 0 for term in terms):
+            draft.refusal = "a part of nothing cannot be mixed"
+            return used
+        before, used_before = _named_before(phrases, at)
+        after, used_after = _named_after(phrases, at)
+        tea = any(is_said(p, "way", "tea") or is_said(p, "hint", "spray") for p in phrases)
+        if len(before) == len(terms):
+            names, used_names = before, used_before
+        elif len(after) == len(terms):
+            names, used_names = after, used_after
+        elif len(terms) == 2:
+            first = terms[0] <= terms[1]
+            rest = "water" if tea else "the rest"
+            names, used_names = (["castings", rest] if first else [rest, "castings"]), set()
+            if len(after) == 1 and after[0] not in ("castings", "mix", "water"):
+                names, used_names = [after[0] if n == "the rest" else n for n in names], used_after
+            draft.flags.append(("ratio-order", f"the smaller part of {_printed(terms)} is taken as castings"))
+        else:
+            draft.question = ("recipe", f"{_printed(terms)}: which part is which? Say it as “1 part castings to 9 parts soil”.")
+            return used
+        if _store(draft, list(zip(names, terms, strict=True))):
+            return used | used_names
+    return set()
+
+
+def _printed(terms: tuple[float, ...]) -> str:
+    return ":".join(f"{term:g}" for term in terms)
+
+
+def _parts(phrases: list[Phrase], draft: Draft) -> set[int]:
+    terms: list[tuple[str, float]] = []
+    used: set[int] = set()
+    at = 0
+    first = -1
+    while at < len(phrases):
+        phrase = phrases[at]
+        if type(phrase) is Part:
+            if phrase.low <= 0:
+                draft.refusal = "a part of nothing cannot be mixed"
+                return {at}
+            stuff = _stuff(phrases, at + 1)
+            first = at if first < 0 else first
+            terms.append((stuff[0] if stuff else "", phrase.low))
+            used.update(range(at, stuff[1] if stuff else at + 1))
+            at = stuff[1] if stuff else at + 1
+            # "1 part castings to 9", "1 part in 10"
+            nxt = phrases[at] if at < len(phrases) else None
+            number = single(phrases[at + 1]) if at + 1 < len(phrases) else None
+            if is_said(nxt, "link", "ratio-to", "into", "with") and type(number) is Number and not number.role:
+                stuff = _stuff(phrases, at + 2)
+                amount = number.low - phrase.low if is_said(nxt, "link", "into") else number.low
+                terms.append((stuff[0] if stuff else "", amount))
+                end = stuff[1] if stuff else at + 2
+                used.update(range(at, end))
+                at = end
+            continue
+        elif terms and (type(number := single(phrase)) is Number) and (stuff := _stuff(phrases, at + 1)) and number.low > 0:
+            terms.append((stuff[0], number.low))
+            used.update(range(at, stuff[1]))
+            at = stuff[1]
+            continue
+        at += 1
+    if len(terms) < 2:
+        return set()
+    names = [name for name, _ in terms]
+    if len(terms) == 2 and names.count("") == 2:
+        terms = [("castings", terms[0][1]), ("the rest", terms[1][1])]
+        if terms[0][1] > terms[1][1]:
+            draft.question = ("recipe", "which part is castings? Say it as “1 part castings to 9 parts soil”.")
+            return used
+    elif names.count("") == 1:
+        filled = "castings" if "castings" not in names else "the rest"
+        terms = [(name or filled, amount) for name, amount in terms]
+    elif names.count("") > 1:
+        draft.question = ("recipe", "which part is which? Say it as “1 part castings to 9 parts soil”.")
+        return used
+    _store(draft, terms)
+    return used
+
+
+def _loose(phrases: list[Phrase], draft: Draft) -> set[int]:
+    """ "2 scoops castings with 18 scoops soil": parts of one measure, whatever its size."""
+    terms: list[tuple[str, float]] = []
+    used: set[int] = set()
+    units = set()
+    for at, phrase in enumerate(phrases):
+        one = single(phrase)
+        if type(one) is Measure and (one.kind == "loose-measure" or _bucketful(one)) and one.per is None:
+            stuff = _stuff(phrases, at + 1)
+            if stuff and one.low > 0:
+                terms.append((stuff[0], one.low))
+                units.add(one.unit)
+                used.update(range(at, stuff[1]))
+        elif type(one) is Number and at + 1 < len(phrases) and is_said(phrases[at + 1], "container", "bucket"):
+            stuff = _stuff(phrases, at + 2)
+            if stuff and one.low > 0:
+                terms.append((stuff[0], one.low))
+                units.add("bucket")
+                used.update(range(at, stuff[1]))
+    if len(terms) >= 2 and len(units) == 1 and any(name == "castings" for name, _ in terms):
+        if any(name == "mix" for name, _ in terms):
+            return set()
+        _store(draft, terms)
+        return used
+    return set()
+
+
+def _bucketful(_one: Measure) -> bool:
+    return False
+
+
+def _fractions(phrases: list[Phrase], draft: Draft) -> set[int]:
+    """ "one third castings", "half castings, half soil"."""
+    terms: list[tuple[str, float]] = []
+    used: set[int] = set()
+    for at, phrase in enumerate(phrases):
+        one = single(phrase)
+        if type(one) is Number and 0 < one.low < 1 and one.low == one.high and not one.role:
+            after = phrases[at + 1] if at + 1 < len(phrases) else None
+            if type(after) is Said and after.kind in ("castings", "component"):
+                name = "castings" if after.kind == "castings" else after.id
+                terms.append((name, one.low))
+                used.update((at, at + 1))
+    if not any(name == "castings" for name, _ in terms):
+        return set()
+    return _shares(terms, used, phrases, draft)
+
+
+def _percents(phrases: list[Phrase], draft: Draft) -> set[int]:
+    """ "40% coir, 30% compost, 10% castings", "coir=40%; castings=10%"."""
+    terms: list[tuple[str, float]] = []
+    used: set[int] = set()
+    taken: set[int] = set()
+    shares = [at for at, phrase in enumerate(phrases) if type(phrase) is Share]
+    if not shares:
+        return set()
+    name_first = False
+    for at in shares:
+        before, here = None, at - 1
+        while here >= 0 and (is_said(phrases[here], "link", "is", "at") or is_said(phrases[here], "is")
+                             or is_said(phrases[here], "stop", "colon")):  # fmt: skip
+            here -= 1
+        if here >= 0 and here not in taken:
+            before = _stuff(phrases, here) if type(phrases[here]) is Said and phrases[here].kind in (  # type: ignore[union-attr]
+                "castings", "component") else None  # fmt: skip
+        after = _stuff(phrases, at + 1)
+        if after and after[0] == "mix":
+            after = None
+        if at == shares[0]:
+            name_first = bool(before and (here < at - 1 or not after))
+        share = phrases[at]
+        assert isinstance(share, Share)
+        pick = before if (name_first and before) else after
+        if pick:
+            terms.append((pick[0], share.low / 100))
+            span = range(here, at + 1) if pick is before else range(at, pick[1])
+            used.update(span)
+            taken.update(span)
+    names = {name for name, _ in terms}
+    if not names - {"castings"}:
+        return set()
+    if "castings" not in names and len(shares) == len(terms):
+        # "80% soil and the rest castings"
+        if not any(is_said(p, "link", "rest") for p in phrases):
+            return set()
+    return _shares(terms, used, phrases, draft)
+
+
+def _shares(terms: list[tuple[str, float]], used: set[int], phrases: list[Phrase], draft: Draft) -> set[int]:
+    """Shares of a recipe onto the draft: they must make the whole, or the rest must be named."""
+    for at, phrase in enumerate(phrases):
+        if is_said(phrase, "link", "rest"):
+            names = _named_after(phrases, at)
+            name = names[0][0] if names[0] else "the rest"
+            left = 1 - sum(share for _, share in terms)
+            if left > 1e-9:
+                terms.append((name, left))
+                used.add(at)
+                used.update(names[1])
+    if any(share <= 0 for _, share in terms):
+        draft.refusal = "a share of nothing cannot be mixed"
+        return used
+    whole = sum(share for _, share in terms)
+    if len(terms) == 1 and terms[0][0] == "castings":
+        draft.recipe = [("castings", terms[0][1]), ("the rest", 1 - terms[0][1])]
+        return used
+    if abs(whole - 1) > 0.005:
+        parts = ", ".join(f"{name} {share * 100:g} %" for name, share in terms)
+        if whole > 1.005:
+            draft.question = ("recipe-sum", f"the shares make {whole * 100:g} %, not 100 % ({parts}); which one is off?")
+            return used
+        if whole < 0.995 and "castings" in dict(terms) and len(terms) == 2 and whole < 0.5:
+            return set()
+        draft.question = ("recipe-sum", f"the shares make {whole * 100:g} %, not 100 % ({parts}); what is the rest?")
+        return used
+    draft.recipe = terms
+    return used

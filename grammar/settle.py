@@ -1,0 +1,900 @@
+"""From a draft to a query, or to the one question that must be asked first.
+
+Every doubtful measure gets a role by the declared preferences, every place a shape and a way. What the
+request did not say and the reading rests on is listed as assumed; a number that finds no job is asked about.
+"""
+
+from __future__ import annotations
+
+from .draft import Draft, PlaceDraft, Unsure
+from .preferences import weigh
+from .quantities import Span, unit
+from .query import Note, Pack, Place, Query, Question, Shape, Tea
+
+_TREE_PLANTS = frozenset({"tree", "fruit-tree", "apple-tree", "citrus", "avocado", "shrub"})
+_POT_LIKE = frozenset({"pot", "hanging-basket", "bucket", "tub", "planter", "grow-bag"})
+_ROW_LIKE = frozenset({"row", "trench"})
+_BACKWARDS = frozenset({"area", "plants", "containers", "beds", "layer", "share", "mix", "soil", "length"})
+
+#: Doubtful units and what they are read as when nothing decides: the exact unit and what to say.
+_DEFAULT_UNIT = {
+    "gallon": ("us_gallon", "gallons are US gallons"),
+    "ton": ("us_ton", "tons are US short tons of 2000 lb"),
+}
+_QUART_PINT = {
+    "quart": ("us_dry_quart", "us_quart"),
+    "pint": ("us_dry_pint", "us_pint"),
+}
+#: How far from any bed a depth or a side may be before it is asked about, in metres.
+_THIN = 0.0762 + 1e-9
+_THICK = 0.1016 - 1e-9
+
+
+class _Ask(Exception):
+    """A question has to be asked; carried up to `settle`."""
+
+    def __init__(self, code: str, text: str, needs: str = "", status: str = "asks", offers: tuple[str, ...] = ()) -> None:
+        super().__init__(text)
+        self.code, self.text, self.needs, self.status, self.offers = code, text, needs, status, offers
+
+
+def settle(draft: Draft, awaiting: str = "") -> Query | Question:
+    """The query a draft makes, or a question. `awaiting` is what an earlier question asked for."""
+    work = draft.copy()
+    try:
+        return _Settler(work, awaiting).query()
+    except _Ask as ask:
+        status = "unread" if ask.status == "unread" else "asks"
+        return Question(status=status, code=ask.code, text=ask.text, needs=ask.needs, offers=ask.offers,
+                        set_aside=tuple(draft.unread))  # fmt: skip
+
+
+class _Settler:
+    def __init__(self, draft: Draft, awaiting: str) -> None:
+        self.draft = draft
+        self.awaiting = awaiting
+        self.assumed: list[Note] = []
+
+    def assume(self, code: str, text: str) -> None:
+        note = Note(code=code, text=text)
+        if note not in self.assumed:
+            self.assumed.append(note)
+
+    # ---- the steps -----------------------------------------------------------------------------------
+
+    def query(self) -> Query:
+        draft = self.draft
+        if draft.refusal:
+            raise _Ask("impossible", draft.refusal, status="unread")
+        self._check_numbers()
+        self._explanation_first()
+        if draft.question is not None:
+            code, text = draft.question
+            raise _Ask(code, text, needs=code)
+        self._units()
+        self._drop_context_places()
+        self._unsure()
+        asked = self._asked()
+        if draft.by_weight and (any(p.share for p in draft.places) or draft.recipe):
+            raise _Ask(
+                "by-weight",
+                "shares here are by volume; a share by weight needs the weight of the rest too. Is the share meant by volume?",
+                needs="by-volume",
+            )
+        if draft.stray and asked not in ("explanation",):
+            said = draft.stray[0][0]
+            raise _Ask("stray-number", f"what is “{said}”? It found no place in the request", needs="stray")
+        self._nothing_there(asked)
+        self._spread()
+        places = [self._place(place, asked) for place in draft.places]
+        places = [place for place in places if place is not None]
+        self._notes()
+        query = Query(
+            asked=asked,  # type: ignore[arg-type]
+            asked_noun=draft.asked_noun,
+            asked_unit=draft.asked_unit,
+            places=tuple(p for p in places if p is not None),
+            have=tuple([draft.have] if draft.have else []) + tuple(draft.more_have),
+            have_is_tea=draft.have_is_tea,
+            enough=draft.enough,
+            density=draft.density,
+            weighed=draft.weighed,
+            moisture=draft.moisture,
+            pack=self._pack(),
+            budget=(f"{draft.budget[0]:.2f}", draft.budget[1]) if draft.budget else None,
+            tea=self._tea(),
+            limit=draft.limit,
+            compare=tuple(draft.compare),
+            metric=self._is_metric(),
+            assumed=tuple(self.assumed),
+            noted=tuple(Note(code="not-an-amount", text=f"{said}: {why}") for said, why in draft.noted),
+            set_aside=tuple(draft.unread),
+        )
+        self._complete(query)
+        return query
+
+    def _check_numbers(self) -> None:
+        """Shares over the whole, amounts of nothing, figures beyond any garden."""
+        draft = self.draft
+        for place in draft.places:
+            if place.share is not None:
+                if place.share.high > 100:
+                    raise _Ask("over-100", f"a share of {place.share.high:g} % is more than the whole; it must be 100 % or less",
+                               status="unread")  # fmt: skip
+                if place.share.high <= 0 or place.share.low <= 0:
+                    raise _Ask("zero", "a share of 0 % is no castings at all", status="unread")
+            if place.count is not None and place.count <= 0:
+                raise _Ask("zero", "none at all need no castings; how many are there?", status="unread")
+            for span in [*place.size, *place.layer]:
+                if span.high <= 0:
+                    raise _Ask("zero", "a size of nothing needs no castings; what is the size?", status="unread")
+            for name in ("length", "width", "side", "diameter", "radius", "around", "depth", "fill", "height", "area", "volume",
+                         "rate", "base", "clear", "outer"):  # fmt: skip
+                span = getattr(place, name)
+                if span is not None and span.high <= 0:
+                    raise _Ask("zero", f"a {name} of nothing cannot be; what is the {name}?", status="unread")
+                if span is not None and not span.high < 1e12:
+                    raise _Ask("scale", f"a {name} of {span.high:g} is beyond any garden", status="unread")
+
+    # ---- questions in words --------------------------------------------------------------------------
+
+    def _computable(self) -> bool:
+        draft = self.draft
+        return bool(
+            any(place.has_size or place.rate or place.layer or place.share or (place.count and place.kind) for place in draft.places)
+            or draft.have or draft.unsure or draft.water or draft.ratio or draft.recipe or draft.pack or draft.budget
+            or draft.soil or draft.compare or draft.per_volume or draft.ratio_spans
+        )  # fmt: skip
+
+    def _explanation_first(self) -> None:
+        draft = self.draft
+        if self._computable() or not (draft.topics or self._worded_topic()):
+            return
+        topic = self._best_topic()
+        if topic:
+            draft.asked = "explanation"
+            draft.asked_noun = topic
+            draft.question = None
+            draft.stray.clear()
+
+    def _worded_topic(self) -> str:
+        """A topic from a question form and a word: "what is side dressing", "how do I store …"."""
+        draft = self.draft
+        asks = set(draft.asks)
+        if asks & {"what-is", "how-to", "difference"} or (not draft.places and asks & {"can-i", "which"}):
+            if draft.way and asks & {"what-is", "how-to"}:
+                return {"tea": "tea-how", "blend": "blend", "incorporate": "incorporate", "top-dress": "top-dress",
+                        "side-dress": "side-dress", "planting-hole": "planting-hole", "seed-mix": "seed-mix"}[draft.way]  # fmt: skip
+            if "density" in draft.hints:
+                return "density"
+            if asks & {"what-is"} and "castings-named" in draft.hints:
+                return "what-are-castings"
+            if asks & {"difference"} and any(h.startswith("component:") for h in draft.hints):
+                return "what-are-castings"
+        if asks == {"how-heavy"} or (asks and asks <= {"how-heavy", "what-is"} and not draft.places):
+            return "density"
+        return ""
+
+    def _best_topic(self) -> str:
+        topics = self.draft.topics
+        if not topics:
+            return self._worded_topic()
+        ranked = sorted(set(topics), key=lambda t: (_TOPIC_ORDER.index(t) if t in _TOPIC_ORDER else 99))
+        return ranked[0]
+
+    # ---- units that had more than one meaning --------------------------------------------------------
+
+    def _is_metric(self) -> bool:
+        names = [span.unit for span in self._spans()]
+        names += [self.draft.asked_unit] if self.draft.asked_unit else []
+        metric = sum(1 for name in names if _is_metric_unit(name))
+        return metric > len([n for n in names if n]) - metric if names else False
+
+    def _spans(self) -> list[Span]:
+        draft = self.draft
+        found: list[Span] = []
+        for place in draft.places:
+            for name in ("length", "width", "side", "second_side", "base", "height", "diameter", "radius", "around", "clear",
+                         "outer", "depth", "fill", "area", "volume", "rate", "rate_per"):  # fmt: skip
+                span = getattr(place, name)
+                if span is not None:
+                    found.append(span)
+            found.extend(place.size)
+            found.extend(place.layer)
+        for span in (draft.have, draft.pack, draft.soil, draft.water, draft.density):
+            if span is not None:
+                found.append(span)
+        found.extend(u.span for u in draft.unsure)
+        return [span for span in found if span.unit not in ("percent",)]
+
+    def _units(self) -> None:
+        """Every doubtful unit gets an exact one, or is asked about."""
+        draft = self.draft
+        for place in draft.places:
+            for name in ("volume", "rate"):
+                span = getattr(place, name)
+                if span is not None:
+                    setattr(place, name, self._exact(span, "kitchen" if name == "rate" else "pot", place))
+            if place.rate_per is not None:
+                place.rate_per = self._exact(place.rate_per, "mix", place)
+        for name, use in (("have", "bagged"), ("pack", "bagged"), ("soil", "bagged"), ("water", "brewed")):
+            span = getattr(draft, name)
+            if span is not None:
+                setattr(draft, name, self._exact(span, use, None))
+        draft.more_have = [self._exact(span, "bagged", None) for span in draft.more_have]
+        if draft.ratio_spans:
+            draft.ratio_spans = (self._exact(draft.ratio_spans[0], "kitchen", None),
+                                 self._exact(draft.ratio_spans[1], "brewed", None))  # fmt: skip
+        if draft.per_volume:
+            draft.per_volume = (self._exact(draft.per_volume[0], "kitchen", None), self._exact(draft.per_volume[1], "mix", None))
+        if draft.limit:
+            draft.limit = (draft.limit[0], self._exact(draft.limit[1], "bagged", None))
+        if draft.weighed:
+            draft.weighed = (draft.weighed[0], self._exact(draft.weighed[1], "bagged", None))
+        if draft.density is not None:
+            draft.density = self._exact_density(draft.density)
+        if draft.price_per is not None:
+            draft.price_per = self._exact(draft.price_per, "bagged", None)
+        for unsure in draft.unsure:
+            unsure.span = self._exact(unsure.span, "bagged" if self._bagged() else "mix", None)
+        if draft.asked_unit in ("gallon", "ton"):
+            draft.asked_unit = _DEFAULT_UNIT[draft.asked_unit][0]
+        elif draft.asked_unit in _QUART_PINT:
+            brewed = draft.way == "tea" or draft.water is not None
+            draft.asked_unit = _QUART_PINT[draft.asked_unit][1 if brewed else 0]
+            self.assume("quarts", f"{'liquid' if brewed else 'dry'} measure for the answer, as "
+                        f"{'liquids are measured' if brewed else 'castings are bagged'}")  # fmt: skip
+        elif draft.asked_unit == "yard":
+            draft.asked_unit = "cubic_yard"
+
+    def _bagged(self) -> bool:
+        draft = self.draft
+        return draft.asked in _BACKWARDS or "on-hand" in draft.hints or draft.enough
+
+    def _exact(self, span: Span, use: str, place: PlaceDraft | None) -> Span:
+        name = span.unit
+        if name in _DEFAULT_UNIT:
+            exact, says = _DEFAULT_UNIT[name]
+            if name == "ton" and self._metric_context():
+                exact, says = "tonne", "tons are tonnes of 1000 kg"
+            self.assume(name, says)
+            return span._replace(unit=exact)
+        if name in _QUART_PINT:
+            dry, liquid = _QUART_PINT[name]
+            if use == "brewed":
+                self.assume(name, f"{name}s of water or tea are liquid {name}s")
+                return span._replace(unit=liquid)
+            if use == "pot":
+                self.assume(name, f"a pot's {name}s are liquid {name}s, as pots are sold")
+                return span._replace(unit=liquid)
+            self.assume(name, f"{name}s of castings or mix are dry {name}s, as on a bag; liquid ones are 14 % less")
+            return span._replace(unit=dry)
+        if name == "yard" and use in ("mix", "bagged"):
+            return span._replace(unit="cubic_yard")
+        return span
+
+    def _exact_density(self, span: Span) -> Span:
+        weight, _, volume = span.unit.partition(" / ")
+        exact_weight = self._exact(Span(1, 1, weight), "bagged", None).unit
+        exact_volume = self._exact(Span(1, 1, volume), "bagged", None).unit
+        return span._replace(unit=f"{exact_weight} / {exact_volume}")
+
+    def _metric_context(self) -> bool:
+        return any(_is_metric_unit(span.unit) for span in self._spans())
+
+    # ---- places that are only context ----------------------------------------------------------------
+
+    def _drop_context_places(self) -> None:
+        """Plants that stand in a bed that is being worked out, and beds around plants that are."""
+        draft = self.draft
+        kept: list[PlaceDraft] = []
+        rated = [p for p in draft.places if p.rate is not None or (p.kind in ("plant", "hole") and p.count)]
+        for place in draft.places:
+            if place.kind == "plant" and place.rate is None and not place.has_size and draft.asked != "plants":
+                host = next((p for p in draft.places if p is not place and (p.has_size or p.layer) and p.kind != "plant"), None)
+                if host is not None and place.tie in ("in", "with", "for", "of", "on"):
+                    host.crop = host.crop or place.crop
+                    if place.count:
+                        draft.noted.append((f"{place.count:g} {place.printed}", "they stand in the place that is treated"))
+                    continue
+                if host is not None and not place.count:
+                    host.crop = host.crop or place.crop
+                    continue
+            if "around" in place.hints and rated and not (place.layer or place.share or place.depth or place.recipe):
+                if draft.asked not in ("area",) and not any(u for u in draft.unsure):
+                    if place.has_size:
+                        draft.noted.append((_size_text(place), "the place where the plants stand"))
+                    continue
+            if place.is_empty and not place.noun and len(draft.places) > 1:
+                continue
+            kept.append(place)
+        # a noun alone beside a place with a size is the same place spoken of again
+        if len(kept) > 1:
+            sized = [p for p in kept if not p.is_empty]
+            if sized and len(sized) < len(kept):
+                for place in kept:
+                    if place.is_empty and place.kind in ("ground", "container", "mix"):
+                        for target in sized:
+                            target.noun, target.kind, target.printed = (
+                                (target.noun, target.kind, target.printed) if target.noun else (place.noun, place.kind, place.printed)
+                            )
+                kept = [p for p in kept if not p.is_empty or p.kind in ("plant", "hole")]
+        draft.places = kept
+
+    # ---- measures that had no role -------------------------------------------------------------------
+
+    def _unsure(self) -> None:
+        draft = self.draft
+        for unsure in list(draft.unsure):
+            dim = unsure.span.dimension
+            table = {"length": "length", "volume": "volume", "weight": "weight"}.get(dim)
+            if table is None:
+                raise _Ask("stray-number", f"what is “{unsure.text}”? It found no place in the request", needs="stray")
+            place = self._place_of(unsure)
+            weighed = weigh(table, self._signs(unsure, place))
+            reading = weighed.clear
+            if not reading:
+                self._ask_role(unsure, place, [name for name, _, _ in weighed.readings])
+            self._give_role(reading, unsure, place)
+        draft.unsure.clear()
+
+    def _place_of(self, unsure: Unsure) -> PlaceDraft | None:
+        places = self.draft.places
+        if not places:
+            return None
+        index = unsure.place if 0 <= unsure.place < len(places) else len(places) - 1
+        return places[index]
+
+    def _signs(self, unsure: Unsure, place: PlaceDraft | None) -> set[str]:
+        draft = self.draft
+        signs: set[str] = set()
+        low, high = unsure.span.base
+        if unsure.span.dimension == "length":
+            if high <= _THIN:
+                signs.add("thin")
+            if low >= _THICK:
+                signs.add("thick")
+        hints = draft.hints | (place.hints if place else set())
+        if draft.asked in _BACKWARDS or draft.asked == "packs" and False:
+            signs.add("backwards")
+        if draft.asked == "by-unit":
+            unit_kind = unit(draft.asked_unit).dimension if draft.asked_unit else ""
+            if unit_kind in ("area", "length"):
+                signs.add("backwards")
+            elif not any(p.has_size or p.rate or p.layer for p in draft.places):
+                signs.add("conversion")
+        if draft.asked == "weight" and not any(p.has_size or p.rate or p.layer or p.share for p in draft.places):
+            signs.add("conversion")
+        if draft.density is not None and not draft.places:
+            signs.add("conversion")
+        if draft.have is not None or draft.packs_count:
+            signs.add("have said")
+        if any(c.startswith("before:link:on-hand") for c in unsure.cues) or (
+            "on-hand" in draft.hints and not any(p.has_size for p in draft.places)
+        ):
+            signs.add("on hand before")
+        if "before:link:of" in unsure.cues:
+            signs.add("place of")
+        if draft.enough:
+            signs.add("enough asked")
+        if draft.recipe or any(p.share for p in draft.places):
+            signs.add("share or recipe")
+        if draft.way == "tea" or draft.ratio_spans or "spray" in hints:
+            signs.add("tea")
+        if draft.water is not None:
+            signs.add("water said")
+        if draft.way == "blend" or "mixed-in" in hints:
+            signs.add("blend said")
+        if draft.way == "top-dress" or (place and place.way == "top-dress"):
+            signs.add("way top-dress")
+        if "seedlings" in hints or any(p.kind == "seed-mix" for p in draft.places) or draft.way == "seed-mix":
+            signs.add("seed mix")
+        if self.awaiting:
+            signs.add("awaits " + self.awaiting)
+        if place is not None:
+            if place.share or draft.recipe:
+                signs.add("share said")
+            if place.has_size:
+                signs.add("sized")
+            if place.area and not place.share:
+                signs.add("area only")
+            if place.depth or place.fill:
+                signs.add("depth said")
+            if place.layer:
+                signs.add("layer said")
+            if place.kind == "container":
+                signs.add("container")
+                if place.noun in _POT_LIKE:
+                    signs.add("round container")
+            if place.diameter or place.radius:
+                signs.add("across said")
+            if place.height:
+                signs.add("height said")
+            if place.noun in _ROW_LIKE:
+                signs.add("row")
+            if place.length or len(place.size) >= 1:
+                signs.add("long said")
+            if place.width or len(place.size) >= 2:
+                signs.add("wide said")
+            if place.rate:
+                signs.add("rate said")
+            if place.kind in ("plant", "hole"):
+                signs.add("plants")
+        return signs
+
+    def _give_role(self, reading: str, unsure: Unsure, place: PlaceDraft | None) -> None:
+        draft = self.draft
+        span = unsure.span
+        if place is None and reading not in ("have", "water", "pack"):
+            place = PlaceDraft()
+            draft.places.append(place)
+        if reading == "have":
+            if draft.have is None:
+                draft.have = span
+            else:
+                draft.more_have.append(span)
+        elif reading == "water":
+            draft.water = span
+        elif reading == "layer":
+            assert place is not None
+            place.layer.append(span)
+        elif reading == "mix":
+            assert place is not None
+            if place.volume is not None or place.kind in ("plant", "hole"):
+                place = PlaceDraft()
+                draft.places.append(place)
+            place.volume = span
+            if not place.noun:
+                place.noun, place.kind, place.printed = "mix", "mix", "mix"
+        else:
+            assert place is not None
+            if getattr(place, reading) is not None:
+                raise _Ask("two-values", f"two values for the {reading}; which holds, the first or {unsure.text}?", needs=reading)
+            setattr(place, reading, span)
+            if reading == "rate":
+                place.each = True
+
+    def _ask_role(self, unsure: Unsure, place: PlaceDraft | None, readings: list[str]) -> None:
+        dim = unsure.span.dimension
+        if dim == "length":
+            if place is not None and place.has_size:
+                raise _Ask("role", f"is “{unsure.text}” the depth of the soil, or a layer of castings on top?", needs="role",
+                           offers=(f"{unsure.text} deep", f"a layer of {unsure.text}"))  # fmt: skip
+            raise _Ask("size", f"“{unsure.text}” is one side; what is the other, and what kind of place is it?", needs="size")
+        if dim == "volume":
+            raise _Ask(
+                "role",
+                f"is “{unsure.text}” the castings you have, or the mix they go into?",
+                needs="role",
+                offers=(f"I have {unsure.text} of castings", f"{unsure.text} of mix"),
+            )
+        raise _Ask("role", f"what is “{unsure.text}”: castings you have, what each plant gets, or a bag?", needs="role")
+
+    # ---- what is asked -------------------------------------------------------------------------------
+
+    def _asked(self) -> str:
+        draft = self.draft
+        asked = draft.asked
+        if asked == "explanation":
+            return asked
+        if asked == "by-unit":
+            kind = unit(draft.asked_unit).dimension
+            if kind == "area":
+                asked = "area"
+            elif kind == "length":
+                asked = "layer" if any(p.has_size for p in draft.places) else "length"
+            elif kind == "number":
+                asked = "share"
+            else:
+                asked = "castings"
+        if asked == "length":
+            asked = "length"
+        if not asked and draft.asked_unit:
+            kind = unit(draft.asked_unit).dimension
+            asked = "area" if kind == "area" and draft.have else "castings"
+        if not asked and draft.enough:
+            asked = "castings"
+        if not asked and "what-cost" in draft.asks:
+            asked = "cost"
+        if not asked and draft.price and draft.pack and draft.hints & {"altogether"}:
+            asked = "cost"
+        if asked in ("castings", "") and draft.price and draft.hints & {"altogether"} and not draft.asks:
+            asked = "cost"
+        if not asked and draft.asks and "cover" in draft.asks and (draft.have or draft.packs_count):
+            asked = "area"
+        if asked == "left-over":
+            asked = "castings"
+            draft.enough = True
+        if asked == "castings" and draft.asked_unit and unit(draft.asked_unit).dimension == "weight":
+            asked = "weight"
+        return asked or "castings"
+
+    # ---- sharing what was said once ------------------------------------------------------------------
+
+    def _spread(self) -> None:
+        """What was said once for several places goes to each of them."""
+        draft = self.draft
+        places = [p for p in draft.places if p.kind not in ("plant", "hole")]
+        if draft.recipe:
+            targets = [p for p in places if not p.layer and not p.share] or ([] if draft.places and draft.way == "tea" else [])
+            if not places:
+                place = PlaceDraft()
+                draft.places.append(place)
+                targets = [place]
+            for place in targets:
+                place.recipe = list(draft.recipe)
+        if draft.minus and places:
+            places[0].minus.extend(draft.minus)
+        if len(places) < 2:
+            return
+        for name, label in (("depth", "depth"), ("share", "share")):
+            missing = [p for p in places if getattr(p, name) is None and not p.layer and not p.recipe
+                       and not (name == "depth" and (p.volume or p.kind != "ground" and p.kind != ""))
+                       and p.way not in ("top-dress",)]  # fmt: skip
+            said = [p for p in places if getattr(p, name) is not None]
+            values = {getattr(p, name) for p in said}
+            if missing and len(values) == 1 and not (name == "depth" and said[0].kind == "container"):
+                value = values.pop()
+                for place in missing:
+                    setattr(place, name, value)
+                self.assume(f"{label}-for-all", f"the {label} {_amount(value)} is taken for every place")
+        if not any(p.layer for p in places) or all(p.layer for p in places):
+            return
+        said_layers = [p.layer for p in places if p.layer]
+        missing = [p for p in places if not p.layer and not p.share and not p.depth and not p.recipe and not p.volume and p.has_size]
+        if missing and all(layer == said_layers[0] for layer in said_layers):
+            for place in missing:
+                place.layer = list(said_layers[0])
+            self.assume("layer-for-all", f"the layer {_amount(said_layers[0][0])} is taken for every place")
+
+    # ---- one place -----------------------------------------------------------------------------------
+
+    def _place(self, place: PlaceDraft, asked: str) -> Place | None:
+        draft = self.draft
+        self._length_units(place)
+        shape = self._shape(place)
+        depth = self._depth(place)
+        way = self._way(place, shape, depth, asked)
+        layer = tuple(place.layer)
+        if way == "top-dress" and not layer and depth is not None and depth.base[1] <= _THIN and not place.share:
+            layer, depth = (depth,), None  # "half an inch deep" of a top-dressing is its layer
+        if way == "top-dress" and layer and len(layer) == 1 and "way:top-dress" in draft.hints:
+            pass
+        count = place.count
+        altogether = place.each is False
+        if place.kind in ("plant", "hole") and count is None and "asked" not in place.hints and place.spacing is None:
+            if place.rate is not None and "article" in place.hints:
+                count = 1.0
+        return Place(
+            noun=place.noun, kind=place.kind, printed=place.printed, crop=place.crop, name=place.name, shape=shape, count=count,
+            count_high=place.count_high, altogether=altogether, portion=place.portion,
+            minus=tuple(self._shape(corner) for corner in place.minus), depth=depth, layer=layer, share=place.share,
+            rate=place.rate, rate_per=place.rate_per, recipe=tuple(place.recipe),
+            rate_altogether=place.rate_whole,
+            per_volume=draft.per_volume, soil=draft.soil if place is draft.places[0] else None, spacing=place.spacing,
+            way=way, hints=frozenset(h for h in place.hints | draft.hints if ":" not in h),  # type: ignore[arg-type]
+        )  # fmt: skip
+
+    def _length_units(self, place: PlaceDraft) -> None:
+        """A size without a unit: feet in a garden, metres where the rest of the request is metric."""
+        if place.size and not place.size_unit_said:
+            lengths = [s for s in self._lengths() if s.unit]
+            metric = bool(lengths) and all(_is_metric_unit(s.unit) for s in lengths)
+            if place.kind == "container":
+                raise _Ask("unit", f"{_size_text(place)}: in inches, feet, cm or m?", needs="unit")
+            if any(s.unit for s in place.size):
+                raise _Ask("unit", f"{_size_text(place)}: is every side in the same unit? Say it with each one", needs="unit")
+            biggest = max(s.high for s in place.size)
+            name = "metre" if metric else "foot"
+            if len(place.size) > 2 or (metric and biggest > 30) or (not metric and biggest > 200):
+                raise _Ask("unit", f"{_size_text(place)}: in what unit?", needs="unit")
+            place.size = tuple(Span(s.low, s.high, name) for s in place.size)
+            self.assume("size-unit", f"the sides are in {'metres' if metric else 'feet'}")
+
+    def _lengths(self) -> list[Span]:
+        found = []
+        for place in self.draft.places:
+            for span in (place.length, place.width, place.depth, place.fill, place.height, place.diameter, *place.size, *place.layer):
+                if span is not None:
+                    found.append(span)
+        found.extend(u.span for u in self.draft.unsure)
+        return found
+
+    def _shape(self, place: PlaceDraft) -> Shape:
+        if place.nursery_class is not None:
+            return Shape(form="class", number=place.nursery_class)
+        if place.cells is not None:
+            return Shape(form="cells", number=place.cells)
+        if place.outer is not None or (place.form == "ring" and place.clear is not None) or (
+            place.clear is not None and (place.diameter or place.radius)
+        ):  # fmt: skip
+            return self._ring(place)
+        if place.volume is not None:
+            return Shape(form="volume", dims={"volume": place.volume})
+        if place.area is not None:
+            return Shape(form="area", dims={"area": place.area})
+        container = place.kind == "container"
+        if place.diameter is not None or place.radius is not None or place.around is not None:
+            dims: dict[str, Span] = {}
+            if place.diameter is not None:
+                dims["diameter"] = place.diameter
+            elif place.radius is not None:
+                dims["radius"] = place.radius
+            else:
+                assert place.around is not None
+                dims["around"] = place.around
+            if container:
+                height = place.height or place.depth
+                if height is not None:
+                    dims["height"] = height
+                if place.bottom is not None:
+                    dims["bottom"] = place.bottom
+                return Shape(form="pot", dims=dims)
+            return Shape(form="circle", dims=dims)
+        size = place.size
+        if place.form == "triangle":
+            return self._triangle(place)
+        if place.form == "oval" and len(size) >= 2:
+            return Shape(form="oval", dims={"length": size[0], "width": size[1]})
+        if place.form == "round" and len(size) == 1:
+            return Shape(form="circle", dims={"diameter": size[0]})
+        if place.form == "round" and len(size) == 2 and size[0] == size[1]:
+            return Shape(form="circle", dims={"diameter": size[0]})
+        sides = list(size[:2])
+        if place.side is not None:
+            sides = [place.side, place.second_side or place.side]
+        if not sides and place.length is not None and place.width is not None:
+            sides = [place.length, place.width]
+        elif len(sides) == 1 and (place.width or place.length):
+            sides.append(place.width or place.length)  # type: ignore[arg-type]
+        if place.form == "oval" and len(sides) == 2:
+            return Shape(form="oval", dims={"length": sides[0], "width": sides[1]})
+        if len(sides) == 2:
+            return Shape(form="rectangle", dims={"length": sides[0], "width": sides[1]})
+        if place.length is not None:
+            return Shape(form="none", dims={"length": place.length})
+        if place.width is not None:
+            return Shape(form="none", dims={"width": place.width})
+        return Shape(form="none")
+
+    def _ring(self, place: PlaceDraft) -> Shape:
+        dims: dict[str, Span] = {}
+        if place.clear is not None:
+            dims["inner"] = place.clear
+        if place.outer is not None:
+            dims["outer"] = place.outer
+        elif place.diameter is not None:
+            dims["across"] = place.diameter
+        elif place.radius is not None:
+            dims["outer"] = place.radius
+        return Shape(form="ring", dims=dims)
+
+    def _triangle(self, place: PlaceDraft) -> Shape:
+        size = place.size
+        if place.base is not None and (place.height or place.depth):
+            rise = place.height
+            if rise is not None:
+                return Shape(form="triangle", dims={"base": place.base, "rise": rise})
+        if "right-angle" in place.hints | self.draft.hints or "right-angle" in self.draft.hints:
+            legs = list(size[:2]) or [s for s in (place.side, place.second_side or place.side) if s is not None]
+            if len(legs) == 2:
+                return Shape(form="triangle", dims={"base": legs[0], "rise": legs[1]})
+        if len(size) == 2:
+            self.assume("triangle", "the two lengths are the base and the height of the triangle")
+            return Shape(form="triangle", dims={"base": size[0], "rise": size[1]})
+        if place.base is not None:
+            raise _Ask("size", "how high is the triangle, measured straight up from its base?", needs="height")
+        raise _Ask("size", "what are the base and the height of the triangle?", needs="size")
+
+    def _depth(self, place: PlaceDraft) -> Span | None:
+        if place.fill is not None:
+            rim = place.height or place.depth
+            if rim is not None and rim.base[0] + 1e-9 < place.fill.base[1]:
+                raise _Ask("contradiction", "it cannot be filled deeper than it is; which of the two is right?", needs="depth")
+            return place.fill
+        if place.below_rim is not None:
+            rim = place.height or place.depth or (place.size[2] if len(place.size) > 2 else None)
+            if rim is None:
+                return None
+            low = rim.low - place.below_rim.to(rim.unit).high
+            high = rim.high - place.below_rim.to(rim.unit).low
+            if low <= 0:
+                raise _Ask("contradiction", "that leaves no soil at all; which of the two is right?", needs="depth")
+            return Span(low, high, rim.unit)
+        if place.depth is not None:
+            if place.height is not None and place.height.base[1] + 1e-9 < place.depth.base[0]:
+                raise _Ask("contradiction", "the soil is deeper than the sides are high; which of the two is right?", needs="depth")
+            return place.depth
+        if len(place.size) > 2:
+            return place.size[2]
+        if place.height is not None and place.form != "triangle":
+            if not place.layer:
+                self.assume("filled-to-rim", "filled to the rim")
+            return place.height
+        return None
+
+    def _way(self, place: PlaceDraft, shape: Shape, depth: Span | None, asked: str) -> str | None:
+        draft = self.draft
+        said = place.way or (draft.way if draft.way not in draft.not_ways else "")
+        if said in draft.not_ways:
+            said = ""
+        hints = place.hints | draft.hints
+        if said == "blend" and ("existing-soil" in hints or "top-of" in hints) and "new-fill" not in hints and place.kind == "ground":
+            said = ""
+        if said == "top-dress" and place.kind in ("plant", "hole") and place.rate is not None and not place.layer:
+            return "side-dress" if place.kind == "plant" else "planting-hole"
+        if said == "top-dress" and place.share is not None and not place.layer and (depth or shape.form == "volume"):
+            said = ""
+        if said == "planting-hole" and not (place.kind in ("plant", "hole", "") or place.rate):
+            said = ""
+        if said == "side-dress" and place.kind not in ("plant", "hole", "", "ground") and place.rate is None and (
+            place.share or depth
+        ):  # fmt: skip
+            said = ""
+        if said and len(draft.places) > 1 and not place.way:
+            # a way said once does not fit a place that speaks of another
+            if said == "top-dress" and (place.share or place.rate):
+                said = ""
+            elif said in ("side-dress", "planting-hole") and (place.layer or place.share):
+                said = ""
+            elif said in ("blend", "incorporate") and (place.layer or place.rate):
+                said = ""
+        if said == "tea" and (place.layer or place.share):
+            said = ""
+        if said == "incorporate" and place.layer and not place.share and not depth:
+            said = "top-dress"
+        if said:
+            return said
+        weighed = weigh("way", self._way_signs(place, shape, depth), draft.not_ways)
+        if not weighed.readings:
+            return None
+        if weighed.clear:
+            name, _, why = weighed.readings[0]
+            self.assume("way", f"{name.replace('-', ' ')}, since {why}")
+            return name
+        names = [name for name, _, _ in weighed.readings[:2]]
+        raise _Ask("way", f"{names[0].replace('-', ' ')} or {names[1].replace('-', ' ')}?", needs="way",
+                   offers=tuple(n.replace("-", " ") for n in names))  # fmt: skip
+
+    def _way_signs(self, place: PlaceDraft, shape: Shape, depth: Span | None) -> set[str]:
+        draft = self.draft
+        hints = place.hints | draft.hints
+        signs: set[str] = set()
+        if draft.water is not None or draft.way == "tea" or draft.ratio is not None or draft.ratio_spans or "spray" in hints:
+            signs.add("tea")
+        if place.kind == "seed-mix" or "seedlings" in hints:
+            signs.add("seed mix")
+        if place.kind == "hole" or "hole" in hints or draft.way == "planting-hole" or "way:planting-hole" in draft.hints:
+            signs.add("hole")
+        if place.layer:
+            signs.add("layer said")
+        if place.rate is not None:
+            signs.add("rate said")
+            if place.rate_per is not None and place.rate_per.dimension == "area":
+                signs.add("per area")
+        if place.share is not None or draft.compare or place.recipe:
+            signs.add("share said")
+        if "existing-soil" in hints:
+            signs.add("existing soil")
+        if "top-of" in hints:
+            signs.add("top of soil")
+        if "new-fill" in hints:
+            signs.add("new")
+        if place.recipe:
+            signs.add("recipe")
+        if place.kind == "mix" or ("mixed-in" in hints and place.kind == "container") or draft.per_volume:
+            signs.add("mixes")
+        if place.has_size:
+            signs.add("sized")
+            if place.kind in ("ground", ""):
+                signs.add("ground sized")
+        if depth is not None:
+            signs.add("depth said")
+        if "established" in hints:
+            signs.add("established")
+        if "no-dig" in hints:
+            signs.add("no dig")
+        if place.kind == "container":
+            signs.add("container")
+        if place.noun == "lawn":
+            signs.add("lawn")
+        if shape.form == "ring" or "trunk" in hints:
+            signs.add("tree ring")
+        if place.kind in ("plant", "hole") and not place.has_size:
+            signs.add("plants only")
+        return signs
+
+    # ---- money, packs, tea ---------------------------------------------------------------------------
+
+    def _pack(self) -> Pack | None:
+        draft = self.draft
+        if draft.pack is None and draft.packs_count is None and draft.price is None:
+            return None
+        return Pack(
+            size=draft.pack,
+            noun=draft.pack_noun or "bag",
+            count=draft.packs_count,
+            price=f"{draft.price[0]:.2f}" if draft.price else None,
+            currency=draft.price[1] if draft.price else None,
+            price_per=draft.price_per,
+        )
+
+    def _tea(self) -> Tea | None:
+        draft = self.draft
+        tea = draft.way == "tea" or draft.ratio is not None or draft.ratio_spans or "spray" in draft.hints or draft.water is not None
+        if not tea or draft.way not in ("", "tea") and draft.water is None:
+            return None
+        return Tea(water=draft.water, ratio=draft.ratio, strength=draft.ratio_spans)
+
+    # ---- what is missing -----------------------------------------------------------------------------
+
+    def _nothing_there(self, asked: str) -> None:
+        draft = self.draft
+        if asked == "explanation":
+            return
+        if not draft.places and not self._computable() and not draft.way:
+            known = draft.words - len(draft.unread)
+            if draft.unread and (not draft.asks or len(draft.unread) >= known) and "castings-named" not in draft.hints:
+                raise _Ask("unread", self._unread_text(), status="unread")
+            if "castings-named" in draft.hints or draft.asks:
+                if not self._trade_words():
+                    raise _Ask("unread", self._unread_text(), status="unread")
+                raise _Ask("place", "what are the castings for: a bed, pots, plants, a lawn, or a mix? And how big is it?",
+                           needs="place")  # fmt: skip
+            raise _Ask("unread", self._unread_text(), status="unread")
+
+    def _trade_words(self) -> bool:
+        return "castings-named" in self.draft.hints or bool(self.draft.places) or bool(self.draft.way)
+
+    def _unread_text(self) -> str:
+        draft = self.draft
+        words = ", ".join(f"“{word}”" for word in draft.unread[:4])
+        start = f"{words} {'is' if len(draft.unread) == 1 else 'are'} not known here. " if words else "there is no request in that. "
+        return start + "Ask how much worm castings something needs, as “4 by 9 ft bed, 10 inches deep, 10 % castings”"
+
+    def _notes(self) -> None:
+        draft = self.draft
+        for said, read in draft.mended:
+            self.assume("mended", f"read “{said}” as “{read}”")
+        for code, text in draft.flags:
+            self.assume(code, text)
+        if draft.cut:
+            self.assume("cut", "the line is very long; only its first part was read")
+        for said, why in draft.noted:
+            self.assume("not-an-amount", f"“{said}” is {why}, so it is left out")
+
+    def _complete(self, query: Query) -> None:
+        """Raises the question for whatever the query still lacks; the engine's defaults are not lacking."""
+        from .complete import missing
+
+        found = missing(query)
+        if found is not None:
+            code, text, needs = found
+            raise _Ask(code, text, needs=needs)
+
+
+#: Which topic wins where several are touched: the narrow ones first.
+_TOPIC_ORDER = [
+    "tea-or-castings", "bin-leachate", "food-safety", "which-way", "what-are-castings", "units", "density", "how-often", "side-dress",
+    "top-dress", "blend", "tea-how", "storage", "too-much", "too-little", "organic-matter", "salts", "nutrients", "settling", "loads",
+    "trees", "moisture",
+]  # fmt: skip
+
+_METRIC = ("metre", "litre", "gram", "tonne", "hectare")
+
+
+def _is_metric_unit(name: str) -> bool:
+    return any(part in name for part in _METRIC) or name in ("are",)
+
+
+def _amount(span: Span) -> str:
+    number = f"{span.low:g}" if span.low == span.high else f"{span.low:g} to {span.high:g}"
+    return f"{number} {span.unit.replace('_', ' ')}".replace(" percent", " %")
+
+
+def _size_text(place: PlaceDraft) -> str:
+    if place.size:
+        return " by ".join(_amount(s).strip() for s in place.size)
+    if place.area:
+        return _amount(place.area)
+    return "the size"

@@ -1,0 +1,319 @@
+"""From pieces of a line to typed tokens: one whole word or phrase at a time, looked up in the vocabulary.
+
+Nothing is matched by prefix and no word is split. A word the vocabulary does not hold stays in the
+stream as UNKNOWN, so that it is seen; a near miss of a known word is mended and the mending is kept, but
+never for units and numbers, where a slip changes the meaning. Doubtful words are decided here by their
+neighbours, by the rules in `doubtful.toml`.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from .mend import mend
+from .scan import LONGEST_LINE, Piece, scan
+from .words import Choice, Vocabulary, Word, vocabulary
+
+#: Token types that may begin or end a number.
+NUMERALS = frozenset(
+    "FIGURE FRACTION ONES TEEN TENS HUNDRED THOUSAND DOZEN COUPLE HALF PART_WORD ZERO ONE".split()
+)
+_WHOLE = frozenset("FIGURE ONES TEEN TENS HUNDRED THOUSAND DOZEN ONE".split())
+_SMALL_START = frozenset("HALF FRACTION".split())
+_BELOW_HUNDRED = frozenset("ONES TEEN TENS".split())
+
+#: What a name in a doubtful word's rule stands for: token types, or kinds of word.
+CLASSES: dict[str, frozenset[str]] = {
+    "NUMERAL": NUMERALS,
+    "ARTICLE": frozenset({"article"}),
+    "ARTICLE_THE": frozenset({"article"}),
+    "PRONOUN": frozenset({"filler"}),
+    "FINISHED": frozenset({"filler"}),
+    "MIX_ADJ": frozenset({"seed-mix"}),
+    "MONEY": frozenset({"MONEY", "currency"}),
+}
+
+
+#: Written against a unit these are its power: "ft2"; with a space they are numbers.
+_POWERS = frozenset({"2", "3"})
+
+
+class Tok:
+    """A typed token, as lark's parser takes it: it looks at `type` and passes the rest on."""
+
+    __slots__ = ("type", "word", "text", "start", "end", "value", "hyphen", "note")
+
+    # what lark asks of a token when a line ends or a token does not fit
+    line = end_line = 1
+    column = end_column = start_pos = end_pos = 0
+
+    def __init__(self, type_: str, word: Word | None, text: str, start: int, end: int, value: float = 0.0,
+                 hyphen: bool = False, note: str = "") -> None:  # fmt: skip
+        self.type = type_
+        self.word = word
+        self.text = text
+        self.start = start
+        self.end = end
+        self.value = value
+        self.hyphen = hyphen  # a hyphen or nothing stands between this token and the one before
+        self.note = note
+
+    def __repr__(self) -> str:
+        return f"{self.type}:{self.word.id if self.word else self.text}"
+
+
+class Mended(NamedTuple):
+    """A slip of the pen that was read as a known word."""
+
+    said: str
+    read: str
+
+
+class Tokens(NamedTuple):
+    """A line as typed tokens, with what was mended and whether the line was cut."""
+
+    tokens: list[Tok]
+    mended: list[Mended]
+    cut: bool
+
+
+def _lookup(pieces: list[Piece], at: int, words: Vocabulary) -> tuple[Word | Choice | None, int]:
+    """The longest word of the vocabulary that starts at a piece, and the index of the piece after it."""
+    first = pieces[at].text
+    for key, word in words.longer.get(first, ()):
+        here = at + 1
+        for part in key[1:]:
+            if here < len(pieces) and pieces[here].text == "-" and part != "-":
+                here += 1
+            if here >= len(pieces) or pieces[here].text != part or (part in _POWERS and not pieces[here].tight):
+                break
+            here += 1
+        else:
+            return word, here
+    return words.single.get(first), at + 1
+
+
+def _has(token: Tok | None, classes: frozenset[str], pending: dict[int, Choice]) -> bool:
+    """Whether a neighbour is of one of the classes a rule names; a doubtful one counts for all it may be."""
+    if "any" in classes:
+        return True
+    if token is None:
+        return "END" in classes
+    choice = pending.get(id(token))
+    terminals = choice.terminals if choice else {token.type}
+    kinds = choice.kinds if choice else ({token.word.kind} if token.word else set())
+    for name in classes:
+        known = CLASSES.get(name)
+        if known is not None:
+            if not known.isdisjoint(terminals) or not known.isdisjoint(kinds):
+                return True
+        elif name in terminals or name.lower() in kinds:
+            return True
+        elif name in ("OF", "IS", "EACH", "INTO", "WITH", "AT") and token.word and token.word.id == name.lower():
+            return True
+        elif name == "IT" and token.text == "it":
+            return True
+    return False
+
+
+def _small_follows(tokens: list[Tok], at: int, pending: dict[int, Choice]) -> bool:
+    """Whether a fraction in words stands at a token: "a half", "three quarters", "1/2"."""
+    if at >= len(tokens):
+        return False
+    first = tokens[at].type
+    if first in _SMALL_START:
+        return True
+    following = tokens[at + 1] if at + 1 < len(tokens) else None
+    if following is None:
+        return False
+    second = pending[id(following)].terminals if id(following) in pending else {following.type}
+    if tokens[at].text in ("a", "an") or first == "ONES":
+        return bool({"HALF", "PART_WORD"} & set(second))
+    return False
+
+
+def _and(tokens: list[Tok], at: int, pending: dict[int, Choice]) -> str:
+    """What an "and" is: inside a number, between two ends of a span, or between two things."""
+    before = tokens[at - 1] if at else None
+    if before is None or before.type not in _WHOLE or at + 1 >= len(tokens):
+        if before is not None and before.type in ("PERCENT", "UNIT") and _between(tokens, at):
+            return "range:and"
+        return "link:and"
+    after = tokens[at + 1].type
+    if before.type in ("HUNDRED", "THOUSAND") and after in _BELOW_HUNDRED:
+        return "plus-whole:and"
+    if _small_follows(tokens, at + 1, pending) and not (at >= 2 and tokens[at - 2].type == "TIMES"):
+        return "plus:and"
+    if after in NUMERALS and _between(tokens, at):
+        return "range:and"
+    return "link:and"
+
+
+def _between(tokens: list[Tok], at: int) -> bool:
+    """Whether "between" stands a few words before."""
+    return any(t.word is not None and t.word.id == "between" for t in tokens[max(0, at - 5) : at])
+
+
+def _decide(tokens: list[Tok], pending: dict[int, Choice]) -> None:
+    """Decides every doubtful word by its neighbours, from left to right."""
+    for at, token in enumerate(tokens):
+        choice = pending.get(id(token))
+        if choice is None:
+            continue
+        before = tokens[at - 1] if at else None
+        after = tokens[at + 1] if at + 1 < len(tokens) else None
+        if choice.rules[0][0].kind == "plus":
+            wanted = _and(tokens, at, pending)
+            if wanted == "plus-whole:and":
+                token.type, token.word = "PLUS_WHOLE", choice.rules[0][0]
+            else:
+                word = next(w for w, _, _ in choice.rules if f"{w.kind}:{w.id}" == wanted)
+                token.type, token.word = word.terminal, word
+        else:
+            for word, need_before, need_after in choice.rules:
+                if (not need_before or _has(before, need_before, pending)) and (
+                    not need_after or _has(after, need_after, pending)
+                ):
+                    token.type, token.word = word.terminal, word
+                    break
+            else:
+                token.type, token.word = "FILLER", choice.rules[-1][0]
+        del pending[id(token)]
+
+
+def tokenize(text: str) -> Tokens:
+    """The typed tokens of a line. Never raises; takes time in proportion to the line's length."""
+    words = vocabulary()
+    pieces, mended = _mended(scan(text), words)
+    tokens: list[Tok] = []
+    pending: dict[int, Choice] = {}
+    at = 0
+    hyphen = False
+    while at < len(pieces):
+        piece = pieces[at]
+        if piece.kind in ("figure", "fraction"):
+            kind = "FIGURE" if piece.kind == "figure" else "FRACTION"
+            tokens.append(Tok(kind, None, piece.text, piece.start, piece.end, piece.value, hyphen or piece.tight,
+                              piece.note))  # fmt: skip
+            at, hyphen = at + 1, False
+            continue
+        if piece.text == "-":
+            token = _hyphen(pieces, at, tokens)
+            if token is not None:
+                tokens.append(token)
+                if token.type == "HYPHEN":
+                    tokens.pop()
+                    pending_choice = words.single["-"]
+                    assert isinstance(pending_choice, Choice)
+                    mark = Tok("FILLER", None, "-", piece.start, piece.end)
+                    tokens.append(mark)
+                    pending[id(mark)] = pending_choice
+            at, hyphen = at + 1, token is None
+            continue
+        found, after = _lookup(pieces, at, words)
+        end = pieces[after - 1].end
+        said = text[piece.start : end]
+        tight = hyphen or piece.tight
+        if isinstance(found, Word):
+            tokens.append(Tok(found.terminal, found, said, piece.start, end, 0.0, tight))
+        elif isinstance(found, Choice):
+            token = Tok("FILLER", None, piece.text, piece.start, end, 0.0, tight)
+            tokens.append(token)
+            pending[id(token)] = found
+        elif piece.text == "." and _abbreviated(pieces, at, tokens, text):
+            pass
+        else:
+            tokens.append(Tok("UNKNOWN", None, said, piece.start, end, 0.0, tight))
+        at, hyphen = after, False
+    _decide(tokens, pending)
+    _join(tokens)
+    return Tokens(tokens, mended, len(text) > LONGEST_LINE)
+
+
+def _mended(pieces: list[Piece], words: Vocabulary) -> tuple[list[Piece], list[Mended]]:
+    """The pieces with near misses of known words mended, and what was mended."""
+    mended: list[Mended] = []
+    for at, piece in enumerate(pieces):
+        if piece.kind == "word" and piece.text not in words.parts:
+            before = pieces[at - 1].text if at else ""
+            after = pieces[at + 1].text if at + 1 < len(pieces) else ""
+            read = mend(piece.text, before, after)
+            if read is not None:
+                mended.append(Mended(piece.text, read))
+                pieces[at] = piece._replace(text=read)
+    return pieces, mended
+
+
+def _hyphen(pieces: list[Piece], at: int, tokens: list[Tok]) -> Tok | None:
+    """What a hyphen is: a joiner inside a word (None), a minus, or a range or dash (HYPHEN)."""
+    piece = pieces[at]
+    after = pieces[at + 1] if at + 1 < len(pieces) else None
+    before = pieces[at - 1] if at else None
+    if after is None or before is None:
+        if after is not None and after.kind == "figure" and after.tight:
+            return Tok("MINUS", None, "-", piece.start, piece.end)
+        return Tok("HYPHEN", None, "-", piece.start, piece.end)
+    numbers = after.kind in ("figure", "fraction")
+    if piece.tight and after.tight:
+        if before.kind == "figure" and after.kind == "fraction" and before.value >= 1 and before.value == int(before.value):
+            return None  # "1-1/2" is one and a half
+        if numbers and before.kind == "word" and not (tokens and tokens[-1].type in ("UNIT", "PERCENT")):
+            return None  # "bed-02", "x-3"
+        if before.kind == "word" and after.kind == "word" and tokens and tokens[-1].type in NUMERALS:
+            return None
+        if not numbers:
+            return None
+        return Tok("HYPHEN", None, "-", piece.start, piece.end)
+    if numbers and after.tight and not piece.tight:
+        return Tok("MINUS", None, "-", piece.start, piece.end)
+    return Tok("HYPHEN", None, "-", piece.start, piece.end)
+
+
+def _abbreviated(pieces: list[Piece], at: int, tokens: list[Tok], text: str) -> bool:
+    """Whether a full stop only ends an abbreviation: "9 ft. 10 in. deep"."""
+    if not tokens or not pieces[at].tight or at + 1 >= len(pieces):
+        return False
+    last = tokens[-1]
+    short = last.type in ("UNIT", "FILLER", "ROLE") and len(last.text) <= 4 and last.text.isalpha()
+    return short and not text[pieces[at + 1].start].isupper()
+
+
+def _join(tokens: list[Tok]) -> None:
+    """Marks what belongs to one amount: "of a" after a fraction, feet and inches that are one length.
+
+    "5 ft 2 in by 3 ft" and "6'6"" are one length; "4 by 8 ft 10 in deep" is a size and a depth.
+    """
+    for first, of, one, last in zip(tokens, tokens[1:], tokens[2:], tokens[3:], strict=False):
+        if one.type == "ONE" and of.text == "of" and first.type in ("HALF", "PART_WORD", "FRACTION"):
+            if last.type in ("UNIT", "PERCENT", "LOOSE"):
+                of.type = one.type = "OF_A"  # "three quarters of a cubic yard"
+    at = 0
+    while at + 2 < len(tokens):
+        big, number, small = tokens[at], tokens[at + 1], tokens[at + 2]
+        if (
+            big.type == "UNIT"
+            and number.type in ("FIGURE", "FRACTION")
+            and _pair(big, small)
+            and at
+            and tokens[at - 1].type in NUMERALS
+            and not (number.note)
+        ):
+            limit = _PAIRS[(big.word.id, small.word.id)]  # type: ignore[union-attr]
+            after = tokens[at + 3] if at + 3 < len(tokens) else None
+            alone = after is not None and after.type == "ROLE" and after.word is not None and after.word.id in (
+                "depth", "thick", "height")  # fmt: skip
+            sized = any(t.type == "TIMES" for t in tokens[max(0, at - 4) : at])
+            if number.value < limit and not (alone and sized):
+                tokens.insert(at + 1, Tok("COMPOUND", None, "", number.start, number.start))
+                at += 3
+        at += 1
+
+
+#: A larger and a smaller unit that together make one measure, and how many of the smaller make the larger.
+_PAIRS = {("foot", "inch"): 12, ("pound", "ounce"): 16, ("metre", "centimetre"): 100, ("yard", "foot"): 3}
+
+
+def _pair(big: Tok, small: Tok) -> bool:
+    return (
+        big.word is not None and small.word is not None and small.type == "UNIT" and (big.word.id, small.word.id) in _PAIRS
+    )

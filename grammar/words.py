@@ -1,0 +1,229 @@
+"""The vocabulary: every word the reader knows, held as data and looked up whole.
+
+The TOML files under `vocabulary/` say which spellings stand for which word; a table is a kind of word,
+its key the word's name and its list the spellings, the first of which is the one printed. A spelling
+belongs to one word: two claims to it are refused at load, as are empty spellings and unknown kinds.
+Words that do have several meanings are declared as such in `doubtful.toml`, with what decides.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterator
+from functools import lru_cache
+from importlib.resources import files
+from typing import NamedTuple
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from .scan import spelling
+
+#: Kinds of word that the grammar itself names, and the terminal of each. Every other kind reaches the
+#: grammar as WORD, a phrase of its own.
+TERMINALS = {
+    "unit": "UNIT",
+    "unclear-unit": "UNIT",
+    "loose-measure": "LOOSE",
+    "percent": "PERCENT",
+    "ones": "ONES",
+    "teen": "TEEN",
+    "tens": "TENS",
+    "hundred": "HUNDRED",
+    "thousand": "THOUSAND",
+    "dozen": "DOZEN",
+    "couple": "COUPLE",
+    "half": "HALF",
+    "part-word": "PART_WORD",
+    "zero": "ZERO",
+    "one": "ONE",
+    "plus": "PLUS",
+    "plus-whole": "PLUS_WHOLE",
+    "join": "OF_A",
+    "times": "TIMES",
+    "range": "TO",
+    "ratio": "RATIO",
+    "per": "PER",
+    "is": "IS",
+    "class-sign": "CLASS",
+    "role": "ROLE",
+    "currency": "MONEY",
+    "parts": "PARTS",
+    "stop": "STOP",
+    "filler": "FILLER",
+    "article": "FILLER",
+}
+
+KINDS = frozenset(TERMINALS) | {
+    "about", "limit", "ground", "container", "hole", "pack", "plant", "component", "mix", "seed-mix", "castings",
+    "way", "hint", "form", "ask", "link", "deny", "topic", "other-thing", "label-word", "other-time", "other-person",
+    "other-goods", "other-land", "month-name", "week-day", "clock", "reply", "other-share",
+}  # fmt: skip
+
+
+class VocabularyError(ValueError):
+    """The vocabulary contradicts itself or the form it must have; the text names file, table and entry."""
+
+
+class Word(NamedTuple):
+    """One word of the vocabulary: its kind, its name, the terminal it gives and its printed spelling."""
+
+    kind: str
+    id: str
+    terminal: str
+    printed: str
+
+
+class Rule(BaseModel):
+    """One meaning of a doubtful word, and the neighbours that decide for it."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+    becomes: str
+    after: tuple[str, ...] = ()
+    before: tuple[str, ...] = ()
+    why: str = Field(min_length=3)
+
+
+class Doubtful(BaseModel):
+    """A word with several meanings."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+    says: tuple[str, ...] = Field(min_length=1)
+    rules: tuple[Rule, ...] = Field(min_length=1)
+
+
+class _DoubtfulFile(BaseModel):
+    model_config = ConfigDict(extra="forbid")
+    word: list[Doubtful]
+
+
+class Choice(NamedTuple):
+    """A doubtful word as the tokens stage uses it."""
+
+    rules: tuple[tuple[Word, frozenset[str], frozenset[str]], ...]
+    #: every meaning it may take, for a neighbour that looks at it before it is decided
+    kinds: frozenset[str]
+    terminals: frozenset[str]
+
+
+class Vocabulary(NamedTuple):
+    """All words by their spelling, and the longer spellings by their first piece."""
+
+    single: dict[str, Word | Choice]
+    longer: dict[str, list[tuple[tuple[str, ...], Word | Choice]]]
+    #: every single piece that stands in some spelling, with the kinds of word it helps to spell
+    parts: dict[str, frozenset[str]]
+    #: pieces that stand side by side in some spelling
+    pairs: frozenset[tuple[str, str]]
+
+
+def plural(word: str) -> str:
+    """The regular English plural of a word."""
+    if word.endswith(("s", "x", "z", "ch", "sh", "o")):
+        return word + "es"
+    if word.endswith("y") and word[-2:-1] not in "aeiou":
+        return word[:-1] + "ies"
+    return word + "s"
+
+
+def make_word(kind: str, name: str, printed: str) -> Word:
+    """The word of a kind and name; raises VocabularyError for a kind the reader does not know."""
+    if kind not in KINDS:
+        raise VocabularyError(f"no kind of word is called {kind!r} (word {name!r})")
+    return Word(kind, name, TERMINALS.get(kind, "WORD"), printed)
+
+
+def _entries() -> Iterator[tuple[str, str, str, list[str], bool]]:
+    """Every entry of the word files: file, kind, name, spellings, whether plurals are made."""
+    folder = files("grammar") / "vocabulary"
+    for source in sorted(folder.iterdir(), key=lambda item: item.name):
+        if not source.name.endswith(".toml") or source.name in ("doubtful.toml", "preferences.toml"):
+            continue
+        tables = tomllib.loads(source.read_text(encoding="utf-8"))
+        plurals = tables.pop("plurals", None)
+        if not isinstance(plurals, bool):
+            raise VocabularyError(f"{source.name}: say plurals = true or plurals = false at the top")
+        for kind, table in tables.items():
+            for name, says in table.items():
+                if not isinstance(says, list) or not says or not all(isinstance(one, str) and one for one in says):
+                    raise VocabularyError(f"{source.name}, {kind}.{name}: a list of spellings is needed")
+                yield source.name, kind, name, says, plurals
+
+
+def _claim(known: dict[tuple[str, ...], tuple[Word | Choice, str]], says: str, word: Word | Choice, where: str,
+           *, made: bool = False) -> None:  # fmt: skip
+    key = spelling(says)
+    if not key:
+        raise VocabularyError(f"{where}: {says!r} is no spelling")
+    if key in known and known[key][0] != word:
+        if made:
+            return  # a plural made by rule gives way to a spelling that is written down
+        raise VocabularyError(f"{where}: {says!r} is already claimed by {known[key][1]}")
+    known[key] = (word, where)
+
+
+@lru_cache(maxsize=1)
+def vocabulary() -> Vocabulary:
+    """The whole vocabulary, checked. Raises VocabularyError where two entries claim one spelling."""
+    known: dict[tuple[str, ...], tuple[Word | Choice, str]] = {}
+    plurals: list[tuple[str, Word, str]] = []
+    words: dict[tuple[str, str], Word] = {}
+    for source, kind, name, says, with_plurals in _entries():
+        word = words.setdefault((kind, name), make_word(kind, name, says[0]))
+        where = f"{source}, {kind}.{name}"
+        for one in says:
+            _claim(known, one, word, where)
+            if with_plurals and len(one) > 2 and one[-1].isalpha():
+                plurals.append((plural(one), word, where))
+    for one in _doubtful():
+        rules = []
+        for rule in one.rules:
+            kind, _, name = rule.becomes.partition(":")
+            word = words.get((kind, name)) or make_word(kind, name, name)
+            rules.append((word, frozenset(rule.after), frozenset(rule.before)))
+        choice = Choice(
+            tuple(rules), frozenset(word.kind for word, _, _ in rules), frozenset(word.terminal for word, _, _ in rules)
+        )
+        for says in one.says:
+            _claim(known, says, choice, f"doubtful.toml, {one.says[0]!r}")
+    written = dict(known)
+    for says, word, where in plurals:
+        _claim(known, says, word, where, made=True)
+    single: dict[str, Word | Choice] = {}
+    longer: dict[str, list[tuple[tuple[str, ...], Word | Choice]]] = {}
+    parts: dict[str, set[str]] = {}
+    pairs: set[tuple[str, str]] = set()
+    for key, (meaning, _) in known.items():
+        pairs.update(zip(key, key[1:], strict=False))
+        if len(key) == 1:
+            single[key[0]] = meaning
+        else:
+            longer.setdefault(key[0], []).append((key, meaning))
+            if key in written:
+                for part in key:
+                    parts.setdefault(part, set()).update(_kinds(meaning))
+    for alone, meaning in single.items():
+        parts[alone] = set(_kinds(meaning))  # what a word means alone outweighs the phrases it helps to spell
+    for listed in longer.values():
+        listed.sort(key=lambda pair: -len(pair[0]))
+    return Vocabulary(single, longer, {part: frozenset(kinds) for part, kinds in parts.items()}, frozenset(pairs))
+
+
+def _kinds(meaning: Word | Choice) -> frozenset[str]:
+    return meaning.kinds if isinstance(meaning, Choice) else frozenset({meaning.kind})
+
+
+def _doubtful() -> list[Doubtful]:
+    text = (files("grammar") / "vocabulary" / "doubtful.toml").read_text(encoding="utf-8")
+    return _DoubtfulFile.model_validate(tomllib.loads(text)).word
+
+
+@lru_cache(maxsize=2048)
+def spoken(kind: str, name: str) -> str:
+    """The printed spelling of a word. Raises KeyError where there is none of that kind and name."""
+    for word in {*(w for w in vocabulary().single.values() if isinstance(w, Word)),
+                 *(w for listed in vocabulary().longer.values() for _, w in listed if isinstance(w, Word))}:  # fmt: skip
+        if word.kind == kind and word.id == name:
+            return word.printed
+    raise KeyError(name)
