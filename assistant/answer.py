@@ -111,3 +111,9 @@ class Answer(_Model):
     working: tuple[Working, ...] = ()
     question: str | None = None
     set_aside: tuple[str, ...] = ()
+    #: for people, and so not in the record: the figure in the user's own units, the same in the other system,
+    #: what the question back needs, and requests that would answer it
+    figure: str = Field(default="", exclude=True)
+    beside: str = Field(default="", exclude=True)
+    needs: str = Field(default="", exclude=True)
+    offers: tuple[str, ...] = Field(default=(), exclude=True)

@@ -27,7 +27,7 @@ _LITRE = factor("litre")
 def refuse(question: Question, request: str) -> Answer:
     """A question, as an answer."""
     return Answer(request=request, status=question.status, reads=question.reads, question=_sentence(question.text),
-                  set_aside=question.set_aside)  # fmt: skip
+                  set_aside=question.set_aside, needs=question.needs, offers=question.offers)  # fmt: skip
 
 
 def _sentence(text: str) -> str:
@@ -41,7 +41,10 @@ def answer(query: Query, request: str) -> Answer | Question:
     try:
         if query.asked == "explanation":
             return _explanation(query, request)
-        return _Answering(query, request).answer()
+        working = _Answering(query, request)
+        found = working.answer()
+        figure, beside = working.figures(found)
+        return found.model_copy(update={"figure": figure, "beside": beside})
     except Unworkable as problem:
         return Question(status="asks", code=problem.code, text=problem.text, needs=problem.needs, reads=reads(query),
                         set_aside=query.set_aside)  # fmt: skip
@@ -73,6 +76,32 @@ class _Answering:
         self.density = self._density()
         self.printer = Printer(query.metric, _spoken(query))
         self.worked: list[Worked] = []
+
+    def figures(self, answer: Answer) -> tuple[str, str]:
+        """The asked figure in the user's own units, and the same in the other system."""
+        asked = answer.answer
+        assert asked is not None and asked.low is not None and asked.high is not None
+        low, high = asked.low, asked.high
+        if asked.of in ("castings", "mix", "soil", "water"):
+            value = (low * _LITRE, high * _LITRE)
+            return f"{self.printer.show(*value, 'volume')} of {asked.of}", self.printer.other(*value, "volume")
+        if asked.of == "weight":
+            return f"{self.printer.show(low, high, 'weight')} of castings", self.printer.other(low, high, "weight")
+        if asked.of == "area":
+            return self.printer.show(low, high, "area"), self.printer.other(low, high, "area")
+        if asked.of == "layer":
+            inch = (low / 1000, high / 1000)
+            names = ("millimetre", "inch") if self.query.metric else ("inch", "millimetre")
+            return f"a layer of {self.printer.show(*inch, 'length', names[0])}", self.printer.show(*inch, "length", names[1])
+        if asked.of == "share":
+            return f"{self.printer.show(low, high, 'share')} castings", ""
+        if asked.of == "density":
+            return printed(low, high, "kilogram / litre"), self.printer.show(low * 1000, high * 1000, "density")
+        if asked.of == "cost":
+            return f"{low:.2f} {asked.unit}", ""
+        if asked.of == "packs":
+            return f"{low:g} of {asked.unit}", ""
+        return f"{printed(low, high, 'fraction')} {asked.of}", ""
 
     # ---- density and what is at hand -----------------------------------------------------------------
 

@@ -15,7 +15,10 @@ from .tokens import Mended, Tok, tokenize
 
 
 class TypedTokens(Lexer):
-    """Hands lark the tokens that the vocabulary has typed; it reads no characters itself."""
+    """Hands lark the tokens that the vocabulary has typed; it reads no characters itself.
+
+    It is given an iterator, so that after a token that does not fit lark goes on with the next one.
+    """
 
     __future_interface__ = 2
 
@@ -53,7 +56,7 @@ def parse(text: str) -> Parsed:
         return False
 
     try:
-        phrases: list[Phrase] = parser().parse(tokens, on_error=skip)  # type: ignore[arg-type]
+        phrases: list[Phrase] = parser().parse(iter(tokens), on_error=skip)  # type: ignore[arg-type]
     except UnexpectedToken:
         # a line that ends in the middle of a phrase: its words are kept one by one
         phrases = [said(token) for token in tokens if token.type != "FILLER"]

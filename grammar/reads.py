@@ -26,7 +26,14 @@ _ASKED = {
 @lru_cache(maxsize=512)
 def _unit(name: str) -> str:
     """A unit in a spelling that the vocabulary reads as just that unit."""
-    return " per ".join(spoken("unit", part) for part in name.split(" / "))
+    return " per ".join(_one_unit(part) for part in name.split(" / "))
+
+
+def _one_unit(name: str) -> str:
+    try:
+        return spoken("unit", name)
+    except KeyError:
+        return name.replace("_", " ")  # a yard has no spelling that means a length alone
 
 
 def figure(value: float) -> str:
