@@ -354,6 +354,8 @@ class _Answering:
         if query.weighed is not None and not query.have and query.pack is None:
             return self._density_answer()
         castings = self.have()
+        if castings is None and query.asked == "cost" and query.pack is not None and query.pack.count and query.pack.price:
+            return self._bill()
         if castings is None:
             raise Unworkable("place", "what are the castings for: a bed, pots, plants, a lawn, or a mix? And how big is it?", "place")
         weights = [span for span in query.have if span.dimension == "weight"]
@@ -377,6 +379,18 @@ class _Answering:
             castings=_amount(castings, weight), packs=packs, cost=cost, assumed=self._assumed_list(), working=tuple(self.working),
             set_aside=query.set_aside,
         )  # fmt: skip
+
+    def _bill(self) -> Answer:
+        """So many packs at so much each."""
+        pack = self.query.pack
+        assert pack is not None and pack.count is not None and pack.price is not None
+        amount = Decimal(pack.price) * Decimal(repr(pack.count))
+        cost = Cost(amount=f"{amount:.2f}", currency=pack.currency or "USD")
+        self.working.append(Working(rule="cost", formula="cost = packs × price", with_=f"packs {pack.count:g}, price {pack.price}",
+                                    gives=f"{cost.amount} {cost.currency}", source="arithmetic"))  # fmt: skip
+        return Answer(request=self.request, status="answered", reads=reads(self.query),
+                      answer=Asked(of="cost", low=float(amount), high=float(amount), unit=cost.currency), cost=cost,
+                      assumed=self._assumed_list(), working=tuple(self.working), set_aside=self.query.set_aside)  # fmt: skip
 
     def _density_answer(self) -> Answer:
         low, high = self.density.value

@@ -64,12 +64,19 @@ def set_asides(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     _money_and_shares(phrases, drop)
     _other_clauses(phrases, drop)
     kept = []
+    for at, reason in list(drop.items()):
+        if reason == _FILLS:
+            draft.question = ("fills", f"{_text(draft, phrases[at])} of it is something else; how deep is the mix itself?")
     for at, phrase in enumerate(phrases):
         if at in drop:
             draft.noted.append((_text(draft, phrase), drop[at]))
         else:
             kept.append(phrase)
     return kept
+
+
+#: A depth that something else takes up: what is left has to be asked for.
+_FILLS = "the depth of something else in it"
 
 
 def _neighbour(phrases: list[Phrase], at: int, step: int) -> Phrase | None:
@@ -97,15 +104,19 @@ def _single_numbers(phrases: list[Phrase], drop: dict[int, str]) -> None:
                 drop[at] = reason
         elif type(phrase) is Ratio and is_said(after, "clock"):
             drop[at] = "a time of day"
-        elif type(phrase) is Amount and (is_said(after, "other-goods") or is_said(after, "label-word", "npk")):
+        elif type(phrase) is Amount and (
+            is_said(after, "other-goods") or is_said(after, "label-word", "npk") or is_said(after, "other-thing", "house-thing")
+        ) and not any(is_said(p, "ground", "l-shape") for p in phrases):  # fmt: skip
             drop[at] = "the size of something else"
 
 
 def _number_aside(one: Number, before: Phrase | None, after: Phrase | None, phrases: list[Phrase], at: int) -> str:
     if is_said(before, "label-word"):
         return "a label"
-    if is_said(before, "label"):
-        return "a label"
+    if is_said(before, "unit") and isinstance(before, Said) and unit(before.id).dimension == "time":
+        return "a label"  # "week 3"
+    if is_said(before, "other-thing", "person") and (after is None or is_said(after, "link", "and") or is_said(after, "stop")):
+        return "an age"
     if is_said(before, "month-name") or (is_said(after, "month-name") and one.low <= 31):
         return "a date"
     if is_said(after, "clock"):
@@ -138,6 +149,8 @@ def _measure_aside(one: Measure, before: Phrase | None, after: Phrase | None, ph
         return "the height of the plants"
     if kind == "length" and one.role == "apart":
         return ""
+    if kind == "length" and is_said(after, "other-thing") and one.role == "":
+        return "the size of something else"
     following = [p for p in phrases[at + 1 : at + 4]]
     if kind == "length" and following and is_said(following[0], "link", "from") and any(
         is_said(p, "other-thing") or is_said(p, "other-goods") or is_said(p, "label-word") for p in following[1:3]
@@ -145,7 +158,7 @@ def _measure_aside(one: Measure, before: Phrase | None, after: Phrase | None, ph
         return "a distance to something else"
     goods = [p for p in phrases[at + 1 : at + 3] if not is_said(p, "link", "of")]
     if goods and (is_said(goods[0], "other-goods") or is_said(goods[0], "label-word", "npk")):
-        return "an amount of something else"
+        return _FILLS if kind == "length" and is_said(after, "link", "of") else "an amount of something else"
     if is_said(before, "label-word", "npk"):
         return "an amount of something else"
     return ""
@@ -191,7 +204,8 @@ def _other_clauses(phrases: list[Phrase], drop: dict[int, str]) -> None:
         for at in inside:
             phrase = phrases[at]
             bags = type(single(phrase)) is Number and at + 1 < end and is_said(phrases[at + 1], "pack")
-            if ago and (_castings_amount(phrase) or bags or _rival(phrases, at, outside)):
+            part_done = type(one := single(phrase)) is Number and one.low < 1
+            if ago and (_castings_amount(phrase) or bags or part_done or _rival(phrases, at, outside)):
                 drop[at] = "another time's amount"
             elif person and _rival(phrases, at, outside):
                 drop[at] = "somebody else's amount"
@@ -229,7 +243,7 @@ def take_back(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         for at in range(start, end):
             if at in drop:
                 continue
-            if is_said(phrases[at], "deny", "not"):
+            if is_said(phrases[at], "deny", "not") or is_said(phrases[at], "reply", "drop-place"):
                 _not(phrases, at, draft, drop)
             elif is_said(phrases[at], "deny", "dont"):
                 _dont(phrases, at, end, draft, drop)
@@ -248,7 +262,7 @@ def _not(phrases: list[Phrase], at: int, draft: Draft, drop: set[int]) -> None:
     drop.add(at)
     if type(phrase) in (Amount, Share, Price):
         sort = _sort(phrase)
-        if any(_sort(other) == sort for i, other in enumerate(phrases) if i != target):
+        if any(_like(_sort(other), sort) for i, other in enumerate(phrases) if i != target):
             drop.add(target)
             draft.noted.append((_text(draft, phrase), "taken back"))
             if target + 1 < len(phrases) and type(phrases[target + 1]) is Said:
@@ -261,7 +275,19 @@ def _not(phrases: list[Phrase], at: int, draft: Draft, drop: set[int]) -> None:
                 f"you said not {_text(draft, phrase)}; what should it be instead?",
             )
     elif type(phrase) is Said:
-        _deny_word(phrase, target, draft, drop)
+        after = phrases[target + 1] if target + 1 < len(phrases) else None
+        if phrase.kind in ("ground", "container", "plant", "hole") and type(after) is Amount:
+            drop.update((target, target + 1))  # "leave out the front bed (4 by 4 ft)"
+            draft.noted.append((_text(draft, after), "taken back"))
+        elif phrase.kind in ("ground", "container", "plant", "hole"):
+            drop.add(target)
+        else:
+            _deny_word(phrase, target, draft, drop)
+
+
+def _like(one: str, other: str) -> bool:
+    """Whether two sorts of amount can stand for each other: a length with a role and one without."""
+    return one == other or (one.split(":")[0] == other.split(":")[0] and (one.endswith(":") or other.endswith(":")))
 
 
 def _dont(phrases: list[Phrase], at: int, end: int, draft: Draft, drop: set[int]) -> None:
@@ -270,7 +296,7 @@ def _dont(phrases: list[Phrase], at: int, end: int, draft: Draft, drop: set[int]
         return
     for i in part:
         phrase = phrases[i]
-        if is_said(phrase, "deny", "instead") or is_said(phrase, "ask") or is_said(phrase, "link", "and"):
+        if is_said(phrase, "deny", "instead") or is_said(phrase, "link", "and"):
             break
         if type(phrase) in (Amount, Share, Price):
             if any(_sort(other) == _sort(phrase) for j, other in enumerate(phrases) if j != i):

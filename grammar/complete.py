@@ -20,6 +20,10 @@ def missing(query: Query) -> Missing | None:
     if query.asked == "packs" and query.budget is not None and query.pack is not None and query.pack.price:
         return None
     if query.asked in ("castings", "weight", "cost", "packs", "density") and not query.places:
+        if query.enough:
+            return ("place", "enough for what: a bed, pots, plants, a lawn, or a mix? And how big is it?", "place")
+        if query.asked == "cost" and query.pack is not None and query.pack.count and query.pack.price:
+            return None
         if query.have or query.weighed or (query.pack is not None and query.pack.count and query.pack.size):
             return None
         if query.budget is not None:
@@ -104,6 +108,8 @@ def _place(place: Place, query: Query) -> Missing | None:
             if "length" in place.shape.dims:
                 return ("size", f"how wide is the {name}?", "width")
             return ("size", f"how big is the {name}?", "size")
+        if place.kind in ("plant", "hole"):
+            return ("way", f"what is to be done for the {name}: castings beside each plant, or in the planting hole?", "way")
         return ("way", "what is to be done with the castings: mixed in, or spread on top?", "way")
     if place.rate is not None and place.rate_per is None:
         if place.count is None and place.kind in ("plant", "hole", "") and "article" not in place.hints:

@@ -8,8 +8,28 @@ from __future__ import annotations
 
 import copy
 from dataclasses import dataclass, field
+from typing import Any
 
 from .quantities import Span
+
+
+def _copied(value: Any, seen: dict[int, Any]) -> Any:
+    """A draft with its places, lists and sets copied; spans, tuples and texts never change, and are shared."""
+    kind = type(value)
+    if kind is list:
+        return [_copied(one, seen) for one in value]
+    if kind is set:
+        return set(value)
+    if kind not in (Draft, PlaceDraft, Unsure):
+        return value
+    made = seen.get(id(value))
+    if made is None:
+        made = seen[id(value)] = copy.copy(value)
+        for name in kind.__slots__:
+            inner = getattr(value, name)
+            if type(inner) in (list, set):
+                setattr(made, name, _copied(inner, seen))
+    return made
 
 
 @dataclass(slots=True)
@@ -134,6 +154,7 @@ class Draft:
     not_ways: set[str] = field(default_factory=set)
     hints: set[str] = field(default_factory=set)
     topics: list[str] = field(default_factory=list)
+    weak_topics: list[str] = field(default_factory=list)
     asks: list[str] = field(default_factory=list)
     replies: list[tuple[str, str]] = field(default_factory=list)
     #: numbers that are no amounts, and why
@@ -154,4 +175,4 @@ class Draft:
 
     def copy(self) -> Draft:
         """A draft of its own, so that a follow-up never changes an earlier turn."""
-        return copy.deepcopy(self)
+        return _copied(self, {})

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from .asides import dimension, is_said, set_asides, single, take_back
 from .draft import Draft, PlaceDraft, Unsure
+from .mend import near_amount
 from .parse import Parsed, parse
 from .phrases import Amount, Measure, Number, NurseryClass, Part, Phrase, Price, Ratio, Said, Share
 from .quantities import Span
@@ -165,16 +166,33 @@ class Gatherer:
         elif kind in ("about", "limit"):
             self._about(phrase)
         elif kind == "unknown":
-            self.draft.unread.append(phrase.text)
+            self._unknown(phrase)
+        elif kind == "weak-topic":
+            self.draft.weak_topics.append(phrase.id)
         elif kind == "stop":
             if phrase.id != "comma":
                 self.excluding = False
             if self.count is not None and phrase.id != "comma":
                 self._drop_count()
         elif kind == "currency":
-            self.draft.unread.append(phrase.text)
+            if is_said(self.peek(), "stop") or self.peek() is None:
+                self._trailing_ask("cost")
+            else:
+                self.draft.unread.append(phrase.text)
         elif kind == "loose-measure":
-            self.draft.hints.add("loose:" + phrase.id)
+            self._loose_measure(Measure(1.0, 1.0, phrase.id, "loose-measure", phrase.start, phrase.end))
+        elif kind == "label":
+            self.draft.noted.append((phrase.text, "a label"))
+        elif kind == "percent":
+            self._trailing_ask("share")
+
+    def _unknown(self, phrase: Said) -> None:
+        """A word that is not known: kept, and asked about where a number may hang on it."""
+        self.draft.unread.append(phrase.text)
+        near = near_amount(phrase.text.lower())
+        beside = type(self.peek()) in (Amount, Share) or type(self.peek(-1)) in (Amount, Share)
+        if near and beside and self.draft.question is None:
+            self.draft.question = ("spelling", f"is “{phrase.text}” meant to be “{near}”? An amount hangs on it")
 
     def _about(self, phrase: Said) -> None:
         following = self.peek()
@@ -184,6 +202,12 @@ class Gatherer:
                 self._limit(phrase.id, following)
         elif type(following) in (Amount, Share):
             self.draft.flags.append(("about", f"“{phrase.text} {self.text_of(following)}” is taken as it stands"))  # type: ignore[arg-type]
+
+    def _trailing_ask(self, asked: str) -> None:
+        """ "…, share?", "… = ? %": what is asked for, said in one word."""
+        if self.draft.asked in ("", "castings"):
+            self.draft.asked = asked
+            self.draft.asks.append("trailing")
 
     def _limit(self, which: str, following: Phrase | None) -> None:
         one = single(following)
@@ -196,9 +220,13 @@ class Gatherer:
     def _deny(self, phrase: Said) -> None:
         if phrase.id == "instead":
             self.correcting = True
+        elif phrase.id == "leave":
+            self.draft.question = ("exclusion", "what is left out? Say the size of what castings do go on")
         elif phrase.id == "without":
             following, _ = self.ahead(("hint", "about"))
-            if is_said(following, "component"):
+            if type(following) is Share and phrase.text.lower() == "minus":
+                self.draft.refusal = f"“minus {self.text_of(following)}” is less than nothing"
+            elif is_said(following, "component"):
                 self.at += 2
             elif type(following) is Amount or (is_said(following, "ground", "path")):
                 self.excluding = True
@@ -231,12 +259,18 @@ class Gatherer:
                 if self.place.each is None:
                     self.place.each = True
         elif name == "altogether":
-            draft.hints.add("altogether")
-            if self.place is not None and self.place.has_size and not self.place.rate:
-                if self.place.size or self.place.area or self.place.volume:
-                    self.place.each = False if self.place.each is None else self.place.each
-            elif self.place is not None and self.place.rate is not None:
-                draft.hints.add("altogether-rate")
+            self._altogether()
+        elif name == "share-word":
+            self._share_word(phrase)
+        elif name == "season-long":
+            draft.question = ("season", "for how many applications in all? Say the amount for one, and how many times")
+        elif name == "count-x":
+            number = single(self.peek())
+            place = self.place
+            if type(number) is Number and place is not None and place.count is None and place.kind:
+                self.count = number
+                self._set_count(place)
+                self.at += 2
         elif name == "on-hand":
             draft.hints.add("on-hand")
         elif name == "budget":
@@ -252,11 +286,51 @@ class Gatherer:
         elif name == "moisture":
             draft.hints.add("moisture")
         elif name == "count-word":
-            if self.count is not None and self.place is not None and self.place.count is None:
+            if self.count is not None and self.place is not None and self.place.count is None and self.place.kind:
                 self._set_count(self.place)
+            elif is_said(self.peek(), "pack") or ((self.peek() is None or is_said(self.peek(), "stop")) and draft.pack is not None):
+                self._trailing_ask("packs")
+        elif name == "cut" and draft.question is None and type(self._past_replies()) in (Share, Amount):
+            draft.question = ("relative", f"“{phrase.text} {self.text_of(self._past_replies())}”: how much should that be? Say the amount itself")  # type: ignore[arg-type]
         elif name in ("relative", "cut"):
             draft.hints.add("relative" if name == "relative" else "cut")
             draft.flags.append(("relative-word", phrase.text))
+
+    def _past_replies(self) -> Phrase | None:
+        at = self.at + 1
+        while at < len(self.phrases) and (is_said(self.phrases[at], "reply") or is_said(self.phrases[at], "link", "of")
+                                          or is_said(self.phrases[at], "mix") or is_said(self.phrases[at], "about")):  # fmt: skip
+            at += 1
+        return self._at(at)
+
+    def _altogether(self) -> None:
+        """ "altogether": the size just said, or the one that comes next, is of all of them together."""
+        draft = self.draft
+        draft.hints.add("altogether")
+        before, after = single(self.peek(-1)), single(self.peek(1))
+        if (self.peek() is None or is_said(self.peek(), "stop")) and draft.price is not None:
+            self._trailing_ask("cost")
+        elif type(before) is Measure:
+            kind = dimension(before)
+            if draft.unsure and draft.unsure[-1].end == before.end:
+                draft.unsure[-1].cues |= {"altogether"}
+            elif self.place is not None and self.place.rate is not None and kind in ("volume", "weight"):
+                self.place.rate_whole = True
+            elif self.place is not None and kind in ("area", "volume", "length", "length or volume"):
+                self.place.each = False
+        elif type(after) is Measure:
+            draft.hints.add("altogether-next")
+            if self.place is not None and dimension(after) in ("area", "length"):
+                self.place.each = False
+
+    def _share_word(self, phrase: Said) -> None:
+        """ "share" at the end asks for it; before an amount it may be the verb: "12 plants share 2 gallons"."""
+        following = self.peek()
+        if following is None or is_said(following, "stop"):
+            if not any(is_said(p, "link", "is") for p in [self.peek(-1)] if p):
+                self._trailing_ask("share")
+        elif type(one := single(following)) is Measure and dimension(one) in ("volume", "weight") and phrase.text.lower() == "share":
+            self.draft.hints.add("altogether-next")
 
     def _water_word(self) -> None:
         draft = self.draft
@@ -318,6 +392,9 @@ class Gatherer:
             draft.unread.append(phrase.text) if False else None
             self._path(phrase)
             return
+        if self._asked_at_the_end(kind):
+            self._asked_noun(kind, noun)
+            return
         if is_said(self.peek(-1), "ask", "how-many") or (
             draft.asks and draft.asks[-1] == "how-many" and not draft.asked_noun and self._straight_after_ask()
         ):
@@ -337,6 +414,8 @@ class Gatherer:
                 self.pending_noun_hints.add("crop:" + noun)
             self.at += 1
             return
+        if self._so_many_of_so_many(kind, noun, phrase):
+            return
         place = self._place_for_noun(kind, noun)
         place.noun, place.kind, place.printed = noun, kind, phrase.text.lower()
         for hint in list(self.pending_noun_hints):
@@ -352,6 +431,32 @@ class Gatherer:
         if self.last_form and not place.form:
             place.form, self.last_form = self.last_form, ""
         self._label_after(place)
+
+    def _so_many_of_so_many(self, kind: str, noun: str, phrase: Said) -> bool:
+        """ "5 rows of 18 plants": so many in each of so many."""
+        place, count = self.place, self.count
+        if kind != "plant" or count is None or place is None or self.tie not in ("of", "with"):
+            return False
+        if place.kind not in ("ground", "container") or place.count is None or place.has_size or place.rate:
+            return False
+        before = self._at(self.at - 2)
+        if not is_said(before, "link", "of", "with"):
+            return False
+        self.draft.flags.append(("rows-of", f"{place.count:g} {place.printed} of {count.low:g}: {place.count * count.low:g} in all"))
+        place.count *= count.low
+        place.noun, place.kind, place.printed, place.crop = noun, kind, phrase.text.lower(), noun
+        self.count = None
+        return True
+
+    def _asked_at_the_end(self, kind: str) -> bool:
+        """ "12 kg castings, 300 g per plant = ? plants", "…, plants?": a noun alone at the end, with castings at hand."""
+        draft = self.draft
+        if draft.asked or self.count is not None or kind not in ("plant", "container", "ground"):
+            return False
+        if not (draft.have is not None or draft.pack is not None or draft.unsure):
+            return False
+        at_end = self.at == len(self.phrases) - 1 or (self.at == len(self.phrases) - 2 and is_said(self.phrases[-1], "stop"))
+        return at_end and "?" in draft.text and (is_said(self.peek(-1), "stop") or is_said(self.peek(-1), "link", "is"))
 
     def _straight_after_ask(self) -> bool:
         """Whether only describing words stand between the last question word and here."""
@@ -377,12 +482,21 @@ class Gatherer:
         if type(number) is NurseryClass and place.kind == "ground":
             self.draft.noted.append((self.text_of(following), "a label"))  # type: ignore[arg-type]
             place.name = str(number.number)
-            self.at += 1
+            self.at += 2
             return
         if type(number) is not Number or number.role:
             return
         after = self.peek(2)
         text = self.text_of(number)
+        if place.kind in ("ground", "container") and number.note == "" and not place.printed.endswith("s") and not is_said(
+            after, "link", "each", "count-word"
+        ):  # fmt: skip
+            if type(after) is Said and after.kind in PLACE_KINDS or (type(after) is Amount and not self._is_size(after)):
+                return
+            self.draft.noted.append((text, "a label"))
+            place.name = text
+            self.at += 2
+            return
         if number.note == "span:through" or (number.note == "span:to" and place.kind == "ground" and number.low == 1):
             plural = place.printed.endswith("s")
             if plural and number.high > number.low:
@@ -422,6 +536,8 @@ class Gatherer:
                 place.crop = noun
                 return self._crop_place(place)
             return place
+        if kind == place.kind == "plant" and place.count is None and place.noun in ("plant", "tree", "shrub"):
+            return place  # "2 litres per tree, I have 7 young plums"
         if place.noun == noun or (kind == place.kind and noun in ("plant", "bed", "plot", "pot", "mix")
                                   and self.count is None and not self._size_waits()):  # fmt: skip
             if self.count is not None and place.count is not None and not self.correcting:
@@ -441,6 +557,7 @@ class Gatherer:
             place.crop = noun
             return self._crop_place(place)
         if kind in ("mix", "seed-mix") and place.kind in ("container", "ground", "hole", "plant") and self.count is None:
+            place.hints.add("seedlings" if kind == "seed-mix" else "mix-named")
             return self._crop_place(place)  # "six buckets of mix", "the mix in a bed"
         if kind in ("ground", "container") and place.kind == "plant" and self.count is None and self.tie in ("in", "on", "with", "of"):
             if not place.has_size:
@@ -454,7 +571,14 @@ class Gatherer:
             return self._crop_place(place)
         if kind == "plant" and place.kind == "hole":
             place.crop = noun
+            if self.count is not None and place.count is None:
+                self._set_count(place)
             return self._crop_place(place) if self.count is None else self._new_place()
+        if kind == "container" and place.kind == "plant" and self.count is None and self.tie in ("in", "into") and place.count:
+            pots = self._new_place()  # "9 houseplants in half gallon pots"
+            pots.count, pots.crop = place.count, place.crop
+            self.draft.places.remove(place)
+            return pots
         return self._new_place()
 
     def _size_waits(self) -> bool:
@@ -472,8 +596,8 @@ class Gatherer:
     def _excluded_size(self) -> None:
         """The size of what is left out: "except for the path (1 ft by 10 ft)"."""
         following = self.peek()
-        if type(following) is Amount and self._is_size(following):
-            self.at += 1
+        if type(following) is Amount and (self._is_size(following) or self._ground_measure(following)):
+            self.at += 2
             self._exclude(following)
 
     def _exclude(self, amount: Amount) -> None:
@@ -540,6 +664,19 @@ class Gatherer:
         following, _ = self.ahead()
         # "40 x 2 litre pots", "12 x #5": a count, then what there are so many of
         first = dims[0]
+        if len(dims) == 2 and type(dims[1]) is Number and type(first) is Measure and dimension(first) in ("volume", "weight"):
+            # "1 cup x 75 seedlings", "1 3/4 cups per plant x 16"
+            self._amount(Amount((first._replace(per=None),), first.start, first.end))
+            if self.draft.unsure and self.draft.unsure[-1].end == first.end:
+                self._rate_here(self.draft.unsure.pop().span)
+            self.count = dims[1]
+            if not (type(following) is Said and following.kind in PLACE_KINDS) and self.place is not None:
+                self._set_count(self.place)
+            return
+        if len(dims) == 2 and type(first) is Measure and dimension(first) == "area":
+            for d in dims:
+                self._amount(Amount((d,), d.start, d.end))
+            return
         if type(first) is Number and not first.role and len(dims) == 2:
             second = dims[1]
             container = is_said(following, "container") and not is_said(following, "container", "window-box", "planter", "tray")
@@ -568,6 +705,9 @@ class Gatherer:
             return
         if self.excluding:
             self._exclude(phrase)
+            return
+        if len(dims) > 3:
+            self.draft.question = ("size", f"“{self.text_of(phrase)}” has more than three sides; which are length, width and depth?")
             return
         place = self._place_for_size(phrase)
         self._fill_size(place, phrase)
@@ -679,13 +819,17 @@ class Gatherer:
             return
         if is_said(following, "link", "count-word") and where == self.at + 1:
             place = self.place
-            if place is not None and (place.count is None or self.correcting):
+            if place is not None and place.kind and (place.count is None or self.correcting):
                 self.count = one
                 self._set_count(place)
                 self.at += 2
                 return
+            if place is None or not place.kind:
+                self.count = one
+                self.at += 2
+                return
         # "5 and 10 percent", "5, 10 or 20 percent": shares to compare
-        if self._share_list(one):
+        if not is_said(before, "link", "count-word") and self._share_list(one):
             return
         if self.count is not None:
             if type(following) is Said and following.kind in PLACE_KINDS:
@@ -706,6 +850,14 @@ class Gatherer:
             return
         if one.low < 1 and not one.article and self._portion(one):
             return
+        of_castings = is_said(following, "link", "of") and is_said(self.phrases[where + 1] if where + 1 < len(self.phrases) else None,
+                                                                  "castings")  # fmt: skip
+        if one.low < 1 and not one.article and (
+            of_castings or (self.place is not None and self.place.has_size and self.place.share is None
+                            and (following is None or is_said(following, "stop")))
+        ):  # fmt: skip
+            self._share(Share(one.low * 100, one.high * 100, one.start, one.end))
+            return
         if is_said(following, "castings") and one.low < 1:
             self._share(Share(one.low * 100, one.high * 100, one.start, one.end))
             return
@@ -716,7 +868,7 @@ class Gatherer:
             self.place is not None
             and self.place.count is None
             and self.place.kind in ("plant", "container", "hole", "ground")
-            and (following is None or is_said(following, "stop") or is_said(following, "link", "and", "each", "at"))
+            and (following is None or is_said(following, "stop") or is_said(following, "link"))
             and (is_said(before, self.place.kind) or is_said(before, "stop", "colon") or is_said(before, "link", "is", "on-hand", "about"))
         ):
             self.count = one
@@ -741,7 +893,9 @@ class Gatherer:
             elif type(phrase) is Share and phrase.low == phrase.high:
                 values.append(phrase.low)
                 at += 1
-                if len(values) >= 2:
+                joined = any(is_said(p, "link", "and", "or") for p in self.phrases[self.at : at])
+                asked = any(is_said(p, "ask", "compare-at") for p in self.phrases)
+                if len(values) >= 3 or joined or asked:
                     self.draft.compare.extend(values)
                     self.at = at
                     return True
@@ -827,6 +981,11 @@ class Gatherer:
         if one.kind == "loose-measure":
             self._loose_measure(one)
             return
+        if dimension(one) in ("volume", "weight") and is_said(self.peek(), "link", "of") and is_said(self.peek(2), "unknown"):
+            goods = self.peek(2)
+            assert isinstance(goods, Said)
+            self.draft.question = ("unknown-goods", f"what is “{goods.text}”? Only worm castings are worked out here")
+            return
         if one.note == "mixed-span":
             self.draft.question = ("unit", f"{self.text_of(one)}: the two ends are in different units; say both in one unit")
             return
@@ -885,6 +1044,9 @@ class Gatherer:
             per_span = Span(per.low, per.high, per.unit)
             if kind == "weight" and per_kind == "volume":
                 if self._weighs_something_else():
+                    return
+                if any(is_said(p, "way", "tea") or is_said(p, "link", "water") for p in self.phrases):
+                    draft.ratio_spans = (span, per_span)
                     return
                 draft.density = Span(span.low / per.low, span.high / per.low, f"{span.unit} / {per.unit}")
                 return
@@ -1037,6 +1199,8 @@ class Gatherer:
             return "thick"
         if is_said(following, "link", "from") or is_said(following, "link", "out-to"):
             pass
+        if is_said(before, "link", "from") and is_said(following, "link", "out-to"):
+            return "clear-of-trunk"
         if is_said(before, "link", "out-to") and (self.place is None or self.place.clear is not None):
             return "outer"
         if is_said(before, "link", "with") and (self.draft.way == "top-dress"):
@@ -1062,6 +1226,12 @@ class Gatherer:
         elif place.has_size:
             self._clear_size(place)
             self.correcting = False
+        elif place.kind == "plant" and not place.rate and is_said(self.ahead()[0], "container"):
+            crop, count = place.crop, place.count
+            if place in self.draft.places:
+                self.draft.places.remove(place)  # "my lemon goes into a 40 litre pot", "9 houseplants in half gallon pots"
+            place = self._new_place()
+            place.crop, place.count = crop, count
         elif place.kind in ("plant", "hole") and (place.rate or place.count) and self.tie != "of":
             place = self._new_place()
             place.hints.add("around")
@@ -1081,6 +1251,8 @@ class Gatherer:
         if role == "thick":
             self._layer(span, one)
             return
+        if role == "width" and (self.last_form == "round" or (place is not None and place.form == "round")):
+            role = "diameter"
         if role in ("per-side", "side"):
             place = self._current()
             if place.side is None:
@@ -1141,28 +1313,18 @@ class Gatherer:
                     return
                 if role == "depth" and draft.hints & {"top-of"}:
                     draft.flags.append(("two-depths", f"{self.text_of(one)}"))
-                place2 = self._depth_elsewhere(slot)
-                if place2 is None:
-                    draft.question = (
-                        "two-values",
-                        f"two different values for the {role.replace('-', ' ')}: "
-                        f"{earlier.low:g} {earlier.unit.replace('_', ' ')} and {self.text_of(one)}; which one holds?",
-                    )
-                    return
-                place = place2
+                draft.question = (
+                    "two-values",
+                    f"two different values for the {role.replace('-', ' ')}: "
+                    f"{earlier.low:g} {earlier.unit.replace('_', ' ')} and {self.text_of(one)}; which one holds?",
+                )
+                return
         setattr(place, slot, span)
         self.correcting = False
         self.place = place
 
     def _second_is_layer(self, place: PlaceDraft, span: Span) -> bool:
         return self.draft.way == "top-dress" and not place.layer and span.base[1] < (place.depth.base[0] if place.depth else 0)
-
-    def _depth_elsewhere(self, slot: str) -> PlaceDraft | None:
-        """An earlier place that still lacks what was just said: "hers is 8 inches deep and mine is a foot deep"."""
-        for place in self.draft.places:
-            if place is not self.place and getattr(place, slot) is None and place.has_size and place.kind != "plant":
-                return place
-        return None
 
     def _tree_place(self) -> PlaceDraft:
         place = self.place
@@ -1212,7 +1374,9 @@ class Gatherer:
                 place.second_area = span
                 return
             place = self._new_place()
-        elif place.kind in ("plant", "hole", "container") and (place.count or place.rate or place.kind == "container"):
+        elif place.kind in ("plant", "hole", "container") and (place.count or place.rate or place.kind == "container") and (
+            place.rate_per is None
+        ):  # fmt: skip
             place = self._new_place()
             place.hints.add("around")
         elif place.has_size:
@@ -1231,6 +1395,8 @@ class Gatherer:
         after = self.peek(2) if is_said(following, "link", "of") else following
         if self._weigh_pair(one):
             return
+        if self._size_of_pack(span):
+            return
         if is_said(skip, "pack") and where <= self.at + 2:
             self._pack_size(span, skip)  # type: ignore[arg-type]
             return
@@ -1241,11 +1407,17 @@ class Gatherer:
             draft.water = span
             return
         if is_said(after, "link", "water") or is_said(after, "way", "tea"):
-            if is_said(after, "way", "tea") and ({"brewed", "already"} & self._words()) and draft.asked in ("plants", "containers", ""):
+            if is_said(after, "way", "tea") and draft.asked in ("plants", "containers") or self._plants_asked_later():
                 draft.have, draft.have_is_tea = span, True
                 return
             draft.water = span
             draft.hints.add("tea-volume" if is_said(after, "way", "tea") else "water-volume")
+            return
+        if is_said(skip, "container") and (
+            is_said(self._at(where + 1), "castings") or is_said(self._at(where + 1), "link", "of") and is_said(self._at(where + 2), "castings")
+        ) and is_said(skip, "container", "tub", "bucket", "tote") and not draft.places:  # fmt: skip
+            self._have(span)  # "a 55 gal drum of castings"
+            self.at = where + 1
             return
         if is_said(skip, "container") and where == self.at + 1 or (is_said(skip, "container") and self._only_hints(where)):
             self._container_volume(span)
@@ -1259,6 +1431,9 @@ class Gatherer:
             self._have(span)
             return
         if is_said(after, "component") and isinstance(after, Said):
+            if place is not None and place.kind in ("container", "hole") and not place.has_size:
+                place.volume, place.each = span, True
+                return
             self._soil(span, after.id)
             return
         if is_said(after, "mix") or is_said(after, "seed-mix"):
@@ -1273,12 +1448,19 @@ class Gatherer:
         if each and place is not None and place.kind in ("container",) and not place.has_size and not self._put_castings():
             place.volume = span
             place.each = True
+            place.hints.add("volume-by-each")
             return
         if each and (place is None or place.kind in _ONE_EACH or place.has_size or place.kind == "container" or not place.noun):
             self._rate_here(span)
             return
         if place is not None and place.kind == "container" and not place.has_size and not self._on_hand_before():
             place.volume = span
+            return
+        if is_said(before, "component") and isinstance(before, Said) and not is_said(self.peek(-2), "link", "into"):
+            self._soil(span, before.id)  # "peat 5 L"
+            return
+        if is_said(before, "castings") or (is_said(before, "link", "is") and is_said(self.peek(-2), "castings")):
+            self._have(span)
             return
         if is_said(before, "link", "volume-word"):
             if place is not None and not place.has_size:
@@ -1290,9 +1472,24 @@ class Gatherer:
     def _unsure(self, span: Span, cues: set[str], one: Measure) -> None:
         """Keeps a measure whose role the neighbours do not tell, with the place that was being spoken of."""
         index = next((i for i, place in enumerate(self.draft.places) if place is self.place), -1)
+        if self.correcting and self.draft.unsure and self.draft.unsure[-1].span.dimension == span.dimension:
+            self.draft.unsure.pop()  # "2 cups, I mean 1 cup"
+            self.correcting = False
+        if "altogether-next" in self.draft.hints:
+            cues = cues | {"altogether"}
         self.draft.unsure.append(Unsure(span, frozenset(cues), self.text_of(one), one.start, one.end, index))
 
     def _put_castings(self) -> bool:
+        return False
+
+    def _at(self, index: int) -> Phrase | None:
+        return self.phrases[index] if 0 <= index < len(self.phrases) else None
+
+    def _plants_asked_later(self) -> bool:
+        """ "I have 6 gallons of tea. How many plants?": the tea is at hand."""
+        for at in range(self.at, len(self.phrases) - 1):
+            if is_said(self.phrases[at], "ask", "how-many"):
+                return any(is_said(p, "plant") or is_said(p, "container") or is_said(p, "hole") for p in self.phrases[at + 1 : at + 3])
         return False
 
     def _words(self) -> set[str]:
@@ -1322,6 +1519,21 @@ class Gatherer:
             return False
         return False
 
+    def _size_of_pack(self, span: Span) -> bool:
+        """ "bags are 30 litres", "bag says 1 cu ft", "bags 25 L", "£12 a bag of 20 L"."""
+        at = self.at - 1
+        while at >= 0 and (is_said(self.phrases[at], "link", "is", "of", "at", "volume-word") or is_said(self.phrases[at], "about")
+                           or is_said(self.phrases[at], "other-person")):  # fmt: skip
+            at -= 1
+        before = self.phrases[at] if at >= 0 else None
+        if not is_said(before, "pack") and not (type(before) is Price and type(before.per) is Said and before.per.kind == "pack"):
+            return False
+        if self.draft.pack is not None or is_said(self.ahead()[0], "pack") or is_said(self.peek(), "castings"):
+            return False
+        self.draft.pack = span
+        self.draft.pack_noun = self.draft.pack_noun or (before.id if isinstance(before, Said) else "bag")
+        return True
+
     def _pack_size(self, span: Span, noun: Said) -> None:
         draft = self.draft
         if draft.pack is not None and draft.pack != span:
@@ -1330,6 +1542,8 @@ class Gatherer:
                 draft.more_packs.append(span)
                 self.count = None
                 return
+        if draft.asks and draft.asks[-1] == "how-many" and not draft.asked_noun and self._straight_after_ask():
+            draft.asked, draft.asked_noun = "packs", noun.id
         draft.pack = span
         draft.pack_noun = noun.id
         if self.count is not None:
@@ -1390,6 +1604,11 @@ class Gatherer:
 
     def _soil(self, span: Span, component: str) -> None:
         draft = self.draft
+        if "already" in self._words():
+            draft.hints.add("existing-soil")
+        if draft.soil is not None and dimension_of(draft.soil) == dimension_of(span) and draft.soil.unit == span.unit:
+            draft.soil = Span(draft.soil.low + span.low, draft.soil.high + span.high, span.unit)
+            return
         if draft.soil is None:
             draft.soil = span
             draft.component = component
@@ -1400,6 +1619,9 @@ class Gatherer:
 
     def _have(self, span: Span) -> None:
         draft = self.draft
+        if "altogether-next" in draft.hints and self.place is not None and self.place.kind in _ONE_EACH and self.place.rate is None:
+            self.place.rate, self.place.rate_whole = span, True  # "12 plants share 2 gallons of castings"
+            return
         if draft.have is None or self.correcting:
             draft.have = span
         elif draft.have != span:
@@ -1422,12 +1644,13 @@ class Gatherer:
 
     def _each_around(self) -> bool:
         """A way that says "each" itself: "around each", "in each hole". """
-        following, _ = self.ahead(("about",))
-        if is_said(following, "castings"):
-            at = self.at + 2
-            while at < len(self.phrases) and is_said(self.phrases[at], "link"):
-                at += 1
-            following = self.phrases[at] if at < len(self.phrases) else None
+        at = self.at + 1
+        while at < len(self.phrases) and (
+            is_said(self.phrases[at], "link", "of", "on", "into", "with") or is_said(self.phrases[at], "castings", "castings")
+            or is_said(self.phrases[at], "about")
+        ):  # fmt: skip
+            at += 1
+        following = self.phrases[at] if at < len(self.phrases) else None
         if type(following) is Said and following.kind == "way":
             low = following.text.lower()
             return "each" in low or "every" in low or low in ("per hole", "a hole", "in the hole", "in the planting hole")
@@ -1435,6 +1658,8 @@ class Gatherer:
 
     def _rate_here(self, span: Span) -> None:
         place = self.place
+        if self.draft.unsure and self.correcting and self.draft.unsure[-1].span.dimension == span.dimension:
+            self.draft.unsure.pop()
         if place is None or (place.rate is not None and not self.correcting) or (
             place.kind == "ground" and place.has_size and place.count is None
         ):  # fmt: skip
@@ -1450,8 +1675,13 @@ class Gatherer:
         if is_said(skip, "pack") and where <= self.at + 2:
             self._pack_size(span, skip)  # type: ignore[arg-type]
             return
+        if self._size_of_pack(span):
+            return
         if is_said(following, "castings") and is_said(self.peek(2), "pack"):
             self._pack_size(span, self.peek(2))  # type: ignore[arg-type]
+            return
+        if is_said(following, "link", "of") and is_said(self.peek(2), "plant"):
+            draft.noted.append((self.text_of(one), "a weight of something else"))
             return
         if self._each_beside():
             self._rate_here(span)
@@ -1532,6 +1762,9 @@ class Gatherer:
                 draft.pack, draft.pack_noun, draft.price = span, following.id, money  # type: ignore[union-attr]
                 self.at += 2
                 return
+            if span.low == span.high and span.low != 1 and draft.pack is None:
+                draft.pack, draft.pack_noun, draft.price = span, draft.pack_noun or "bag", money  # "€9.90 / 15 L"
+                return
             draft.price, draft.price_per = money, span
             return
         if type(per) is Said:
@@ -1540,7 +1773,9 @@ class Gatherer:
         near = [p for p in (self.peek(-1), self.peek(-2), self.peek(1), self.peek(2)) if p is not None]
         if any(is_said(p, "link", "budget") for p in near[:2]) or is_said(self.peek(1), "link", "budget"):
             draft.budget = money
-        elif is_said(self.peek(1), "link", "each") or is_said(self.peek(-1), "link", "at"):
+        elif is_said(self.peek(1), "link", "each") or is_said(self.peek(-1), "link", "at") or (
+            is_said(self.peek(1), "link", "for") and (is_said(self.peek(2), "pack") or is_said(self.peek(3), "pack"))
+        ):  # fmt: skip
             draft.price = money
         elif (draft.pack is not None or draft.pack_noun) and draft.price is None and not is_said(self.peek(-1), "link", "on-hand"):
             draft.price = money
@@ -1574,6 +1809,9 @@ class Gatherer:
         draft = self.draft
         following, where = self.ahead(("hint", "about"))
         if type(following) is Said:
+            if following.kind == "other-goods" or following.text.lower() == "mulch" or is_said(following, "label-word", "npk"):
+                draft.refusal = f"only castings are worked out here, not {following.text.lower()}"
+                return
             if following.kind == "component":
                 draft.asked, draft.asked_noun = "soil", following.id
                 self.phrases.pop(where)
@@ -1596,6 +1834,9 @@ class Gatherer:
         """ "how many litres", "how many plants", "how many gallons of soil"."""
         draft = self.draft
         following, where = self.ahead(("hint", "about", "form"))
+        if following is None or is_said(following, "stop"):
+            self._how_many_of_what()
+            return
         if type(following) is Said and following.kind in ("unit", "unclear-unit"):
             draft.asked_unit = following.id
             after = self.phrases[where + 1] if where + 1 < len(self.phrases) else None
@@ -1617,21 +1858,58 @@ class Gatherer:
                 self.phrases.pop(index)
             self.phrases.pop(where)
 
+    def _how_many_of_what(self) -> None:
+        """ "…, how many": of what was spoken of last and not counted."""
+        draft = self.draft
+        if draft.pack is not None and (draft.budget is not None or draft.price is not None or self.place is not None and self.place.count):
+            draft.asked, draft.asked_noun = "packs", draft.pack_noun
+            return
+        place = self.place
+        if place is not None and place.count is None and place.kind in ("plant", "container", "ground", "hole") and (
+            draft.have is not None or draft.pack is not None or draft.unsure
+        ):  # fmt: skip
+            draft.asked = {"plant": "plants", "hole": "plants", "container": "containers", "ground": "beds"}[place.kind]
+            draft.asked_noun = place.noun
+            place.hints.add("asked")
+        elif draft.pack is not None:
+            draft.asked, draft.asked_noun = "packs", draft.pack_noun
+
     def _loose_unit(self, phrase: Said) -> None:
         """A unit with no number: "… in litres?", "lbs?"."""
-        if not self.draft.asked_unit:
+        following = self.peek()
+        if is_said(following, "per") and type(self.peek(2)) is Said and self.peek(2).kind in ("unit", "unclear-unit"):  # type: ignore[union-attr]
+            self._trailing_ask("density")
+            self.at += 3
+            return
+        of_castings = is_said(following, "castings") or (is_said(following, "link", "of") and is_said(self.peek(2), "castings"))
+        if (
+            of_castings or is_said(following, "way") or is_said(following, "link", "each", "on")
+        ) and not self._straight_after_ask() and phrase.kind != "loose-measure" and not is_said(self.peek(-1), "link", "into"):
+            # "inch on top", "cup each": one of it
+            one = Measure(1.0, 1.0, phrase.id, phrase.kind, phrase.start, phrase.end, article=True)
+            self._amount(Amount((one,), phrase.start, phrase.end))
+        elif not self.draft.asked_unit:
             self.draft.asked_unit = phrase.id
         else:
             self.draft.hints.add("unit-twice")
 
     def _loose_role(self, phrase: Said) -> None:
         self.draft.hints.add("role:" + phrase.id)
+        if phrase.id == "thick" and (self.peek() is None or is_said(self.peek(), "stop")) and not (
+            type(self.peek(-1)) is Amount or self.draft.places and self.draft.places[-1].layer
+        ):  # fmt: skip
+            self._trailing_ask("layer")
 
     def _component(self, phrase: Said) -> None:
         draft = self.draft
         if draft.asked == "castings" and "how-much" in draft.asks and is_said(self.peek(-1), "ask", "how-much"):
             draft.asked, draft.asked_noun = "soil", phrase.id
         draft.hints.add("component:" + phrase.id)
+
+
+def dimension_of(span: Span) -> str:
+    """What a span measures, its unit possibly a doubtful one."""
+    return span.unit if span.unit in ("quart", "pint", "gallon", "ton", "yard") else span.dimension
 
 
 #: Plants that are dressed in a ring from the trunk to the drip line.

@@ -85,3 +85,22 @@ def mend(said: str, before: str = "", after: str = "") -> str | None:
         return None
     same_end = [one for one in candidates if one.endswith("s") == said.endswith("s")]
     return (same_end or candidates)[0]
+
+
+#: Kinds of word that an amount hangs on.
+_AMOUNT_KINDS = frozenset(
+    {"unit", "unclear-unit", "ones", "teen", "tens", "hundred", "thousand", "dozen", "half", "part-word", "percent", "couple"}
+)
+
+
+@lru_cache(maxsize=4096)
+def near_amount(said: str) -> str:
+    """A number or unit that an unknown word may be a slip of, or an empty string: such a word is asked about."""
+    if not (3 <= len(said) <= _LONGEST) or not said.isalpha():
+        return ""
+    words = vocabulary().parts
+    found = [
+        known for known, kinds in words.items()
+        if kinds & _AMOUNT_KINDS and len(known) >= 3 and known.isalpha() and known[0] == said[0] and _slips(said, known, 1) is not None
+    ]  # fmt: skip
+    return sorted(found)[0] if found else ""

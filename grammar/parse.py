@@ -1,16 +1,20 @@
-"""The parser: lark's LALR tables over the typed tokens of a line."""
+"""The parser: lark's LALR tables over the typed tokens of a line.
+
+Lark makes its tables from the grammar once; they are kept (`tables`), and lark loads them at the next start.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import lru_cache
-from importlib.resources import files
 from typing import Any, NamedTuple
 
 from lark import Lark, UnexpectedToken
-from lark.lexer import Lexer, LexerThread
+from lark.grammar import Rule
+from lark.lexer import Lexer, LexerThread, TerminalDef
 
 from .phrases import Builder, Phrase, Said, said
+from .tables import Plain, Table, package_file
 from .tokens import Mended, Tok, tokenize
 
 
@@ -37,11 +41,35 @@ class Parsed(NamedTuple):
     cut: bool
 
 
+def _to_plain() -> Plain:
+    """Lark's tables for the grammar, as plain data."""
+    text = package_file("request.lark").read_text(encoding="utf-8")
+    made = Lark(text, parser="lalr", lexer=TypedTokens, start="request")
+    data, memo = made.memo_serialize([TerminalDef, Rule])
+    # the one thing in it that is no data: the lexer's class, which is put back when the tables are loaded
+    del data["options"]["lexer"], data["parser"]["lexer_conf"]["lexer_type"]
+    return _plain({"data": data, "memo": memo})
+
+
+def _plain(value: Any) -> Plain:
+    """Data with lark's own kinds of text and list made ordinary ones."""
+    if isinstance(value, dict):
+        return {_plain(key): _plain(one) for key, one in value.items()}
+    if isinstance(value, list | tuple):
+        return [_plain(one) for one in value]
+    return str(value) if isinstance(value, str) else value
+
+
+TABLES = Table("parser", ("request.lark", "parse.py"), ("lark",), _to_plain)
+
+
 @lru_cache(maxsize=1)
 def parser() -> Lark:
     """The one parser of the process."""
-    text = (files("grammar") / "request.lark").read_text(encoding="utf-8")
-    return Lark(text, parser="lalr", lexer=TypedTokens, start="request", transformer=Builder())
+    saved = TABLES.load()
+    saved["data"]["parser"]["lexer_conf"]["lexer_type"] = TypedTokens
+    saved["data"]["options"] |= {"lexer": TypedTokens, "transformer": Builder()}
+    return Lark.load(saved)
 
 
 def parse(text: str) -> Parsed:

@@ -165,17 +165,17 @@ class Builder(Transformer[Tok, Any]):
 
     def sum_multiple(self, first: Any, token: Tok, rest: Any) -> Number:
         value = _value(first) * _value(token) + _value(rest)
-        return Number(value, value, first.start, rest.end)
+        return Number(value, value, first.start, rest.end, loose=True)
 
     def sum_multiple_and(self, first: Any, token: Tok, _and: Tok, rest: Any) -> Number:
-        return self.sum_multiple(first, token, rest)
+        return self.sum_multiple(first, token, rest)._replace(loose=False)
 
     def hundred_and(self, one: Tok, token: Tok, rest: Any) -> Number:
         value = _value(token) + _value(rest)
-        return Number(value, value, one.start, rest.end)
+        return Number(value, value, one.start, rest.end, loose=True)
 
     def hundred_and_plus(self, one: Tok, token: Tok, _and: Tok, rest: Any) -> Number:
-        return self.hundred_and(one, token, rest)
+        return self.hundred_and(one, token, rest)._replace(loose=False)
 
     def part_of_one(self, token: Tok, *of: Tok) -> Number:
         value = 1 / _value(token)
@@ -195,6 +195,13 @@ class Builder(Transformer[Tok, Any]):
     def mixed(self, whole: Any, *rest: Any) -> Number:
         value = _value(whole) + _value(rest[-1])
         return Number(value, value, whole.start, rest[-1].end)
+
+    def digits(self, *tokens: Tok) -> str:
+        return "".join(f"{_value(token):g}" for token in tokens)
+
+    def decimal(self, whole: Any, _point: Tok, digits: str) -> Number:
+        value = float(f"{int(_value(whole))}.{digits}")
+        return Number(value, value, whole.start, whole.end)
 
     def single(self, value: Number) -> Number:
         return value
@@ -229,6 +236,11 @@ class Builder(Transformer[Tok, Any]):
         one, two = self.measure(number, first), self.measure(small, second)
         value = one.low + two.low * factor(two.unit) / factor(one.unit)
         return one._replace(low=value, high=value, end=two.end, note="compound")
+
+    def compound_bare(self, number: Number, first: Tok, _join: Tok, small: Number) -> Measure:
+        one = self.measure(number, first)
+        value = one.low + small.low / 12  # "three foot six": the inches go unsaid
+        return one._replace(low=value, high=value, end=small.end, note="compound")
 
     def bare(self, number: Number) -> Number:
         return number

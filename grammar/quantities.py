@@ -2,15 +2,17 @@
 
 There is one pint registry for the process, made of the units in `units.txt` only, so that it starts
 fast and no trade word (bag, yard, quart) can mean what another trade means by it. pint is asked once
-for each unit: its factor to the coherent SI unit and its dimension are kept, and the arithmetic of an
-answer is then plain multiplication.
+for each unit: its factor to the coherent SI unit and its dimension are kept (`tables`), and the
+arithmetic of an answer is then plain multiplication. A start at which pint has nothing new to be asked
+does not even import it.
 """
 
 from __future__ import annotations
 
 from functools import lru_cache
-from importlib.resources import files
 from typing import TYPE_CHECKING, NamedTuple
+
+from .tables import Plain, Table, package_file
 
 if TYPE_CHECKING:
     import pint
@@ -42,6 +44,10 @@ BASE_UNIT = {
 }
 
 
+#: Units made of two others that nearly every answer wants; pint is asked for them ahead of time too.
+_MADE_UNITS = ("kilogram / litre", "kilogram / cubic_metre", "kilogram / square_metre", "pound / cubic_foot", "pound / square_foot")
+
+
 class UnknownUnit(ValueError):
     """A unit name that `units.txt` does not define."""
 
@@ -60,8 +66,23 @@ def registry() -> pint.UnitRegistry[float]:
     import pint
 
     made: pint.UnitRegistry[float] = pint.UnitRegistry(None, cache_folder=None)
-    made.load_definitions((files("grammar") / "units.txt").read_text(encoding="utf-8").splitlines())
+    made.load_definitions(package_file("units.txt").read_text(encoding="utf-8").splitlines())
     return made
+
+
+def _to_plain() -> Plain:
+    """Dimension and factor of every unit by its name, asked of pint."""
+    names = [name for name in registry() if name.isidentifier()]
+    return {name: tuple(_asked_of_pint(name))[1:] for name in (*names, *_MADE_UNITS)}
+
+
+UNITS = Table("units", ("units.txt", "quantities.py"), ("pint",), _to_plain)
+
+
+@lru_cache(maxsize=1)
+def _known() -> dict[str, tuple[str, float]]:
+    found: dict[str, tuple[str, float]] = UNITS.load()
+    return found
 
 
 @lru_cache(maxsize=512)
@@ -70,6 +91,11 @@ def unit(name: str) -> Unit:
 
     Raises UnknownUnit when the registry has no such unit.
     """
+    known = _known().get(name)
+    return Unit(name, *known) if known is not None else _asked_of_pint(name)
+
+
+def _asked_of_pint(name: str) -> Unit:
     import pint
 
     try:

@@ -42,7 +42,7 @@ Term = tuple[float, str, int, int]  # how many, of what, first and last phrase
 
 def find_recipe(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """Takes the recipe or ratio out of the phrases and puts it on the draft."""
-    for reader in (_equal_parts, _ratio, _parts, _loose, _fractions, _percents):
+    for reader in (_equal_parts, _ratio, _parts, _named_numbers, _volumes, _loose, _fractions, _percents):
         used = reader(phrases, draft)
         if used:
             return [phrase for at, phrase in enumerate(phrases) if at not in used]
@@ -131,6 +131,7 @@ def _ratio(phrases: list[Phrase], draft: Draft) -> set[int]:
             and one.low != one.high
             and (at + 1 < len(phrases) and is_said(phrases[at + 1], "link", "share-word")
                  or at and is_said(phrases[at - 1], "link", "share-word")
+                 or _tea(phrases) and not _counts(phrases, at)
                  or _named_after(phrases, at)[0][:1] != [] and len(_named_after(phrases, at)[0]) == 2)
         ):  # fmt: skip
             terms = (one.low, one.high)
@@ -141,7 +142,7 @@ def _ratio(phrases: list[Phrase], draft: Draft) -> set[int]:
             return used
         before, used_before = _named_before(phrases, at)
         after, used_after = _named_after(phrases, at)
-        tea = any(is_said(p, "way", "tea") or is_said(p, "hint", "spray") for p in phrases)
+        tea = _tea(phrases)
         if len(before) == len(terms):
             names, used_names = before, used_before
         elif len(after) == len(terms):
@@ -161,6 +162,72 @@ def _ratio(phrases: list[Phrase], draft: Draft) -> set[int]:
     return set()
 
 
+def _volumes(phrases: list[Phrase], draft: Draft) -> set[int]:
+    """ "4 L coir, 3 L compost, 1 L castings": a recipe by volumes of one unit, three of them or more."""
+    terms: list[tuple[str, float]] = []
+    used: set[int] = set()
+    units: set[str] = set()
+    at = 0
+    while at < len(phrases):
+        one = single(phrases[at])
+        if type(one) is Measure and one.per is None and not one.role and one.low == one.high and one.low > 0 and one.kind != "loose-measure":
+            after = _stuff(phrases, at + 1)
+            before = _stuff(phrases, at - 1) if at else None
+            pick = after if after is not None and after[0] not in ("mix", "water") else None
+            if pick is None and before is not None and before[1] == at and before[0] not in ("mix", "water"):
+                pick = (before[0], at + 1)
+                used.add(at - 1)
+            if pick is not None and not any(is_said(p, "pack") for p in phrases[at + 1 : at + 2]):
+                terms.append((pick[0], one.low))
+                units.add(one.unit)
+                used.update(range(at, pick[1]))
+                at = pick[1]
+                continue
+        at += 1
+    names = [name for name, _ in terms]
+    if len(terms) < 3 or len(units) != 1 or names.count("castings") != 1 or len(set(names)) != len(names):
+        return set()
+    _store(draft, terms)
+    return used
+
+
+def _tea(phrases: list[Phrase]) -> bool:
+    return any(is_said(p, "way", "tea") or is_said(p, "hint", "spray") for p in phrases)
+
+
+def _counts(phrases: list[Phrase], at: int) -> bool:
+    """Whether a bare number counts what follows it."""
+    after = phrases[at + 1] if at + 1 < len(phrases) else None
+    return type(after) is Said and after.kind in ("plant", "container", "ground", "hole", "pack")
+
+
+def _named_numbers(phrases: list[Phrase], draft: Draft) -> set[int]:
+    """ "coir 4 : bark 3 : castings 1", "PEAT=6P; CASTINGS=1P": the name first, then its parts."""
+    terms: list[tuple[str, float]] = []
+    used: set[int] = set()
+    at = 0
+    while at < len(phrases):
+        stuff = _stuff(phrases, at) if type(phrases[at]) is Said else None
+        if stuff is not None and stuff[1] == at + 1:
+            here = at + 1
+            while here < len(phrases) and (is_said(phrases[here], "link", "is") or is_said(phrases[here], "stop", "colon")):
+                here += 1
+            if here < len(phrases):
+                one = phrases[here]
+                number = single(one)
+                amount = number.low if type(number) is Number and not number.role else one.low if type(one) is Part else 0.0
+                if amount > 0 and not _counts(phrases, here):
+                    terms.append((stuff[0], amount))
+                    used.update(range(at, here + 1))
+                    at = here
+        at += 1
+    names = [name for name, _ in terms]
+    if len(terms) >= 2 and "castings" in names and len(set(names)) == len(names):
+        _store(draft, terms)
+        return used
+    return set()
+
+
 def _printed(terms: tuple[float, ...]) -> str:
     return ":".join(f"{term:g}" for term in terms)
 
@@ -169,7 +236,6 @@ def _parts(phrases: list[Phrase], draft: Draft) -> set[int]:
     terms: list[tuple[str, float]] = []
     used: set[int] = set()
     at = 0
-    first = -1
     while at < len(phrases):
         phrase = phrases[at]
         if type(phrase) is Part:
@@ -177,7 +243,6 @@ def _parts(phrases: list[Phrase], draft: Draft) -> set[int]:
                 draft.refusal = "a part of nothing cannot be mixed"
                 return {at}
             stuff = _stuff(phrases, at + 1)
-            first = at if first < 0 else first
             terms.append((stuff[0] if stuff else "", phrase.low))
             used.update(range(at, stuff[1] if stuff else at + 1))
             at = stuff[1] if stuff else at + 1
@@ -187,7 +252,11 @@ def _parts(phrases: list[Phrase], draft: Draft) -> set[int]:
             if is_said(nxt, "link", "ratio-to", "into", "with") and type(number) is Number and not number.role:
                 stuff = _stuff(phrases, at + 2)
                 amount = number.low - phrase.low if is_said(nxt, "link", "into") else number.low
-                terms.append((stuff[0] if stuff else "", amount))
+                name = stuff[0] if stuff else ""
+                if is_said(nxt, "link", "into") and name == "castings" and terms[-1][0] == "":
+                    terms[-1] = ("castings", terms[-1][1])  # "one part in ten castings"
+                    name = "the rest"
+                terms.append((name, amount))
                 end = stuff[1] if stuff else at + 2
                 used.update(range(at, end))
                 at = end

@@ -35,6 +35,7 @@ _VULGAR = "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒"
 _PIECE = re.compile(
     rf"""
     (?P<vulgar>[{_VULGAR}])
+  | (?P<label>\d+(?:-\d+){{2,}}|\d+(?:/\d+){{2,}})
   | (?P<power>\d{{1,15}}(?:\.\d{{1,15}})?e\d{{1,3}}(?![^\W\d_]))
   | (?P<fraction>(?<![\d.,/])\d{{1,4}}/\d{{1,4}}(?![\d/]))
   | (?P<commas>\d+(?:,\d+)+(?:\.\d+)?)
@@ -93,8 +94,16 @@ def scan(text: str) -> list[Piece]:
         kind = match.lastgroup or "sign"
         found, start, end = match.group(), match.start(), match.end()
         tight = start == last_end
-        if kind == "word":
+        if kind == "word" and tight and len(found) > 2 and found[-1] == "x" and pieces and pieces[-1].kind == "figure" and (
+            text[end : end + 1].isdigit()
+        ):  # fmt: skip
+            # "4ftx4ft"
+            pieces.append(Piece("word", found[:-1], start, end - 1, 0.0, tight))
+            pieces.append(Piece("word", "x", end - 1, end, 0.0, True))
+        elif kind == "word":
             pieces.append(Piece("word", found, start, end, 0.0, tight))
+        elif kind == "label":
+            pieces.append(Piece("label", found, start, end, 0.0, tight))
         elif kind == "sign":
             if not unicodedata.category(found).startswith(("M", "C")):
                 pieces.append(Piece("sign", found, start, end, 0.0, tight))
@@ -104,7 +113,13 @@ def scan(text: str) -> list[Piece]:
             pieces.append(Piece("fraction", found, start, end, unicodedata.numeric(found), tight))
         elif kind == "fraction":
             top, bottom = found.split("/")
-            if int(bottom) == 0 or int(top) >= int(bottom) or int(bottom) > 64:
+            if int(top) + int(bottom) == 100:
+                # "50/50", "60/40": parts of a hundred
+                middle = start + len(top)
+                pieces.append(Piece("figure", top, start, middle, float(top), tight))
+                pieces.append(Piece("sign", ":", middle, middle + 1, 0.0, True))
+                pieces.append(Piece("figure", bottom, middle + 1, end, float(bottom), True))
+            elif int(bottom) == 0 or int(top) >= int(bottom) or int(bottom) > 64:
                 middle = start + len(top)
                 pieces.append(Piece("figure", top, start, middle, float(top), tight))
                 pieces.append(Piece("sign", "/", middle, middle + 1, 0.0, True))

@@ -73,7 +73,9 @@ class _Settler:
             raise _Ask(code, text, needs=code)
         self._units()
         self._drop_context_places()
+        self._tea_places()
         self._unsure()
+        self._tea_places()
         asked = self._asked()
         if draft.by_weight and (any(p.share for p in draft.places) or draft.recipe):
             raise _Ask(
@@ -142,12 +144,14 @@ class _Settler:
         draft = self.draft
         return bool(
             any(place.has_size or place.rate or place.layer or place.share or (place.count and place.kind) for place in draft.places)
-            or draft.have or draft.unsure or draft.water or draft.ratio or draft.recipe or draft.pack or draft.budget
+            or draft.have or draft.unsure or draft.water or (draft.packs_count and draft.price) or draft.ratio or draft.recipe or draft.pack or draft.budget
             or draft.soil or draft.compare or draft.per_volume or draft.ratio_spans
         )  # fmt: skip
 
     def _explanation_first(self) -> None:
         draft = self.draft
+        if draft.weak_topics and ("castings-named" in draft.hints or draft.way or draft.topics):
+            draft.topics.extend(draft.weak_topics)
         if self._computable() or not (draft.topics or self._worded_topic()):
             return
         topic = self._best_topic()
@@ -179,6 +183,8 @@ class _Settler:
         topics = self.draft.topics
         if not topics:
             return self._worded_topic()
+        if self.draft.way == "tea" and "casting" in self.draft.text.lower() and set(self.draft.asks) & {"which", "can-i", "cheaper"}:
+            return "tea-or-castings"
         ranked = sorted(set(topics), key=lambda t: (_TOPIC_ORDER.index(t) if t in _TOPIC_ORDER else 99))
         return ranked[0]
 
@@ -207,6 +213,28 @@ class _Settler:
         found.extend(u.span for u in draft.unsure)
         return [span for span in found if span.unit not in ("percent",)]
 
+    def _tea_places(self) -> None:
+        """A tea's vessel is its water; a drench for each plant is water too; another job beside a tea is asked about."""
+        draft = self.draft
+        tea = draft.way == "tea" or draft.ratio is not None or draft.ratio_spans is not None or "spray" in draft.hints
+        if not tea:
+            if draft.water is not None and draft.asked != "water":
+                draft.noted.append((_amount(draft.water), "water, not castings"))
+                draft.water = None
+            return
+        for place in list(draft.places):
+            if place.kind == "container" and place.volume is not None and draft.water is None and not (place.share or place.recipe):
+                count = place.count or 1.0
+                draft.water = Span(place.volume.low * count, place.volume.high * count, place.volume.unit)
+                draft.places.remove(place)
+            elif place.rate is not None and place.count is not None and draft.water is None and draft.asked != "plants" and (
+                draft.ratio is not None or draft.ratio_spans is not None
+            ):  # fmt: skip
+                draft.water = Span(place.rate.low * place.count, place.rate.high * place.count, place.rate.unit)
+                draft.places.remove(place)
+            elif place.layer or place.share or (place.way and place.way != "tea" and place.has_size):
+                raise _Ask("one-at-a-time", "a tea and another use: ask for one at a time, please", needs="one")
+
     def _units(self) -> None:
         """Every doubtful unit gets an exact one, or is asked about."""
         draft = self.draft
@@ -214,7 +242,8 @@ class _Settler:
             for name in ("volume", "rate"):
                 span = getattr(place, name)
                 if span is not None:
-                    setattr(place, name, self._exact(span, "kitchen" if name == "rate" else "pot", place))
+                    brewed = draft.have_is_tea or draft.way == "tea"
+                    setattr(place, name, self._exact(span, "brewed" if brewed else "kitchen" if name == "rate" else "pot", place))
             if place.rate_per is not None:
                 place.rate_per = self._exact(place.rate_per, "mix", place)
         for name, use in (("have", "bagged"), ("pack", "bagged"), ("soil", "bagged"), ("water", "brewed")):
@@ -367,6 +396,8 @@ class _Settler:
             signs.add("conversion")
         if draft.density is not None and not draft.places:
             signs.add("conversion")
+        if (draft.price is not None or draft.pack is not None) and not draft.places:
+            signs.add("conversion")
         if draft.have is not None or draft.packs_count:
             signs.add("have said")
         if any(c.startswith("before:link:on-hand") for c in unsure.cues) or (
@@ -435,6 +466,9 @@ class _Settler:
                 draft.more_have.append(span)
         elif reading == "water":
             draft.water = span
+        elif reading == "rate" and "altogether" in unsure.cues:
+            assert place is not None
+            place.rate, place.rate_whole = span, True
         elif reading == "layer":
             assert place is not None
             place.layer.append(span)
@@ -448,6 +482,8 @@ class _Settler:
                 place.noun, place.kind, place.printed = "mix", "mix", "mix"
         else:
             assert place is not None
+            if "altogether" in unsure.cues and span.dimension == "length":
+                place.each = False
             if getattr(place, reading) is not None:
                 raise _Ask("two-values", f"two values for the {reading}; which holds, the first or {unsure.text}?", needs=reading)
             setattr(place, reading, span)
@@ -487,13 +523,15 @@ class _Settler:
                 asked = "share"
             else:
                 asked = "castings"
-        if asked == "length":
-            asked = "length"
+        if asked == "density":
+            self._weighed_from_parts()
         if not asked and draft.asked_unit:
             kind = unit(draft.asked_unit).dimension
             asked = "area" if kind == "area" and draft.have else "castings"
         if not asked and draft.enough:
             asked = "castings"
+        if not asked and draft.asks and "how-many" in draft.asks and (draft.pack or draft.pack_noun):
+            asked = "packs"
         if not asked and "what-cost" in draft.asks:
             asked = "cost"
         if not asked and draft.price and draft.pack and draft.hints & {"altogether"}:
@@ -508,6 +546,16 @@ class _Settler:
         if asked == "castings" and draft.asked_unit and unit(draft.asked_unit).dimension == "weight":
             asked = "weight"
         return asked or "castings"
+
+    def _weighed_from_parts(self) -> None:
+        """ "18 kg bag, 28 L: kg per litre?": a weight and a volume of the same castings."""
+        draft = self.draft
+        spans = [span for span in (draft.pack, draft.have, *draft.more_have) if span is not None]
+        weights = [span for span in spans if span.dimension == "weight"]
+        volumes = [span for span in spans if span.dimension == "volume"]
+        if draft.weighed is None and len(weights) == 1 and len(volumes) == 1:
+            draft.weighed = (weights[0], volumes[0])
+            draft.have, draft.pack = None, None
 
     # ---- sharing what was said once ------------------------------------------------------------------
 
@@ -552,8 +600,20 @@ class _Settler:
     def _place(self, place: PlaceDraft, asked: str) -> Place | None:
         draft = self.draft
         self._length_units(place)
+        self._contradictions(place)
+        if place.layer and place.share is not None and place.way != "incorporate" and draft.way != "incorporate" and len(draft.places) == 1:
+            raise _Ask("layer-or-share", f"is {_amount(place.layer[0])} a layer of castings, or the depth of a mix with "
+                       f"{_amount(place.share)} castings?", needs="role")  # fmt: skip
+        if "volume-by-each" in place.hints and not (place.share or place.recipe or draft.way or draft.compare or draft.hints & {"new-fill", "mixed-in", "recipe", "mix-named"} or "mix-named" in place.hints):
+            assert place.volume is not None
+            raise _Ask("size-or-rate", f"is {_amount(place.volume)} the size of each, or the castings for each?", needs="role")
         shape = self._shape(place)
         depth = self._depth(place)
+        if depth is not None and place.share is None and not layer_said(place) and depth.base[1] <= _THIN and (
+            asked in ("area", "length") or (place.kind in ("ground", "") and not place.recipe and place.way in ("", "top-dress")
+                                            and draft.way in ("", "top-dress"))
+        ):  # fmt: skip
+            place.layer, depth = [depth], None
         way = self._way(place, shape, depth, asked)
         layer = tuple(place.layer)
         if way == "top-dress" and not layer and depth is not None and depth.base[1] <= _THIN and not place.share:
@@ -574,6 +634,22 @@ class _Settler:
             per_volume=draft.per_volume, soil=draft.soil if place is draft.places[0] else None, spacing=place.spacing,
             way=way, hints=frozenset(h for h in place.hints | draft.hints if ":" not in h),  # type: ignore[arg-type]
         )  # fmt: skip
+
+    def _contradictions(self, place: PlaceDraft) -> None:
+        """Two sizes that cannot both hold, or a shape that is not known."""
+        if place.second_area is not None and len(place.size) >= 2 and not place.form:
+            one, two = place.size[0].base, place.size[1].base
+            area = place.second_area.base
+            if abs(one[0] * two[0] - area[0]) > 0.03 * area[0]:
+                raise _Ask("contradiction", f"{_size_text(place)} is not {_amount(place.second_area)}; which of the two is right?",
+                           needs="size")  # fmt: skip
+        if place.radius is not None and (place.diameter is not None or place.size):
+            raise _Ask("contradiction", "two different sizes of one round place; which is right?", needs="size")
+        if place.bottom is not None and not (place.kind == "container" and place.diameter is not None):
+            raise _Ask("fills", "what stands at the bottom? Say how deep the mix itself is", needs="depth")
+        if "tapered" in place.hints and place.kind == "ground":
+            raise _Ask("shape", "how wide is it in the middle? A bed that narrows is as big as its middle width times its length",
+                       needs="width")  # fmt: skip
 
     def _length_units(self, place: PlaceDraft) -> None:
         """A size without a unit: feet in a garden, metres where the rest of the request is metric."""
@@ -719,6 +795,9 @@ class _Settler:
         if said in draft.not_ways:
             said = ""
         hints = place.hints | draft.hints
+        if place.recipe and draft.soil is not None and shape.form == "none" and len(place.recipe) == 2 and asked == "castings":
+            self.assume("soil-of-recipe", "the soil named is the other part of the recipe")
+            return "incorporate"
         if said == "blend" and ("existing-soil" in hints or "top-of" in hints) and "new-fill" not in hints and place.kind == "ground":
             said = ""
         if said == "top-dress" and place.kind in ("plant", "hole") and place.rate is not None and not place.layer:
@@ -800,7 +879,7 @@ class _Settler:
             signs.add("lawn")
         if shape.form == "ring" or "trunk" in hints:
             signs.add("tree ring")
-        if place.kind in ("plant", "hole") and not place.has_size:
+        if place.kind in ("plant", "hole") and not place.has_size and (draft.asks or "castings-named" in hints or draft.replies):
             signs.add("plants only")
         return signs
 
@@ -885,6 +964,11 @@ _METRIC = ("metre", "litre", "gram", "tonne", "hectare")
 
 def _is_metric_unit(name: str) -> bool:
     return any(part in name for part in _METRIC) or name in ("are",)
+
+
+def layer_said(place: PlaceDraft) -> bool:
+    """Whether a layer is said of a place."""
+    return bool(place.layer)
 
 
 def _amount(span: Span) -> str:

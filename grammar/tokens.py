@@ -62,6 +62,10 @@ class Tok:
         return f"{self.type}:{self.word.id if self.word else self.text}"
 
 
+#: Figures run together with hyphens or strokes (a feed's numbers, a date, a telephone): a label.
+_LABEL = Word("label", "number", "WORD", "")
+
+
 class Mended(NamedTuple):
     """A slip of the pen that was read as a known word."""
 
@@ -93,7 +97,7 @@ def _lookup(pieces: list[Piece], at: int, words: Vocabulary) -> tuple[Word | Cho
     return words.single.get(first), at + 1
 
 
-def _has(token: Tok | None, classes: frozenset[str], pending: dict[int, Choice]) -> bool:
+def _has(token: Tok | None, classes: frozenset[str], pending: dict[int, Choice], earlier: Tok | None = None) -> bool:
     """Whether a neighbour is of one of the classes a rule names; a doubtful one counts for all it may be."""
     if "any" in classes:
         return True
@@ -103,6 +107,11 @@ def _has(token: Tok | None, classes: frozenset[str], pending: dict[int, Choice])
     terminals = choice.terminals if choice else {token.type}
     kinds = choice.kinds if choice else ({token.word.kind} if token.word else set())
     for name in classes:
+        if name == "PRICED":
+            # a figure with a money sign before it
+            if earlier is not None and earlier.type == "MONEY" and token.type in NUMERALS or token.type == "MONEY":
+                return True
+            continue
         known = CLASSES.get(name)
         if known is not None:
             if not known.isdisjoint(terminals) or not known.isdisjoint(kinds):
@@ -171,7 +180,7 @@ def _decide(tokens: list[Tok], pending: dict[int, Choice]) -> None:
                 token.type, token.word = word.terminal, word
         else:
             for word, need_before, need_after in choice.rules:
-                if (not need_before or _has(before, need_before, pending)) and (
+                if (not need_before or _has(before, need_before, pending, tokens[at - 2] if at > 1 else None)) and (
                     not need_after or _has(after, need_after, pending)
                 ):
                     token.type, token.word = word.terminal, word
@@ -195,6 +204,10 @@ def tokenize(text: str) -> Tokens:
             kind = "FIGURE" if piece.kind == "figure" else "FRACTION"
             tokens.append(Tok(kind, None, piece.text, piece.start, piece.end, piece.value, hyphen or piece.tight,
                               piece.note))  # fmt: skip
+            at, hyphen = at + 1, False
+            continue
+        if piece.kind == "label":
+            tokens.append(Tok("WORD", _LABEL, piece.text, piece.start, piece.end))
             at, hyphen = at + 1, False
             continue
         if piece.text == "-":
@@ -225,9 +238,22 @@ def tokenize(text: str) -> Tokens:
         else:
             tokens.append(Tok("UNKNOWN", None, said, piece.start, end, 0.0, tight))
         at, hyphen = after, False
+    tokens = _bare_units(tokens)
     _decide(tokens, pending)
     _join(tokens)
     return Tokens(tokens, mended, len(text) > LONGEST_LINE)
+
+
+#: Words that may stand between a number and its unit and say nothing of the amount.
+_BEFORE_UNIT = frozenset("full whole good heaping heaped level scant generous rounded single solid big small".split())
+
+
+def _bare_units(tokens: list[Tok]) -> list[Tok]:
+    """The tokens without a describing word between a number and its unit: "a full inch"."""
+    return [
+        token for token, after in zip(tokens, [*tokens[1:], None], strict=True)
+        if not (token.text.lower() in _BEFORE_UNIT and after is not None and after.type == "UNIT")
+    ]  # fmt: skip
 
 
 def _mended(pieces: list[Piece], words: Vocabulary) -> tuple[list[Piece], list[Mended]]:
@@ -287,6 +313,16 @@ def _join(tokens: list[Tok]) -> None:
         if one.type == "ONE" and of.text == "of" and first.type in ("HALF", "PART_WORD", "FRACTION"):
             if last.type in ("UNIT", "PERCENT", "LOOSE"):
                 of.type = one.type = "OF_A"  # "three quarters of a cubic yard"
+    for at, token in enumerate(tokens):
+        if token.type == "UNIT":
+            here = at + 1
+            if here < len(tokens) and tokens[here].text.lower() == "of":
+                here += 1
+            if here + 1 < len(tokens) and _is(tokens[here], "castings") and tokens[here + 1].type == "PER":
+                for between in tokens[at + 1 : here + 1]:
+                    between.type = "SILENT"  # "2 lb of castings per tree": a rate of castings
+    tokens[:] = [token for token in tokens if token.type != "SILENT"]
+    _feet_and_six(tokens)
     at = 0
     while at + 2 < len(tokens):
         big, number, small = tokens[at], tokens[at + 1], tokens[at + 2]
@@ -299,18 +335,61 @@ def _join(tokens: list[Tok]) -> None:
             and not (number.note)
         ):
             limit = _PAIRS[(big.word.id, small.word.id)]  # type: ignore[union-attr]
-            after = tokens[at + 3] if at + 3 < len(tokens) else None
-            alone = after is not None and after.type == "ROLE" and after.word is not None and after.word.id in (
-                "depth", "thick", "height")  # fmt: skip
-            sized = any(t.type == "TIMES" for t in tokens[max(0, at - 4) : at])
-            if number.value < limit and not (alone and sized):
+            if number.value < limit and not _two_lengths(tokens, at):
                 tokens.insert(at + 1, Tok("COMPOUND", None, "", number.start, number.start))
                 at += 3
         at += 1
 
 
+def _two_lengths(tokens: list[Tok], at: int) -> bool:
+    """Whether "8 ft 10 in" after a size is a side and then a depth or a layer, not one length."""
+    number = tokens[at + 1]
+    after = tokens[at + 3] if at + 3 < len(tokens) else None
+    if after is not None and after.type == "TIMES":
+        return False
+    sized = any(t.type == "TIMES" for t in tokens[max(0, at - 4) : at])
+    if not sized:
+        return False
+    if number.type == "FRACTION" or (after is not None and after.type == "ROLE" and after.word is not None
+                                     and after.word.id in ("depth", "thick", "height")):  # fmt: skip
+        return True
+    if number.hyphen or tokens[at].hyphen and tokens[at].text in ("'", "′"):
+        return False
+    for later in tokens[at + 3 :]:
+        if later.type == "STOP" and later.word is not None and later.word.id == "sentence":
+            return True
+        if later.type == "UNIT" and later.word is not None and later.word.id in ("inch", "foot", "yard"):
+            return False
+    return True
+
+
+def _is(token: Tok, kind: str) -> bool:
+    return token.word is not None and token.word.kind == kind
+
+
+def _feet_and_six(tokens: list[Tok]) -> None:
+    """Marks "three foot six": inches that go unsaid, before "by" or one noun."""
+    at = 1
+    while at + 1 < len(tokens):
+        foot, number = tokens[at], tokens[at + 1]
+        if (
+            foot.type == "UNIT" and foot.word is not None and foot.word.id == "foot" and tokens[at - 1].type in NUMERALS
+            and number.type in ("FIGURE", "ONES", "TEEN") and 0 < _whole(number) < 12
+        ):  # fmt: skip
+            after = tokens[at + 2] if at + 2 < len(tokens) else None
+            side = after is not None and (after.type == "TIMES" or (_is(after, "ground") and not after.text.lower().endswith("s")))
+            if side or (number.hyphen and number.type == "FIGURE" and (after is None or after.type not in ("UNIT", "TIMES", "PERCENT"))):
+                tokens.insert(at + 1, Tok("COMPOUND", None, "", number.start, number.start))
+                at += 2
+        at += 1
+
+
+def _whole(token: Tok) -> float:
+    return token.value if token.word is None else float(token.word.id)
+
+
 #: A larger and a smaller unit that together make one measure, and how many of the smaller make the larger.
-_PAIRS = {("foot", "inch"): 12, ("pound", "ounce"): 16, ("metre", "centimetre"): 100, ("yard", "foot"): 3}
+_PAIRS = {("kilogram", "gram"): 1000, ("litre", "millilitre"): 1000, ("foot", "inch"): 12, ("pound", "ounce"): 16, ("metre", "centimetre"): 100, ("yard", "foot"): 3}
 
 
 def _pair(big: Tok, small: Tok) -> bool:

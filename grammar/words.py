@@ -4,19 +4,20 @@ The TOML files under `vocabulary/` say which spellings stand for which word; a t
 its key the word's name and its list the spellings, the first of which is the one printed. A spelling
 belongs to one word: two claims to it are refused at load, as are empty spellings and unknown kinds.
 Words that do have several meanings are declared as such in `doubtful.toml`, with what decides.
+
+All of this is checked and put together once, and kept as a table (`tables`) for the next start.
 """
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Iterator
 from functools import lru_cache
-from importlib.resources import files
 from typing import NamedTuple
 
 from pydantic import BaseModel, ConfigDict, Field
 
 from .scan import spelling
+from .tables import Plain, Table, package_file
 
 #: Kinds of word that the grammar itself names, and the terminal of each. Every other kind reaches the
 #: grammar as WORD, a phrase of its own.
@@ -38,6 +39,7 @@ TERMINALS = {
     "one": "ONE",
     "plus": "PLUS",
     "plus-whole": "PLUS_WHOLE",
+    "point": "POINT",
     "join": "OF_A",
     "times": "TIMES",
     "range": "TO",
@@ -56,7 +58,7 @@ TERMINALS = {
 KINDS = frozenset(TERMINALS) | {
     "about", "limit", "ground", "container", "hole", "pack", "plant", "component", "mix", "seed-mix", "castings",
     "way", "hint", "form", "ask", "link", "deny", "topic", "other-thing", "label-word", "other-time", "other-person",
-    "other-goods", "other-land", "month-name", "week-day", "clock", "reply", "other-share",
+    "other-goods", "other-land", "month-name", "week-day", "clock", "reply", "other-share", "weak-topic",
 }  # fmt: skip
 
 
@@ -76,7 +78,7 @@ class Word(NamedTuple):
 class Rule(BaseModel):
     """One meaning of a doubtful word, and the neighbours that decide for it."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
 
     becomes: str
     after: tuple[str, ...] = ()
@@ -87,14 +89,14 @@ class Rule(BaseModel):
 class Doubtful(BaseModel):
     """A word with several meanings."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
 
     says: tuple[str, ...] = Field(min_length=1)
     rules: tuple[Rule, ...] = Field(min_length=1)
 
 
 class _DoubtfulFile(BaseModel):
-    model_config = ConfigDict(extra="forbid")
+    model_config = ConfigDict(extra="forbid", defer_build=True)
     word: list[Doubtful]
 
 
@@ -136,7 +138,9 @@ def make_word(kind: str, name: str, printed: str) -> Word:
 
 def _entries() -> Iterator[tuple[str, str, str, list[str], bool]]:
     """Every entry of the word files: file, kind, name, spellings, whether plurals are made."""
-    folder = files("grammar") / "vocabulary"
+    import tomllib
+
+    folder = package_file("vocabulary")
     for source in sorted(folder.iterdir(), key=lambda item: item.name):
         if not source.name.endswith(".toml") or source.name in ("doubtful.toml", "preferences.toml"):
             continue
@@ -163,9 +167,8 @@ def _claim(known: dict[tuple[str, ...], tuple[Word | Choice, str]], says: str, w
     known[key] = (word, where)
 
 
-@lru_cache(maxsize=1)
-def vocabulary() -> Vocabulary:
-    """The whole vocabulary, checked. Raises VocabularyError where two entries claim one spelling."""
+def put_together() -> Vocabulary:
+    """The vocabulary from its files, checked. Raises VocabularyError where two entries claim one spelling."""
     known: dict[tuple[str, ...], tuple[Word | Choice, str]] = {}
     plurals: list[tuple[str, Word, str]] = []
     words: dict[tuple[str, str], Word] = {}
@@ -215,15 +218,68 @@ def _kinds(meaning: Word | Choice) -> frozenset[str]:
 
 
 def _doubtful() -> list[Doubtful]:
-    text = (files("grammar") / "vocabulary" / "doubtful.toml").read_text(encoding="utf-8")
+    import tomllib
+
+    text = package_file("vocabulary", "doubtful.toml").read_text(encoding="utf-8")
     return _DoubtfulFile.model_validate(tomllib.loads(text)).word
 
 
-@lru_cache(maxsize=2048)
+# ---- the vocabulary as a table ------------------------------------------------------------------------------
+
+
+def _to_plain() -> Plain:
+    """The vocabulary as plain data, in which a meaning is its number in the lists of words and of choices."""
+    made = put_together()
+    words: dict[Word, int] = {}
+    choices: dict[Choice, int] = {}
+    kinds: dict[frozenset[str], int] = {}
+
+    def number(meaning: Word | Choice) -> int:
+        if isinstance(meaning, Word):
+            return words.setdefault(meaning, len(words))
+        return -1 - choices.setdefault(meaning, len(choices))
+
+    single = {text: number(meaning) for text, meaning in made.single.items()}
+    longer = {first: [(key, number(meaning)) for key, meaning in listed] for first, listed in made.longer.items()}
+    parts = {part: kinds.setdefault(found, len(kinds)) for part, found in made.parts.items()}
+    doubtful = [[(number(word), after, before) for word, after, before in choice.rules] for choice in choices]
+    return [tuple(word) for word in words], doubtful, single, longer, list(kinds), parts, made.pairs
+
+
+def _from_plain(plain: Plain) -> Vocabulary:
+    listed, doubtful, single, longer, kinds, parts, pairs = plain
+    words = [Word(*one) for one in listed]
+    meanings: dict[int, Word | Choice] = dict(enumerate(words))
+    for at, rules in enumerate(doubtful):
+        found = tuple((words[number], after, before) for number, after, before in rules)
+        meanings[-1 - at] = Choice(
+            found, frozenset(word.kind for word, _, _ in found), frozenset(word.terminal for word, _, _ in found)
+        )
+    return Vocabulary(
+        {text: meanings[number] for text, number in single.items()},
+        {first: [(key, meanings[number]) for key, number in keys] for first, keys in longer.items()},
+        {part: kinds[number] for part, number in parts.items()},
+        pairs,
+    )
+
+
+WORDS = Table("words", ("vocabulary/", "words.py", "scan.py"), (), _to_plain)
+
+
+@lru_cache(maxsize=1)
+def vocabulary() -> Vocabulary:
+    """The whole vocabulary. Raises VocabularyError where two entries claim one spelling."""
+    return _from_plain(WORDS.load())
+
+
+@lru_cache(maxsize=1)
+def _printed() -> dict[tuple[str, str], str]:
+    """The printed spelling of every word, by its kind and name."""
+    words = vocabulary()
+    every = [*words.single.values(), *(word for listed in words.longer.values() for _, word in listed)]
+    return {(word.kind, word.id): word.printed for word in every if isinstance(word, Word)}
+
+
 def spoken(kind: str, name: str) -> str:
     """The printed spelling of a word. Raises KeyError where there is none of that kind and name."""
-    for word in {*(w for w in vocabulary().single.values() if isinstance(w, Word)),
-                 *(w for listed in vocabulary().longer.values() for _, w in listed if isinstance(w, Word))}:  # fmt: skip
-        if word.kind == kind and word.id == name:
-            return word.printed
-    raise KeyError(name)
+    return _printed()[kind, name]
