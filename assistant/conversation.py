@@ -1,11 +1,474 @@
-"""What carries over from turn to turn. (stub for the first scoring)"""
+"""What carries over from turn to turn: the places and values spoken of, the question asked last, the names given.
+
+A line is a reply to the question just asked, a change to what was said, a question about it, or a new
+request. Nothing is kept but what the user said; every turn is worked out anew from the whole of it.
+"""
 
 from __future__ import annotations
 
+import re
+from dataclasses import dataclass, field
+
+from grammar.draft import Draft, PlaceDraft, Unsure
+from grammar.gather import gather
+from grammar.quantities import Span
+from grammar.query import Query, Question
+from grammar.reads import reads
+from grammar.settle import settle, with_roles
+
+from . import engine
 from .answer import Answer
-from .ask import ask
+from .followup import lay_over, merge
+from .knowledge import facts
+from .work import default_span
+
+#: What the trade would say where a user does not know.
+_USUAL = {"depth": "bed.depth", "layer": "lawn.layer"}
+_NAME = re.compile(r"[^\w' -]+")
 
 
+@dataclass
+class _Turn:
+    """What is remembered after a turn, so that it can be taken back."""
+
+    draft: Draft | None = None
+    answer: Answer | None = None
+    awaiting: str = ""
+
+
+@dataclass
 class Conversation:
+    """One conversation; `say` takes a line and gives its answer. Never raises for any text."""
+
+    now: _Turn = field(default_factory=_Turn)
+    past: list[_Turn] = field(default_factory=list)
+    names: dict[str, Draft] = field(default_factory=dict)
+    finished: list[Draft] = field(default_factory=list)
+
     def say(self, line: str) -> Answer:
-        return ask(line)
+        """The answer to one line of the conversation."""
+        named, rest = self._named(line)
+        new = gather(rest)
+        if named is not None:
+            return self._back_to(named, new, line)
+        steered = self._steer(new, line)
+        if steered is not None:
+            return steered
+        old = self.now.draft
+        if old is not None and any(reply == "back-to" for reply, _ in new.replies) and not any(p.has_size for p in new.places):
+            earlier = self._spoken_of(old, new)
+            known = earlier is not old or any(
+                p.noun == q.noun and p.printed == q.printed for p in new.places for q in old.places if not _lettered(line)
+            )
+            if not known:
+                return self._ask(line, "Which place is that? Say its size again, or give it a name with “call it …”.")
+        if old is None:
+            return self._answer(new, line)
+        replies = {name for name, _ in new.replies}
+        if self.now.awaiting and self._is_reply(new, replies):
+            return self._reply(old, new, line, replies)
+        new.topics += new.weak_topics
+        if self._is_question_in_words(new):
+            return self._aside(new, line)
+        if self._is_fresh(new, replies):
+            return self._answer(new, line, fresh=True)
+        changed = self._change(old, new, replies)
+        if changed is None:
+            return self._nothing(new, line)
+        return self._answer(changed, line, awaiting=self.now.awaiting)
+
+    def memory(self) -> dict[str, str]:
+        """What is remembered, in words: the places being spoken of, the names given, a stated density."""
+        found: dict[str, str] = {}
+        if self.now.answer is not None and self.now.answer.reads:
+            found["now"] = self.now.answer.reads
+        for name, draft in self.names.items():
+            read = settle(draft)
+            if isinstance(read, Query):
+                found[name] = reads(read)
+        return found
+
+    # ---- steering ------------------------------------------------------------------------------------
+
+    def _steer(self, new: Draft, line: str) -> Answer | None:
+        """Undo, start over, thanks, why, a name: lines that change the conversation and not the request."""
+        replies = [name for name, _ in new.replies]
+        bare = not (new.places or new.unsure or new.stray or new.have or new.asks or new.topics)
+        if "start-over" in replies:
+            self.past.append(self.now)
+            self.now = _Turn()
+            if new.places or new.unsure:
+                return self._answer(new, line)
+            return self._ask(line, "Starting afresh. What are the castings for, and how big is it?")
+        if "undo" in replies and self.past:
+            self.now = self.past.pop()
+            if self.now.answer is not None:
+                return self.now.answer.model_copy(update={"request": line})
+            return self._ask(line, "Back at the start. What are the castings for?")
+        if "call-it" in replies and self.now.draft is not None and not new.unsure and not any(p.has_size for p in new.places):
+            said = next(text for name, text in new.replies if name == "call-it")
+            name = _clean(line.lower().split(said.lower(), 1)[1])
+            if name and self.now.answer is not None:
+                self.names[name] = self.now.draft.copy()
+                return self.now.answer.model_copy(update={"request": line})
+        if new.asks and set(new.asks) <= {"why"} and bare_but_asks(new) and self.now.answer is not None:
+            return self.now.answer.model_copy(update={"request": line})
+        if "both-of" in replies and self.finished and bare_but_asks(new):
+            total = self.finished[0].copy()
+            for other in self.finished[1:]:
+                total.places += other.copy().places
+                total.way = total.way if total.way == other.way else ""
+            for place, draft in ((p, d) for d in self.finished for p in d.places):
+                place.way = place.way or draft.way
+            return self._answer(total, line)
+        if bare and "thanks" in replies:
+            return self._ask(line, "Good. What else?")
+        if bare and new.words == 0 and self.now.draft is not None:
+            return self._ask(line, "Good. What else?")
+        return None
+
+    def _named(self, line: str) -> tuple[str | None, str]:
+        """A place's name in a line, and the line without it."""
+        low = line.lower()
+        for name in sorted(self.names, key=len, reverse=True):
+            if re.search(rf"\b{re.escape(name)}\b", low) and "call" not in low:
+                return name, re.sub(rf"\b(?:the\s+)?{re.escape(name)}\b", " ", low)
+        return None, line
+
+    def _back_to(self, name: str, new: Draft, line: str) -> Answer:
+        draft = self.names[name].copy()
+        if new.places or new.unsure or new.asked or new.asks or new.way:
+            draft = self._put(draft, new, adding=False)
+        answer = self._answer(draft, line)
+        if self.now.draft is not None and answer.status == "answered":
+            self.names[name] = self.now.draft.copy()
+        return answer
+
+    def _ask(self, line: str, text: str) -> Answer:
+        return Answer(request=line, status="asks", reads="", question=text)
+
+    # ---- what kind of line ---------------------------------------------------------------------------
+
+    def _is_reply(self, new: Draft, replies: set[str]) -> bool:
+        """Whether a line answers the question just asked."""
+        if replies & {"unknown", "yes"}:
+            return True
+        if self._is_question_in_words(new) and not (new.way or new.unsure or new.stray or new.places):
+            return False
+        if new.way or new.unsure or new.stray or (new.question is not None and new.question[0] in ("unit", "yard")):
+            return not self._is_fresh(new, replies)
+        return bool(new.places or new.hints) and not self._is_fresh(new, replies)
+
+    @staticmethod
+    def _is_question_in_words(new: Draft) -> bool:
+        if new.places and any(p.has_size or p.layer or p.share or p.rate for p in new.places):
+            return False
+        if "difference" in new.asks and all(u.article for u in new.unsure):
+            read = settle(new)
+            return isinstance(read, Query) and read.asked == "explanation"
+        if new.unsure or new.have or new.stray or new.weighed or new.density or new.asked_unit or new.pack or new.price:
+            return False
+        if set(new.asks) <= {"how-heavy"} and not new.topics:
+            return False
+        read = settle(new)
+        return isinstance(read, Query) and read.asked == "explanation"
+
+    def _is_fresh(self, new: Draft, replies: set[str]) -> bool:
+        """Whether a line is a whole request of its own, not leaning on what came before."""
+        if replies & {"same-for", "add-place", "drop-place", "one-of-them"} or "correcting" in new.hints:
+            return False
+        if not any(p.has_size or p.count for p in new.places) and not (new.have and new.asked):
+            return False
+        strong = bool(new.way or new.recipe or new.asked) or any(p.layer or p.share or p.rate for p in new.places)
+        if not strong:
+            return False
+        text = new.text.lower()
+        leans = ("make it", "make that", "instead", "actually", "what about", "how about", "what if", "and if", "same ", "also", "add ",
+                 "change", "rather", "no,", "sorry", "go with", "it's ", "its ")  # fmt: skip
+        if any(text.startswith(word) or (word in ("instead", "actually") and word in text) for word in leans):
+            return False
+        if text.startswith(("and ", "plus ", "but ", "only ", "just ")):
+            return False
+        return isinstance(settle(new), Query)
+
+    # ---- replies and changes -------------------------------------------------------------------------
+
+    def _reply(self, old: Draft, new: Draft, line: str, replies: set[str]) -> Answer:
+        awaiting = self.now.awaiting
+        if replies & {"unknown", "yes"} and not (new.unsure or new.stray or new.places or new.way):
+            usual = _USUAL.get(awaiting)
+            if usual is None or not old.places:
+                return self._again(line)
+            draft = old.copy()
+            draft.question, draft.replies = None, []
+            span = default_span(usual)
+            fact = facts().rate(usual)
+            draft.flags = [("usual", f"the usual {awaiting}, {fact.said} ({facts().cite(fact)})")]
+            target = draft.places[-1]
+            if awaiting == "depth":
+                target.depth = span
+            else:
+                target.layer = [span]
+            if "yes" in replies:
+                return self._answer(draft, line)
+            return self._both_ends(draft, awaiting, fact.said, line)
+        if awaiting in ("volume", "size"):
+            for place in new.places:
+                if place.rate is not None and not place.noun and place.rate_per is None:
+                    place.volume, place.rate, place.each = place.rate, None, True  # "30 litres each"
+        draft = self._put(old, new, adding=False)
+        self._place_stray(draft, awaiting)
+        return self._answer(draft, line, awaiting=awaiting)
+
+    def _both_ends(self, draft: Draft, awaiting: str, usual: str, line: str) -> Answer:
+        """The question once more, with what the usual values would come to, for a user who does not know."""
+        read = settle(draft)
+        found = engine.answer(read, line) if isinstance(read, Query) else read
+        if isinstance(found, Question):
+            return self._again(line)
+        return Answer(request=line, status="asks", reads=found.reads, needs=awaiting, offers=("the usual", usual.split(" to ")[0]),
+                      question=f"A rough measure will do. With the usual {awaiting} of {usual} it would be {found.figure} "
+                      f"({found.beside}). Shall that be used, or what is the {awaiting}?")  # fmt: skip
+
+    def _again(self, line: str) -> Answer:
+        """The same question in other words, for a user who does not know."""
+        last = self.now.answer
+        text = last.question if last is not None and last.question else "What are the castings for?"
+        return self._ask(line, f"It cannot be worked out without that. A rough measure will do: {text[0].lower()}{text[1:]}")
+
+    def _change(self, old: Draft, new: Draft, replies: set[str]) -> Draft | None:
+        if "drop-place" in replies or ("correcting" not in new.hints and new.not_ways and False):
+            return self._dropped(old, new)
+        if "same-for" in replies and any(p.noun or p.has_size for p in new.places):
+            return self._same_for(old, new)
+        if "one-of-them" in replies and old.places:
+            return self._one_of_them(old, new)
+        if not (new.places or new.unsure or new.stray or new.have or new.asked or new.asked_unit or new.way or new.not_ways or new.pack
+                or new.price or new.budget or new.density or new.weighed or new.moisture or new.recipe or new.ratio or new.water
+                or new.question or new.refusal or new.compare or new.packs_count or new.soil or new.limit or new.hints & _CHANGING
+                or new.enough):  # fmt: skip
+            return None
+        adding = "add-place" in replies or new.text.lower().startswith(("and another", "plus", "and also", "also", "and a ", "and "))
+        old = self._spoken_of(old, new)
+        if new.asked_unit and not new.asks and "correcting" not in new.hints and re.search(r"\b(?:mean|meant|not)\b", new.text.lower()):
+            return self._other_unit(old, new)
+        draft = self._put(old, new, adding=adding)
+        self._place_stray(draft, "count")
+        return draft
+
+    def _spoken_of(self, old: Draft, new: Draft) -> Draft:
+        """The draft a follow-up leans on: an earlier request, where it names what only that one spoke of."""
+        printed = {p.printed for p in new.places if " " in p.printed}
+        if printed and not any(p.printed in printed for p in old.places):
+            for earlier in reversed(self.finished):
+                if any(p.printed in printed for p in earlier.places):
+                    return earlier
+        crops = {p.crop for p in new.places if p.crop}
+        if crops and not any(p.crop in crops or p.noun in crops for p in old.places):
+            for earlier in reversed(self.finished):
+                if any(p.crop in crops or p.noun in crops for p in earlier.places):
+                    return earlier
+        return old
+
+    @staticmethod
+    def _other_unit(old: Draft, new: Draft) -> Draft:
+        """ "I meant US gallons": the number stays and its unit changes."""
+        from grammar.quantities import unit
+
+        draft = old.copy()
+        draft.text, draft.flags, draft.noted = new.text, [], []
+        wanted = unit(new.asked_unit).dimension if new.asked_unit not in ("gallon", "quart", "pint", "ton", "yard") else ""
+        for place in draft.places:
+            for name in ("volume", "area", "rate"):
+                span = getattr(place, name)
+                if span is not None and span.unit not in ("quart", "pint", "gallon", "ton", "yard") and span.dimension == wanted:
+                    setattr(place, name, span._replace(unit=new.asked_unit))
+        return draft
+
+    def _put(self, old: Draft, new: Draft, *, adding: bool) -> Draft:
+        new = new.copy()
+        draft = merge(old, new, adding=adding)
+        self._place_unsure(draft)
+        return draft
+
+    def _place_unsure(self, draft: Draft) -> None:
+        """A bare measure in a follow-up takes the place of the value of its kind."""
+        if not draft.places or self.now.awaiting:
+            return
+        place = draft.places[-1]
+        left: list[Unsure] = []
+        for unsure in draft.unsure:
+            kind = unsure.span.dimension if unsure.span.unit not in ("quart", "pint", "gallon", "ton", "yard") else "volume"
+            slot = ""
+            if kind == "length":
+                slot = "layer" if place.layer or draft.way == "top-dress" else "depth" if place.depth else "fill" if place.fill else ""
+                if slot == "" and place.area and not place.share:
+                    slot = "layer"
+            elif kind in ("volume", "weight"):
+                if draft.have is not None and unsure.cues & {"before:link:on-hand", "before:link:with"}:
+                    draft.have = unsure.span
+                    continue
+                if place.rate is not None or (place.kind in ("plant", "hole") and draft.have is None):
+                    slot = "rate"
+                elif draft.have is not None:
+                    draft.have = unsure.span
+                    continue
+                elif draft.water is not None:
+                    draft.water = unsure.span
+                    continue
+                elif place.volume is not None:
+                    slot = "volume"
+            if slot == "layer":
+                place.layer = [unsure.span]
+                place.share = None
+            elif slot:
+                setattr(place, slot, unsure.span)
+            else:
+                left.append(unsure)
+        draft.unsure = left
+
+    def _place_stray(self, draft: Draft, awaiting: str) -> None:
+        """A bare number in a follow-up: how many, or the depth in the unit that goes with the sides."""
+        if len(draft.stray) != 1 or not draft.places:
+            return
+        number = _number(draft.stray[0][0])
+        if number is None:
+            return
+        place = draft.places[-1]
+        if awaiting in ("depth", "layer"):
+            metric = any("metre" in span.unit for span in place.size)
+            unit_name = "centimetre" if metric else "inch"
+            span = Span(number, number, unit_name)
+            if awaiting == "depth":
+                place.depth = span
+            else:
+                place.layer = [span]
+            draft.flags.append(("bare-number", f"{number:g} {'cm' if metric else 'inches'}"))
+            draft.stray = []
+        elif awaiting == "count" and number == int(number) and number > 0 and (
+            place.count is not None or place.kind in ("plant", "hole", "container") or self.now.awaiting == "count"
+        ):  # fmt: skip
+            place.count = number
+            draft.stray = []
+
+    def _dropped(self, old: Draft, new: Draft) -> Draft:
+        draft = old.copy()
+        nouns = {place.noun for place in new.places}
+        kept = [p for p in draft.places if p.noun not in nouns and not (p.crop and p.crop in nouns)]
+        if len(kept) == len(draft.places) and len(kept) > 1:
+            kept = kept[:-1]
+        draft.places = kept or draft.places
+        draft.text, draft.stray, draft.unsure, draft.flags, draft.noted = new.text, [], [], [], []
+        draft.question, draft.asks, draft.replies = None, [], []
+        return draft
+
+    @staticmethod
+    def _same_for(old: Draft, new: Draft) -> Draft:
+        draft = old.copy()
+        pattern = old.places[-1] if old.places else PlaceDraft()
+        draft.places = []
+        for place in new.places:
+            if place.kind == pattern.kind and not place.has_size:
+                copy = old.copy().places[-1]
+                lay_over(copy, place)
+                draft.places.append(copy)
+                continue
+            copy = PlaceDraft(share=pattern.share, layer=list(pattern.layer), rate=pattern.rate, rate_per=pattern.rate_per,
+                              recipe=list(pattern.recipe), way=pattern.way)  # fmt: skip
+            if place.kind == pattern.kind == "ground" and pattern.depth is not None and not place.depth:
+                copy.depth = pattern.depth
+            lay_over(copy, place)
+            draft.places.append(copy)
+        draft.text, draft.flags, draft.noted, draft.stray, draft.unsure = new.text, [], [], list(new.stray), list(new.unsure)
+        draft.question, draft.asks, draft.replies = new.question, [], []
+        return draft
+
+    @staticmethod
+    def _one_of_them(old: Draft, new: Draft) -> Draft:
+        draft = old.copy()
+        place = draft.places[-1]
+        if place.count is None or place.count < 2:
+            return merge(old, new, adding=False)
+        other = old.copy().places[-1]
+        place.count -= 1
+        other.count = 1.0
+        for one in new.places:
+            lay_over(other, one)
+        draft.places.append(other)
+        draft.text, draft.flags, draft.noted, draft.stray, draft.unsure = new.text, [], [], [], []
+        draft.question, draft.asks, draft.replies = new.question, [], []
+        return draft
+
+    # ---- answering -----------------------------------------------------------------------------------
+
+    def _answer(self, draft: Draft, line: str, *, fresh: bool = False, awaiting: str = "") -> Answer:
+        read = settle(draft, awaiting)
+        if isinstance(read, Question):
+            answer = engine.refuse(read, line)
+        else:
+            found = engine.answer(read, line)
+            answer = engine.refuse(found, line) if isinstance(found, Question) else found
+        keep = answer.status == "answered" or (answer.status == "asks" and _worth_keeping(draft))
+        if keep:
+            self.past.append(self.now)
+            kept = with_roles(draft, awaiting)
+            if answer.status == "asks":
+                kept.question = None
+                kept.stray = []
+            if answer.status == "answered" and isinstance(read, Query) and read.asked != "explanation":
+                if self.finished and not fresh and self.now.draft is not None and self.now.answer is not None and (
+                    self.now.answer.status == "answered"
+                ):  # fmt: skip
+                    self.finished[-1] = kept
+                else:
+                    self.finished.append(kept)
+            self.now = _Turn(kept, answer, answer.needs if answer.status == "asks" else "")
+        return answer
+
+    def _aside(self, new: Draft, line: str) -> Answer:
+        """A question in words between two turns: answered, and nothing is forgotten."""
+        read = settle(new)
+        if isinstance(read, Question):
+            return engine.refuse(read, line)
+        found = engine.answer(read, line)
+        return engine.refuse(found, line) if isinstance(found, Question) else found
+
+    def _nothing(self, new: Draft, line: str) -> Answer:
+        read = settle(new)
+        if isinstance(read, Question):
+            return engine.refuse(read, line)
+        return self._answer(new, line)
+
+
+#: Hints that change a request by themselves.
+_CHANGING = frozenset({"established", "no-dig", "new-fill", "existing-soil", "mixed-in", "seedlings"})
+
+
+def _lettered(line: str) -> bool:
+    """Whether a place is spoken of by a letter: "bed A"."""
+    return re.search(r"\b(?:bed|row|plot|pot|box)\s+[A-Z]\b", line) is not None
+
+
+def bare_but_asks(new: Draft) -> bool:
+    """Whether a line holds no place, amount or topic."""
+    return not (new.places or new.unsure or new.stray or new.have or new.topics or new.way or new.pack)
+
+
+def _worth_keeping(draft: Draft) -> bool:
+    return bool(draft.places or draft.have or draft.way or draft.water or draft.recipe)
+
+
+def _clean(text: str) -> str:
+    name = _NAME.sub(" ", text).strip()
+    name = re.sub(r"^(?:the|my|a|it|that)\s+", "", name)
+    return re.sub(r"\s+(?:please|thanks|then|now)$", "", name).strip()[:40]
+
+
+def _number(text: str) -> float | None:
+    from grammar.parse import parse
+    from grammar.phrases import Amount, Number
+
+    phrases = [p for p in parse(text).phrases if type(p) is Amount]
+    if len(phrases) == 1 and len(phrases[0].dims) == 1 and isinstance(phrases[0].dims[0], Number):
+        return phrases[0].dims[0].low
+    return None

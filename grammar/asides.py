@@ -243,7 +243,8 @@ def take_back(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         for at in range(start, end):
             if at in drop:
                 continue
-            if is_said(phrases[at], "deny", "not") or is_said(phrases[at], "reply", "drop-place"):
+            sized = at + 2 < len(phrases) and type(phrases[at + 2]) is Amount
+            if is_said(phrases[at], "deny", "not") or (is_said(phrases[at], "reply", "drop-place") and sized):
                 _not(phrases, at, draft, drop)
             elif is_said(phrases[at], "deny", "dont"):
                 _dont(phrases, at, end, draft, drop)

@@ -6,7 +6,6 @@ Lengths and volumes are spans in the unit that was spoken.
 
 from __future__ import annotations
 
-import copy
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -24,11 +23,10 @@ def _copied(value: Any, seen: dict[int, Any]) -> Any:
         return value
     made = seen.get(id(value))
     if made is None:
-        made = seen[id(value)] = copy.copy(value)
+        made = seen[id(value)] = object.__new__(kind)
         for name in kind.__slots__:
             inner = getattr(value, name)
-            if type(inner) in (list, set):
-                setattr(made, name, _copied(inner, seen))
+            setattr(made, name, _copied(inner, seen) if type(inner) in (list, set) else inner)
     return made
 
 
@@ -43,6 +41,8 @@ class Unsure:
     end: int
     #: the index of the place that was being spoken of, or -1
     place: int = -1
+    #: spoken with "a" or "an"
+    article: bool = False
 
 
 @dataclass(slots=True)
@@ -175,4 +175,5 @@ class Draft:
 
     def copy(self) -> Draft:
         """A draft of its own, so that a follow-up never changes an earlier turn."""
-        return _copied(self, {})
+        made: Draft = _copied(self, {})
+        return made

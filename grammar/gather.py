@@ -121,6 +121,8 @@ class Gatherer:
 
     def _new_place(self) -> PlaceDraft:
         place = PlaceDraft(tie=self.tie)
+        if self.last_form:
+            place.form, self.last_form = self.last_form, ""
         self.draft.places.append(place)
         self.place = place
         self.tie = ""
@@ -179,7 +181,7 @@ class Gatherer:
                 self._trailing_ask("cost")
             else:
                 self.draft.unread.append(phrase.text)
-        elif kind == "loose-measure":
+        elif kind == "loose-measure" and not self.draft.recipe:
             self._loose_measure(Measure(1.0, 1.0, phrase.id, "loose-measure", phrase.start, phrase.end))
         elif kind == "label":
             self.draft.noted.append((phrase.text, "a label"))
@@ -518,7 +520,7 @@ class Gatherer:
         draft.asked = {"plant": "plants", "container": "containers", "ground": "beds", "hole": "plants",
                        "mix": "mix", "seed-mix": "mix"}.get(kind, draft.asked)  # fmt: skip
         if kind in ("plant", "container", "hole", "ground"):
-            place = self.place if self.place is not None and not self.place.noun else self._new_place()
+            place = self.place if self.place is not None and (not self.place.noun or self.place.kind == kind) else self._new_place()
             place.noun, place.kind = noun, kind
             place.hints.add("asked")
             if kind == "plant":
@@ -530,7 +532,9 @@ class Gatherer:
         if place is None:
             return self._new_place()
         if not place.noun:
-            if self.count is not None and place.count is not None:
+            if self.count is not None and (
+                place.count is not None or (kind in ("container", "plant", "hole") and (place.area or place.size) and self.tie != "of")
+            ):  # fmt: skip
                 return self._new_place()
             if kind == "plant" and place.has_size and self.tie in ("for", "with", "of", "in", "on"):
                 place.crop = noun
@@ -538,6 +542,9 @@ class Gatherer:
             return place
         if kind == place.kind == "plant" and place.count is None and place.noun in ("plant", "tree", "shrub"):
             return place  # "2 litres per tree, I have 7 young plums"
+        if kind == place.kind == "plant" and place.count is None and noun == "plant" and self.count is not None:
+            self._set_count(place)  # "my tomatoes …, 9 plants"
+            return self._crop_place(place)
         if place.noun == noun or (kind == place.kind and noun in ("plant", "bed", "plot", "pot", "mix")
                                   and self.count is None and not self._size_waits()):  # fmt: skip
             if self.count is not None and place.count is not None and not self.correcting:
@@ -564,8 +571,9 @@ class Gatherer:
                 context = self._new_place()
                 context.hints.add("around")
                 return context
-        if kind == "container" and place.kind in ("mix", "seed-mix") and self.count is None:
-            return place if not place.has_size else self._new_place()
+        if kind in ("container", "ground") and place.kind in ("mix", "seed-mix") and place.volume is None:
+            place.hints.add("seedlings" if place.kind == "seed-mix" else "mix-named")
+            return place  # "mix for a 3 by 8 ft bed": the bed is what is filled
         if kind == "hole" and place.kind == "plant" and self.count is None:
             place.hints.add("hole")
             return self._crop_place(place)
@@ -680,6 +688,10 @@ class Gatherer:
         if type(first) is Number and not first.role and len(dims) == 2:
             second = dims[1]
             container = is_said(following, "container") and not is_said(following, "container", "window-box", "planter", "tray")
+            if is_said(following, "pack") and type(second) is Measure and dimension(second) in ("volume", "weight"):
+                self.count = first  # "20 x 30 lb bags"
+                self._amount(Amount((second,), second.start, second.end))
+                return
             is_volume = type(second) is Measure and dimension(second) in ("volume",)
             is_class = type(second) is NurseryClass
             across = type(second) is Measure and dimension(second) == "length" and container
@@ -1126,6 +1138,8 @@ class Gatherer:
             role = self._role_from_neighbours(one, following, skip, where)
         if role == "consumed":
             return
+        if role == "" and place is not None and place.form == "triangle" and place.side is not None and place.second_side is None:
+            role = "side"
         if role == "":
             cues = self._cues()
             self._unsure(span, cues, one)
@@ -1477,7 +1491,7 @@ class Gatherer:
             self.correcting = False
         if "altogether-next" in self.draft.hints:
             cues = cues | {"altogether"}
-        self.draft.unsure.append(Unsure(span, frozenset(cues), self.text_of(one), one.start, one.end, index))
+        self.draft.unsure.append(Unsure(span, frozenset(cues), self.text_of(one), one.start, one.end, index, one.article))
 
     def _put_castings(self) -> bool:
         return False
@@ -1544,6 +1558,14 @@ class Gatherer:
                 return
         if draft.asks and draft.asks[-1] == "how-many" and not draft.asked_noun and self._straight_after_ask():
             draft.asked, draft.asked_noun = "packs", noun.id
+        index = self.phrases.index(noun)
+        stuff = self._at(index + 2) if is_said(self._at(index + 1), "link", "of") else None
+        if is_said(stuff, "component") and isinstance(stuff, Said):
+            times = self.count.low if self.count is not None else 1.0
+            self.count = None
+            self._soil(Span(span.low * times, span.high * times, span.unit), stuff.id)  # "an 80 L bag of compost"
+            self.at = index + 3
+            return
         draft.pack = span
         draft.pack_noun = noun.id
         if self.count is not None:
@@ -1774,6 +1796,8 @@ class Gatherer:
         if any(is_said(p, "link", "budget") for p in near[:2]) or is_said(self.peek(1), "link", "budget"):
             draft.budget = money
         elif is_said(self.peek(1), "link", "each") or is_said(self.peek(-1), "link", "at") or (
+            is_said(self.peek(-1), "link", "is") and (is_said(self.peek(-2), "link", "each") or is_said(self.peek(-2), "pack"))
+        ) or (
             is_said(self.peek(1), "link", "for") and (is_said(self.peek(2), "pack") or is_said(self.peek(3), "pack"))
         ):  # fmt: skip
             draft.price = money

@@ -42,7 +42,7 @@ Term = tuple[float, str, int, int]  # how many, of what, first and last phrase
 
 def find_recipe(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """Takes the recipe or ratio out of the phrases and puts it on the draft."""
-    for reader in (_equal_parts, _ratio, _parts, _named_numbers, _volumes, _loose, _fractions, _percents):
+    for reader in (_equal_parts, _ratio, _named_numbers, _parts, _volumes, _loose, _fractions, _percents):
         used = reader(phrases, draft)
         if used:
             return [phrase for at, phrase in enumerate(phrases) if at not in used]
@@ -205,6 +205,10 @@ def _named_numbers(phrases: list[Phrase], draft: Draft) -> set[int]:
     """ "coir 4 : bark 3 : castings 1", "PEAT=6P; CASTINGS=1P": the name first, then its parts."""
     terms: list[tuple[str, float]] = []
     used: set[int] = set()
+    numbers = [i for i, p in enumerate(phrases) if type(p) is Part or type(single(p)) is Number]
+    names_at = [i for i, p in enumerate(phrases) if type(p) is Said and p.kind in ("castings", "component")]
+    if not numbers or not names_at or names_at[0] > numbers[0]:
+        return set()
     at = 0
     while at < len(phrases):
         stuff = _stuff(phrases, at) if type(phrases[at]) is Said else None
@@ -243,6 +247,9 @@ def _parts(phrases: list[Phrase], draft: Draft) -> set[int]:
                 draft.refusal = "a part of nothing cannot be mixed"
                 return {at}
             stuff = _stuff(phrases, at + 1)
+            if at + 1 < len(phrases) and is_said(phrases[at + 1], "link", "each"):
+                draft.question = ("recipe", "say the parts one by one, as “2 parts coir, 1 part compost, 1 part castings”")
+                return {at}
             terms.append((stuff[0] if stuff else "", phrase.low))
             used.update(range(at, stuff[1] if stuff else at + 1))
             at = stuff[1] if stuff else at + 1

@@ -104,6 +104,8 @@ def scan(text: str) -> list[Piece]:
             pieces.append(Piece("word", found, start, end, 0.0, tight))
         elif kind == "label":
             pieces.append(Piece("label", found, start, end, 0.0, tight))
+        elif kind == "sign" and found == "^":
+            pass  # "m^3" is "m3"
         elif kind == "sign":
             if not unicodedata.category(found).startswith(("M", "C")):
                 pieces.append(Piece("sign", found, start, end, 0.0, tight))

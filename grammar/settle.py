@@ -38,6 +38,24 @@ class _Ask(Exception):
         self.code, self.text, self.needs, self.status, self.offers = code, text, needs, status, offers
 
 
+def with_roles(draft: Draft, awaiting: str = "") -> Draft:
+    """The draft with a role for every measure that had none, as `settle` gives them; a conversation keeps this.
+
+    Units that had more than one meaning are exact in it, and what was assumed of them stands among its flags.
+    """
+    work = draft.copy()
+    settler = _Settler(work, awaiting)
+    try:
+        settler._units()
+        settler._drop_context_places()
+        settler._tea_places()
+        settler._unsure()
+    except _Ask:
+        return draft.copy()
+    work.flags += [(note.code, note.text) for note in settler.assumed]
+    return work
+
+
 def settle(draft: Draft, awaiting: str = "") -> Query | Question:
     """The query a draft makes, or a question. `awaiting` is what an earlier question asked for."""
     work = draft.copy()
@@ -145,11 +163,19 @@ class _Settler:
         return bool(
             any(place.has_size or place.rate or place.layer or place.share or (place.count and place.kind) for place in draft.places)
             or draft.have or draft.unsure or draft.water or (draft.packs_count and draft.price) or draft.ratio or draft.recipe or draft.pack or draft.budget
-            or draft.soil or draft.compare or draft.per_volume or draft.ratio_spans
+            or draft.weighed or draft.density or draft.soil or draft.compare or draft.per_volume or draft.ratio_spans
         )  # fmt: skip
 
     def _explanation_first(self) -> None:
         draft = self.draft
+        if "difference" in draft.asks and not any(p.has_size for p in draft.places) and all(u.article for u in draft.unsure) and (
+            draft.unsure or draft.asked_unit
+        ):  # fmt: skip
+            draft.topics.append("units")
+            draft.unsure.clear()
+            draft.asked_unit = ""
+            if all(p.is_empty for p in draft.places):
+                draft.places.clear()
         if draft.weak_topics and ("castings-named" in draft.hints or draft.way or draft.topics):
             draft.topics.extend(draft.weak_topics)
         if self._computable() or not (draft.topics or self._worded_topic()):
@@ -316,6 +342,7 @@ class _Settler:
     def _drop_context_places(self) -> None:
         """Plants that stand in a bed that is being worked out, and beds around plants that are."""
         draft = self.draft
+        self._join_rate_and_count()
         kept: list[PlaceDraft] = []
         rated = [p for p in draft.places if p.rate is not None or (p.kind in ("plant", "hole") and p.count)]
         for place in draft.places:
@@ -349,6 +376,16 @@ class _Settler:
                             )
                 kept = [p for p in kept if not p.is_empty or p.kind in ("plant", "hole")]
         draft.places = kept
+
+    def _join_rate_and_count(self) -> None:
+        """ "2 cups a plant, … 90 plants": the rate and the count of the same plants."""
+        places = self.draft.places
+        rated = [p for p in places if p.kind == "plant" and p.rate is not None and p.count is None and "asked" not in p.hints]
+        counted = [p for p in places if p.kind == "plant" and p.rate is None and p.count is not None and not p.has_size and not p.layer]
+        if len(rated) == 1 and len(counted) == 1:
+            counted[0].rate, counted[0].rate_per = rated[0].rate, rated[0].rate_per
+            counted[0].hints |= rated[0].hints
+            places.remove(rated[0])
 
     # ---- measures that had no role -------------------------------------------------------------------
 
@@ -571,6 +608,8 @@ class _Settler:
                 targets = [place]
             for place in targets:
                 place.recipe = list(draft.recipe)
+        if draft.soil is not None and not draft.places:
+            draft.places.append(PlaceDraft())
         if draft.minus and places:
             places[0].minus.extend(draft.minus)
         if len(places) < 2:

@@ -130,13 +130,15 @@ def _small_follows(tokens: list[Tok], at: int, pending: dict[int, Choice]) -> bo
     if at >= len(tokens):
         return False
     first = tokens[at].type
+    if id(tokens[at]) in pending and "ONES" in pending[id(tokens[at])].terminals:
+        first = "ONES"
     if first in _SMALL_START:
         return True
     following = tokens[at + 1] if at + 1 < len(tokens) else None
     if following is None:
         return False
     second = pending[id(following)].terminals if id(following) in pending else {following.type}
-    if tokens[at].text in ("a", "an") or first == "ONES":
+    if tokens[at].text.lower() in ("a", "an") or first == "ONES":
         return bool({"HALF", "PART_WORD"} & set(second))
     return False
 
@@ -145,17 +147,25 @@ def _and(tokens: list[Tok], at: int, pending: dict[int, Choice]) -> str:
     """What an "and" is: inside a number, between two ends of a span, or between two things."""
     before = tokens[at - 1] if at else None
     if before is None or before.type not in _WHOLE or at + 1 >= len(tokens):
-        if before is not None and before.type in ("PERCENT", "UNIT") and _between(tokens, at):
+        if before is not None and before.type in ("PERCENT", "UNIT", "PART_WORD", "HALF", "FRACTION") and _between(tokens, at):
             return "range:and"
         return "link:and"
     after = tokens[at + 1].type
     if before.type in ("HUNDRED", "THOUSAND") and after in _BELOW_HUNDRED:
         return "plus-whole:and"
-    if _small_follows(tokens, at + 1, pending) and not (at >= 2 and tokens[at - 2].type == "TIMES"):
+    if _small_follows(tokens, at + 1, pending) and not (_between(tokens, at) or _own_layer(tokens, at)):
         return "plus:and"
     if after in NUMERALS and _between(tokens, at):
         return "range:and"
     return "link:and"
+
+
+def _own_layer(tokens: list[Tok], at: int) -> bool:
+    """Whether "and a half inch" after the last side of a size is a layer, as in "a 4 by 9 and a half inch on top"."""
+    if at < 2 or tokens[at - 2].type != "TIMES":
+        return False
+    units = [t.word.id for t in tokens[at + 1 : at + 5] if t.type == "UNIT" and t.word is not None]
+    return not units or units[0] not in ("foot", "metre", "yard")
 
 
 def _between(tokens: list[Tok], at: int) -> bool:
@@ -223,6 +233,9 @@ def tokenize(text: str) -> Tokens:
                     pending[id(mark)] = pending_choice
             at, hyphen = at + 1, token is None
             continue
+        if piece.text == "." and _abbreviated(pieces, at, tokens, text):
+            at, hyphen = at + 1, False
+            continue
         found, after = _lookup(pieces, at, words)
         end = pieces[after - 1].end
         said = text[piece.start : end]
@@ -233,8 +246,6 @@ def tokenize(text: str) -> Tokens:
             token = Tok("FILLER", None, piece.text, piece.start, end, 0.0, tight)
             tokens.append(token)
             pending[id(token)] = found
-        elif piece.text == "." and _abbreviated(pieces, at, tokens, text):
-            pass
         else:
             tokens.append(Tok("UNKNOWN", None, said, piece.start, end, 0.0, tight))
         at, hyphen = after, False
@@ -313,6 +324,10 @@ def _join(tokens: list[Tok]) -> None:
         if one.type == "ONE" and of.text == "of" and first.type in ("HALF", "PART_WORD", "FRACTION"):
             if last.type in ("UNIT", "PERCENT", "LOOSE"):
                 of.type = one.type = "OF_A"  # "three quarters of a cubic yard"
+        elif one.type == "ONES" and one.text.lower() == "one" and of.text.lower() == "of" and last.type == "PERCENT" and (
+            first.type in ("HALF", "PART_WORD", "FRACTION")
+        ):  # fmt: skip
+            of.type = one.type = "OF_A"  # "a quarter of one percent"
     for at, token in enumerate(tokens):
         if token.type == "UNIT":
             here = at + 1
@@ -323,6 +338,7 @@ def _join(tokens: list[Tok]) -> None:
                     between.type = "SILENT"  # "2 lb of castings per tree": a rate of castings
     tokens[:] = [token for token in tokens if token.type != "SILENT"]
     _feet_and_six(tokens)
+    _feet_and_inches(tokens)
     at = 0
     while at + 2 < len(tokens):
         big, number, small = tokens[at], tokens[at + 1], tokens[at + 2]
@@ -382,6 +398,20 @@ def _feet_and_six(tokens: list[Tok]) -> None:
                 tokens.insert(at + 1, Tok("COMPOUND", None, "", number.start, number.start))
                 at += 2
         at += 1
+
+
+def _feet_and_inches(tokens: list[Tok]) -> None:
+    """ "7 feet and 3 inches": the "and" joins one length."""
+    for at in range(1, len(tokens) - 2):
+        foot, link, number, inch = tokens[at], tokens[at + 1], tokens[at + 2], tokens[at + 3] if at + 3 < len(tokens) else None
+        if inch is None or not _pair(foot, inch) or not _is(link, "link") or link.text.lower() != "and" or number.type not in NUMERALS:
+            continue
+        after = tokens[at + 4] if at + 4 < len(tokens) else None
+        own_role = after is not None and after.type == "ROLE" and after.word is not None and after.word.id in ("depth", "thick", "height")
+        if own_role or (after is None or after.type != "ROLE") and any(t.type == "TIMES" for t in tokens[max(0, at - 4) : at]):
+            continue
+        if _whole(number) < _PAIRS[(foot.word.id, inch.word.id)]:  # type: ignore[union-attr]
+            link.type, link.word, link.text = "COMPOUND", None, ""
 
 
 def _whole(token: Tok) -> float:

@@ -6,7 +6,7 @@ Each model checks its own fields; what must hold between the fields of an entry 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from decimal import Decimal
 from fractions import Fraction
 from typing import Annotated, ClassVar, Literal
@@ -51,22 +51,29 @@ class Entry(BaseModel):
     example: ClassVar[Mapping[str, str]] = {}
 
     @classmethod
-    def amiss(cls, fields: Mapping[str, object]) -> Iterator[Problem]:
-        """What is wrong between fields; `fields` has those that are sound by themselves."""
+    def amiss(cls, fields: Mapping[str, object], given: Collection[str]) -> Iterator[Problem]:
+        """What is wrong between fields.
+
+        `fields` has those that are sound by themselves, `given` the names of all that are there, sound or not.
+        """
         return iter(())
 
     @model_validator(mode="after")
     def _sound(self) -> Entry:
-        for one in self.amiss({name: value for name, value in self if value is not None}):
-            mistake = one.at("", "")
-            raise ValueError(f"{mistake.field}: {mistake.wrong}")
+        fields = {name: value for name, value in self if value is not None}
+        for one in self.amiss(fields, fields.keys()):
+            raise one.error()
         return self
 
 
 class Density(Entry):
     """What a product weighs: `value` in a weight over a volume."""
 
-    example = {"": 'density = { value = "0.6", unit = "kilogram / litre" }', "value": 'value = "0.6"', "unit": 'unit = "kilogram / litre"'}
+    example = {
+        "": 'density = { value = "0.6", unit = "kilogram / litre" }',
+        "value": 'value = "0.6"',
+        "unit": 'unit = "kilogram / litre"',
+    }
 
     value: Amount
     unit: DensityUnit
@@ -76,7 +83,7 @@ class Density(Entry):
         return measures.density(self.value, self.unit)
 
     @classmethod
-    def amiss(cls, fields: Mapping[str, object]) -> Iterator[Problem]:
+    def amiss(cls, fields: Mapping[str, object], given: Collection[str]) -> Iterator[Problem]:
         value, unit = fields.get("value"), fields.get("unit")
         if isinstance(value, Decimal) and isinstance(unit, str):
             low, high = limits().density_low, limits().density_high
@@ -135,7 +142,13 @@ class Shop(Entry):
 class Tax(Entry):
     """A tax on everything: `rate` in percent; `included` in the prices or put on top; `shown` on a slip or not."""
 
-    example = {"": "[tax]", "name": 'name = "sales tax"', "rate": 'rate = "6.25"', "included": "included = false", "shown": "shown = true"}
+    example = {
+        "": "[tax]",
+        "name": 'name = "sales tax"',
+        "rate": 'rate = "6.25"',
+        "included": "included = false",
+        "shown": "shown = true",
+    }
 
     name: Name
     rate: TaxRate
@@ -170,10 +183,10 @@ class Product(Entry):
     castings: Share | None = None
 
     @classmethod
-    def amiss(cls, fields: Mapping[str, object]) -> Iterator[Problem]:
-        if fields.get("kind") == "blend" and "castings" not in fields:
+    def amiss(cls, fields: Mapping[str, object], given: Collection[str]) -> Iterator[Problem]:
+        if fields.get("kind") == "blend" and "castings" not in given:
             yield problem("share-missing", "castings")
-        if fields.get("kind") in ("castings", "other") and "castings" in fields:
+        if fields.get("kind") in ("castings", "other") and "castings" in given:
             yield problem("share-unwanted", "castings")
 
 
@@ -210,8 +223,9 @@ class Pack(Entry):
         return Decimal(1) if self.bulk is None else self.bulk.step
 
     @classmethod
-    def amiss(cls, fields: Mapping[str, object]) -> Iterator[Problem]:
-        yield from _amiss_in_counts(fields)
+    def amiss(cls, fields: Mapping[str, object], given: Collection[str]) -> Iterator[Problem]:
+        if "bulk" in fields or "bulk" not in given:
+            yield from _amiss_in_counts(fields)
         yield from _amiss_in_breaks(fields)
 
 

@@ -100,34 +100,29 @@ def _money(value: object) -> Decimal:
 
 
 def _figure(value: object) -> Decimal:
-    """A figure as a number or as text, not negative in the end, of bounded size and fineness."""
+    """A figure as a number or as text, of bounded fineness; how large it may be is for its field to say."""
     if isinstance(value, str):
         if not _FIGURE.fullmatch(value.removeprefix("-")):
             raise refused("figure-expected", given=quoted(value))
         number = Decimal(value)
     elif isinstance(value, int | Decimal) and not isinstance(value, bool):
-        if isinstance(value, Decimal) and not value.is_finite():
-            raise refused("figure-not-finite", given=quoted(value))
-        number = _bounded(value)
+        number = Decimal(value)
     else:
         raise refused("figure-expected", given=quoted(value))
-    digits = limits().amount_digits
-    if number.as_tuple().exponent < -digits:  # type: ignore[operator]
+    exponent, digits = number.as_tuple().exponent, limits().amount_digits
+    if not isinstance(exponent, int):
+        raise refused("figure-not-finite", given=quoted(value))
+    if exponent < -digits:
         raise refused("figure-too-fine", given=quoted(value), most=digits)
     return number
 
 
-def _bounded(value: int | Decimal) -> Decimal:
-    most = limits().amount_most
-    if value > most:
-        raise refused("figure-too-large", given=quoted(value), most=most)
-    return Decimal(value)
-
-
 def _amount(value: object) -> Decimal:
-    number = _bounded(_figure(value))
+    number, most = _figure(value), limits().amount_most
     if number <= 0:
         raise refused("figure-not-positive", given=quoted(value))
+    if number > most:
+        raise refused("figure-too-large", given=quoted(value), most=most)
     return number
 
 
@@ -154,20 +149,14 @@ def _share(value: object) -> Decimal:
 
 
 def _count(value: object) -> Decimal:
-    if not isinstance(value, int | Decimal) or isinstance(value, bool):
+    if isinstance(value, str | bool) or not isinstance(value, int | Decimal):
         raise refused("count-expected", given=quoted(value))
-    if isinstance(value, Decimal) and not value.is_finite():
-        raise refused("figure-not-finite", given=quoted(value))
-    if value < 0:
+    number, most = _figure(value), limits().count_most
+    if number < 0:
         raise refused("count-negative", given=quoted(value))
-    most = limits().count_most
-    if value > most:
+    if number > most:
         raise refused("count-too-large", given=quoted(value), most=most)
-    return _figure(value if value <= limits().amount_most else _whole(value))
-
-
-def _whole(value: int | Decimal) -> str:
-    return f"{Decimal(value):f}"
+    return number
 
 
 def _least(value: object) -> Decimal:

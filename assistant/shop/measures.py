@@ -14,7 +14,7 @@ from importlib.resources import files
 from types import MappingProxyType
 from typing import Final, Literal, NamedTuple
 
-from grammar.quantities import factor
+from grammar.quantities import UnknownUnit, unit
 
 Dimension = Literal["volume", "weight"]
 
@@ -24,7 +24,7 @@ _FIGURES: Final = 14
 #: A float from elsewhere (a density that was worked out) is taken to so many figures.
 _FLOAT_FIGURES: Final = 12
 #: What one coherent unit of the registry is in litres or kilograms.
-_COHERENT: Final = {"volume": 1000, "weight": 1}
+_COHERENT: Final[Mapping[Dimension, int]] = {"volume": 1000, "weight": 1}
 
 
 class SaleUnit(NamedTuple):
@@ -49,17 +49,27 @@ def meant(written: str) -> tuple[str, ...]:
     """The exact names that somebody who wrote a unit so may have meant; empty where there is none to offer."""
     word = written.strip().casefold()
     return tuple(
-        unit.name
-        for unit in sale_units().values()
-        if word == unit.name or word.replace(" ", "_") == unit.name or word in (short.casefold() for short in unit.short)
+        known.name
+        for known in sale_units().values()
+        if word == known.name or word.replace(" ", "_") == known.name or word in (short.casefold() for short in known.short)
     )
 
 
 @lru_cache(maxsize=64)
+def _measure(name: str) -> tuple[Dimension, Fraction]:
+    try:
+        known = unit(name)
+    except UnknownUnit:
+        raise KeyError(name) from None
+    for dimension, coherent in _COHERENT.items():
+        if known.dimension == dimension:
+            return dimension, Fraction(Decimal(f"{known.factor:.{_FIGURES}g}")) * coherent
+    raise KeyError(name)
+
+
 def one(name: str) -> Fraction:
-    """One of a unit of sale, in litres or in kilograms. Raises KeyError for any other unit."""
-    dimension = sale_units()[name].dimension
-    return Fraction(Decimal(f"{factor(name):.{_FIGURES}g}")) * _COHERENT[dimension]
+    """One of a unit of volume or weight, in litres or in kilograms. Raises KeyError for any other unit."""
+    return _measure(name)[1]
 
 
 def exact(value: Fraction | Decimal | float | int) -> Fraction:
@@ -67,15 +77,15 @@ def exact(value: Fraction | Decimal | float | int) -> Fraction:
     return Fraction(Decimal(f"{value:.{_FLOAT_FIGURES}g}")) if isinstance(value, float) else Fraction(value)
 
 
-def density(value: Decimal, unit: str) -> Fraction:
-    """A density in kilograms a litre; `unit` is a weight and a volume with " / " between ("pound / cubic_foot")."""
-    weight, volume = unit.split(" / ")
+def density(value: Decimal, name: str) -> Fraction:
+    """A density in kilograms a litre; its unit is a weight and a volume with " / " between ("pound / cubic_foot")."""
+    weight, volume = name.split(" / ")
     return Fraction(value) * one(weight) / one(volume)
 
 
-def is_density(unit: str) -> bool:
+def is_density(name: str) -> bool:
     """Whether a unit is a weight of sale over a volume of sale."""
-    weight, _, volume = unit.partition(" / ")
+    weight, _, volume = name.partition(" / ")
     known = sale_units()
     return weight in known and volume in known and (known[weight].dimension, known[volume].dimension) == ("weight", "volume")
 
@@ -87,9 +97,10 @@ class Size(NamedTuple):
     kilograms: Fraction
 
 
-def size(amount: Fraction | Decimal | float | int, unit: str, kilograms_a_litre: Fraction) -> Size:
-    """A pack of `amount` of a unit of sale, by volume or by weight, at a density. Raises KeyError for an unknown unit."""
-    measured = exact(amount) * one(unit)
-    if sale_units()[unit].dimension == "volume":
+def size(amount: Fraction | Decimal | float | int, name: str, kilograms_a_litre: Fraction) -> Size:
+    """`amount` of a unit of volume or weight, at a density. Raises KeyError for any other unit."""
+    dimension, each = _measure(name)
+    measured = exact(amount) * each
+    if dimension == "volume":
         return Size(measured, measured * kilograms_a_litre)
     return Size(measured / kilograms_a_litre, measured)

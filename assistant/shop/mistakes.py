@@ -51,6 +51,10 @@ class Problem(NamedTuple):
     field: str
     words: Mapping[str, str]
 
+    def error(self) -> PydanticCustomError:
+        """The same as an error that a validator raises."""
+        return PydanticCustomError("shop", "{kind}", {"kind": self.kind, "field": self.field, "words": dict(self.words)})
+
     def at(self, file: str, entry: str, inside: str = "") -> Mistake:
         """The mistake itself; `inside` is the field that the problem's own field stands in."""
         wrong, would_help = kinds()[self.kind]
@@ -65,22 +69,26 @@ def kinds() -> Mapping[str, tuple[str, str]]:
     return MappingProxyType({kind: (entry["wrong"], entry["help"]) for kind, entry in table.items()})
 
 
-def problem(kind: str, field: str = "", **words: object) -> Problem:
+def problem(kind: str, field: str = "", /, **words: object) -> Problem:
     """A problem of a kind in `mistakes.toml`; `words` fill the places of its two sentences."""
     return Problem(kind, field, {name: word if isinstance(word, str) else str(word) for name, word in words.items()})
 
 
-def refused(kind: str, **words: object) -> PydanticCustomError:
-    """The same as an error that a validator raises."""
-    context = dict(problem(kind, **words).words)
-    return PydanticCustomError("shop", "{kind}", {"kind": kind, "words": context})
+def refused(kind: str, /, **words: object) -> PydanticCustomError:
+    """A problem as the error that a validator raises."""
+    return problem(kind, **words).error()
+
+
+def printable(text: str) -> str:
+    """A text with nothing in it that a terminal would obey."""
+    return "".join(sign if sign.isprintable() else f"\\u{ord(sign):04x}" for sign in text)
 
 
 def quoted(value: object) -> str:
-    """A value of the file for a sentence: short, and with nothing in it that a terminal would obey."""
-    text = f"“{value}”" if isinstance(value, str) else _bare(value)
-    text = "".join(sign if sign.isprintable() else f"\\u{ord(sign):04x}" for sign in text)
-    return text if len(text) <= SHOWN + 2 else f"{text[:SHOWN]}…{text[-1] if isinstance(value, str) else ''}"
+    """A value of the file for a sentence: short, and printable."""
+    text = printable(value if isinstance(value, str) else _bare(value))
+    text = text if len(text) <= SHOWN else f"{text[:SHOWN]}…"
+    return f"“{text}”" if isinstance(value, str) else text
 
 
 def _bare(value: object) -> str:

@@ -40,9 +40,7 @@ class Currency(NamedTuple):
 def currencies() -> Mapping[str, Currency]:
     """Every currency that may be used, by code."""
     table = tomllib.loads((files(__package__) / "currencies.toml").read_text(encoding="utf-8"))
-    found = {
-        code: Currency(code, int(digits)) for digits, entry in sorted(table["digits"].items()) for code in entry["codes"]
-    }
+    found = {code: Currency(code, int(digits)) for digits, entry in sorted(table["digits"].items()) for code in entry["codes"]}
     return MappingProxyType(dict(sorted(found.items())))
 
 

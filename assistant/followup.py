@@ -1,0 +1,171 @@
+"""How a follow-up changes what was said before: drafts laid over drafts, slot by slot."""
+
+from __future__ import annotations
+
+from dataclasses import fields
+
+from grammar.draft import Draft, PlaceDraft
+
+_SIZES = ("size", "length", "width", "side", "second_side", "base", "diameter", "radius", "around", "outer", "area", "volume",
+          "nursery_class", "cells", "bottom", "second_area")  # fmt: skip
+_WHOLE = ("have", "pack", "price", "price_per", "budget", "density", "weighed", "moisture", "water", "ratio", "ratio_spans",
+          "per_volume", "limit", "soil", "packs_count")  # fmt: skip
+#: What is said of doubtful units; it still holds when a later turn leans on them.
+_UNIT_FLAGS = frozenset({"gallon", "quart", "pint", "ton"})
+#: Spoken once for all places of a conversation, where no one place is named.
+_SHARED = ("share", "depth", "layer")
+
+
+def lay_over(place: PlaceDraft, new: PlaceDraft) -> None:
+    """Changes a place by what a follow-up says of it."""
+    blank = PlaceDraft()
+    if new.has_size and (new.size or new.diameter or new.radius or new.area or new.volume or new.nursery_class or new.side):
+        for name in _SIZES:
+            setattr(place, name, getattr(blank, name))
+        place.form = new.form
+        place.size_unit_said = new.size_unit_said
+    if new.layer:
+        place.share, place.recipe, place.rate = None, [], None
+    if new.share is not None or new.recipe:
+        place.layer = []
+        place.recipe = []
+        if place.way in ("top-dress", "side-dress"):
+            place.way = ""
+    if new.rate is not None:
+        place.layer, place.share, place.recipe = [], None, []
+    if new.fill is not None or new.depth is not None:
+        place.fill = place.below_rim = None
+    for one in fields(PlaceDraft):
+        value = getattr(new, one.name)
+        if one.name in ("tie", "hints", "minus") or value == getattr(blank, one.name):
+            continue
+        if one.name in ("noun", "kind", "printed") and place.noun and new.noun in ("plant", "bed", "pot", "plot", "mix"):
+            continue
+        setattr(place, one.name, value)
+    place.hints |= new.hints
+    place.minus += new.minus
+
+
+def set_way(draft: Draft, way: str) -> None:
+    """Another way for every place; what only fitted the earlier way is dropped."""
+    draft.way = way
+    for place in draft.places:
+        place.way = ""
+        if way in ("top-dress", "side-dress", "planting-hole"):
+            place.share, place.recipe = None, []
+        if way in ("blend", "incorporate", "seed-mix", "side-dress"):
+            place.layer = []
+
+
+def target_of(draft: Draft, new: PlaceDraft) -> PlaceDraft | None:
+    """The place of a conversation that a follow-up speaks of: by its noun, else the last."""
+    if not draft.places:
+        return None
+    if new.form == "ring":
+        return draft.places[-1]
+    if new.noun:
+        for place in reversed(draft.places):
+            if place.noun == new.noun or (new.kind == place.kind and (new.noun in ("plant", "bed", "pot", "plot") or place.noun in (
+                "plant", "bed", "pot", "plot", ""))):  # fmt: skip
+                return place
+            if new.kind == "plant" and place.crop == new.noun:
+                return place
+        return None
+    if new.rate is not None:
+        for place in reversed(draft.places):
+            if place.kind in ("plant", "hole"):
+                return place
+    return draft.places[-1]
+
+
+def merge(old: Draft, new: Draft, *, adding: bool) -> Draft:
+    """The old draft changed by a follow-up; `adding` says that new places come on top."""
+    merged = old.copy()
+    merged.text = new.text
+    for name in ("noted", "flags", "mended", "unread", "topics", "weak_topics", "asks", "replies", "stray"):
+        setattr(merged, name, list(getattr(new, name)))
+    merged.flags += [flag for flag in old.flags if flag[0] in _UNIT_FLAGS]
+    merged.unsure = []
+    if "existing-soil" in new.hints:
+        for kept in [merged, *merged.places]:
+            kept.hints.discard("new-fill")
+    if merged.way == "tea" or merged.ratio is not None:
+        _tea(new)
+    if new.budget is not None and merged.pack is not None and merged.price is None and "budget" not in new.hints:
+        new.price, new.budget = new.budget, None
+    merged.question, merged.refusal, merged.enough = new.question, new.refusal, new.enough
+    merged.by_weight, merged.cut, merged.words = new.by_weight, new.cut, new.words
+    merged.compare = list(new.compare)
+    if new.way:
+        set_way(merged, new.way)
+    merged.not_ways |= new.not_ways
+    if merged.way in new.not_ways:
+        set_way(merged, "")
+    merged.hints |= new.hints
+    merged.hints -= {"altogether", "altogether-next", "both"} - new.hints
+    for name in _WHOLE:
+        value = getattr(new, name)
+        if value is not None:
+            setattr(merged, name, value)
+            if name == "density":
+                merged.weighed = None
+            elif name == "weighed":
+                merged.density = None
+    if new.pack_noun:
+        merged.pack_noun = new.pack_noun
+    if new.recipe:
+        merged.recipe = list(new.recipe)
+        for place in merged.places:
+            place.share, place.recipe = None, []
+    if new.asked:
+        merged.asked, merged.asked_noun = new.asked, new.asked_noun
+    if new.asked_unit:
+        merged.asked_unit = new.asked_unit
+        if not new.asked and merged.asked in ("by-unit", "weight"):
+            merged.asked = ""
+    for place in new.places:
+        _place(merged, new, place, adding)
+    for unsure in new.unsure:
+        merged.unsure.append(unsure)
+        unsure.place = len(merged.places) - 1
+    return merged
+
+
+def _tea(new: Draft) -> None:
+    """In a talk about a tea a ratio is castings to water, and a vessel's volume is its water."""
+    if len(new.recipe) == 2 and {name for name, _ in new.recipe} == {"castings", "the rest"}:
+        parts = dict(new.recipe)
+        new.ratio, new.recipe = (parts["castings"], parts["the rest"]), []
+        new.hints.discard("recipe")
+    for place in list(new.places):
+        if place.kind in ("container", "mix", "") and place.volume is not None:
+            new.water = place.volume
+            new.places.remove(place)
+
+
+def _place(merged: Draft, new: Draft, place: PlaceDraft, adding: bool) -> None:
+    target = target_of(merged, place)
+    fresh = target is None or (adding and (place.noun or place.has_size))
+    if "asked" in place.hints and target is not None and target.kind == place.kind:
+        return
+    if fresh:
+        merged.places = [p for p in merged.places if not p.is_empty or p.noun] if merged.places else []
+        merged.places.append(place)
+        return
+    assert target is not None
+    if not place.noun and not place.has_size and len(merged.places) > 1:
+        for name in _SHARED:
+            value = getattr(place, name)
+            if value:
+                for each in merged.places:
+                    if getattr(each, name):
+                        one = PlaceDraft()
+                        setattr(one, name, value)
+                        lay_over(each, one)
+    if place.share is not None and merged.recipe:
+        merged.recipe = []
+    lay_over(target, place)
+    if place.layer and merged.way in ("blend", "incorporate", "seed-mix"):
+        merged.way = ""
+    if (place.share is not None) and merged.way in ("top-dress", "side-dress"):
+        merged.way = ""
