@@ -11,7 +11,12 @@ from .answer import Answer
 
 
 def ask(request: str) -> Answer:
-    """The answer to one request: a pure function of the line and the facts. Never raises for any text."""
+    """The answer to one request: a pure function of the line and the facts. Never raises for any text.
+
+    It keeps no state and can be pickled; letters that are half a character (lone surrogates) are replaced.
+    """
+    if not request.isascii():
+        request = request.encode("utf-8", "replace").decode("utf-8")
     read = settle(gather(request))
     if isinstance(read, Question):
         return engine.refuse(read, request)

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
-from pathlib import Path
 
 USAGE = """\
 castings: works out how much worm castings something needs, and shows the working.
@@ -15,13 +15,19 @@ castings: works out how much worm castings something needs, and shows the workin
 
   castings [--json] "REQUEST"          answer one request
   castings chat                        talk
-  castings batch [--dialogue] [FILE]   one request a line in, one JSON object a line out
+  castings batch [FILE]                one request a line in, one JSON object a line out; it takes
+      --dialogue                       the lines are conversations, with a blank line between two
+      --from lines|csv|tsv             a table has names in its first row (told by the file's name)
+      --column NAME                    the table's column of requests
+      --to json|csv|tsv|text           the form of what comes out
+      --workers N                      so many processes; the order is kept
+      --fail-on asks|unread            end with status 3 where a line could not be answered
   castings rules                       every rule, with formula, unit and source
   castings sources                     every source, and how well it stands
   castings --version | --help
 """
 
-ANSWERED, WRONG_COMMAND, ASKED, CLOSED = 0, 2, 3, 141
+ANSWERED, FAILED, WRONG_COMMAND, ASKED, CLOSED = 0, 1, 2, 3, 141
 
 
 def main(arguments: list[str] | None = None) -> int:
@@ -36,6 +42,11 @@ def main(arguments: list[str] | None = None) -> int:
         return CLOSED
     except KeyboardInterrupt:
         return 130
+    except OSError as problem:
+        # the answer cannot be written (a full disk): said once, and nothing is tried again at shutdown
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        sys.stderr.write(f"castings: cannot write the answer: {problem.strerror or problem}\n")
+        return FAILED
     return status
 
 
@@ -50,12 +61,14 @@ def _run(arguments: list[str]) -> int:
         return ANSWERED if arguments else WRONG_COMMAND
     first, rest = arguments[0], arguments[1:]
     if first == "--version":
-        from importlib.metadata import version
+        from . import __version__
 
-        sys.stdout.write(f"castings {version('castings')}\n")
+        sys.stdout.write(f"castings {__version__}\n")
         return ANSWERED
     if first == "batch":
-        return _batch(rest)
+        from .batch.command import command
+
+        return command(rest)
     if first == "chat":
         from .chat import chat
 
@@ -80,11 +93,14 @@ def _one(arguments: list[str]) -> int:
             return _complain(f"there is no option {argument}; see castings --help")
         else:
             words.append(argument)
+    # one answer is over before there is anything worth collecting
+    gc.disable()
     if not words:
         return _complain("what is the request? See castings --help")
     from .ask import ask
 
-    answer = ask(" ".join(words))
+    # what the shell passed on that is no text is replaced, as in the pipe
+    answer = ask(" ".join(words).encode("utf-8", "surrogateescape").decode("utf-8", "replace"))
     if as_json:
         from .batch import record
 
@@ -94,36 +110,6 @@ def _one(arguments: list[str]) -> int:
 
         sys.stdout.write(say(answer) + "\n")
     return ANSWERED if answer.status == "answered" else ASKED
-
-
-def _batch(rest: list[str]) -> int:
-    as_dialogue = False
-    names = []
-    for argument in rest:
-        if argument == "--dialogue":
-            as_dialogue = True
-        elif argument.startswith("--"):
-            return _complain(f"batch has no option {argument}; see castings --help")
-        else:
-            names.append(argument)
-    if len(names) > 1:
-        return _complain("batch reads one file")
-    from .batch import run
-
-    sys.stdout.reconfigure(encoding="utf-8")  # type: ignore[union-attr]
-    if not names or names[0] == "-":
-        run(sys.stdin.buffer, as_dialogue=as_dialogue)
-        return ANSWERED
-    try:
-        stream = Path(names[0]).open("rb")
-    except OSError as error:
-        return _complain(f"cannot read {names[0]}: {error.strerror}")
-    with stream:
-        try:
-            run(stream, as_dialogue=as_dialogue)
-        except IsADirectoryError:
-            return _complain(f"cannot read {names[0]}: it is a directory")
-    return ANSWERED
 
 
 if __name__ == "__main__":

@@ -55,7 +55,9 @@ class Conversation:
         if steered is not None:
             return steered
         old = self.now.draft
-        if old is not None and any(reply == "back-to" for reply, _ in new.replies) and not any(p.has_size for p in new.places):
+        if old is not None and any(reply == "back-to" for reply, _ in new.replies) and new.places and not (
+            new.unsure or new.stray or new.price or any(p.has_size for p in new.places)
+        ):  # fmt: skip
             earlier = self._spoken_of(old, new)
             known = earlier is not old or any(
                 p.noun == q.noun and p.printed == q.printed for p in new.places for q in old.places if not _lettered(line)
@@ -179,7 +181,7 @@ class Conversation:
             return False
         if not any(p.has_size or p.count for p in new.places) and not (new.have and new.asked):
             return False
-        strong = bool(new.way or new.recipe or new.asked) or any(p.layer or p.share or p.rate for p in new.places)
+        strong = bool(new.way or new.recipe or new.parts_share or new.asked) or any(p.layer or p.share or p.rate for p in new.places)
         if not strong:
             return False
         text = new.text.lower()
@@ -244,7 +246,7 @@ class Conversation:
         if "one-of-them" in replies and old.places:
             return self._one_of_them(old, new)
         if not (new.places or new.unsure or new.stray or new.have or new.asked or new.asked_unit or new.way or new.not_ways or new.pack
-                or new.price or new.budget or new.density or new.weighed or new.moisture or new.recipe or new.ratio or new.water
+                or new.price or new.budget or new.density or new.weighed or new.moisture or new.recipe or new.parts_share or new.ratio or new.water
                 or new.question or new.refusal or new.compare or new.packs_count or new.soil or new.limit or new.hints & _CHANGING
                 or new.enough):  # fmt: skip
             return None
@@ -293,7 +295,7 @@ class Conversation:
 
     def _place_unsure(self, draft: Draft) -> None:
         """A bare measure in a follow-up takes the place of the value of its kind."""
-        if not draft.places or self.now.awaiting:
+        if not draft.places or self.now.awaiting in _MEASURES:
             return
         place = draft.places[-1]
         left: list[Unsure] = []
@@ -439,6 +441,9 @@ class Conversation:
             return engine.refuse(read, line)
         return self._answer(new, line)
 
+
+#: What a question may ask for that a bare measure answers.
+_MEASURES = frozenset({"depth", "layer", "height", "width", "length", "diameter", "size", "volume", "have", "water", "pack", "mix", "area"})
 
 #: Hints that change a request by themselves.
 _CHANGING = frozenset({"established", "no-dig", "new-fill", "existing-soil", "mixed-in", "seedlings"})

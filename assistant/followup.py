@@ -9,7 +9,7 @@ from grammar.draft import Draft, PlaceDraft
 _SIZES = ("size", "length", "width", "side", "second_side", "base", "diameter", "radius", "around", "outer", "area", "volume",
           "nursery_class", "cells", "bottom", "second_area")  # fmt: skip
 _WHOLE = ("have", "pack", "price", "price_per", "budget", "density", "weighed", "moisture", "water", "ratio", "ratio_spans",
-          "per_volume", "limit", "soil", "packs_count")  # fmt: skip
+          "per_volume", "limit", "soil", "packs_count", "parts_share")  # fmt: skip
 #: What is said of doubtful units; it still holds when a later turn leans on them.
 _UNIT_FLAGS = frozenset({"gallon", "quart", "pint", "ton"})
 #: Spoken once for all places of a conversation, where no one place is named.
@@ -113,8 +113,12 @@ def merge(old: Draft, new: Draft, *, adding: bool) -> Draft:
                 merged.density = None
     if new.pack_noun:
         merged.pack_noun = new.pack_noun
+    if new.parts_share is not None:
+        merged.recipe = []
+        for place in merged.places:
+            place.share, place.recipe = None, []
     if new.recipe:
-        merged.recipe = list(new.recipe)
+        merged.recipe, merged.parts_share = list(new.recipe), None
         for place in merged.places:
             place.share, place.recipe = None, []
     if new.asked:
@@ -133,10 +137,8 @@ def merge(old: Draft, new: Draft, *, adding: bool) -> Draft:
 
 def _tea(new: Draft) -> None:
     """In a talk about a tea a ratio is castings to water, and a vessel's volume is its water."""
-    if len(new.recipe) == 2 and {name for name, _ in new.recipe} == {"castings", "the rest"}:
-        parts = dict(new.recipe)
-        new.ratio, new.recipe = (parts["castings"], parts["the rest"]), []
-        new.hints.discard("recipe")
+    if new.parts_share is not None:
+        new.ratio, new.parts_share = (new.parts_share.low, 100 - new.parts_share.low), None
     for place in list(new.places):
         if place.kind in ("container", "mix", "") and place.volume is not None:
             new.water = place.volume
@@ -145,7 +147,8 @@ def _tea(new: Draft) -> None:
 
 def _place(merged: Draft, new: Draft, place: PlaceDraft, adding: bool) -> None:
     target = target_of(merged, place)
-    fresh = target is None or (adding and (place.noun or place.has_size))
+    same = target is not None and target.noun == place.noun and not place.has_size
+    fresh = target is None or (adding and not same and bool(place.noun or place.has_size))
     if "asked" in place.hints and target is not None and target.kind == place.kind:
         return
     if fresh:
@@ -162,8 +165,8 @@ def _place(merged: Draft, new: Draft, place: PlaceDraft, adding: bool) -> None:
                         one = PlaceDraft()
                         setattr(one, name, value)
                         lay_over(each, one)
-    if place.share is not None and merged.recipe:
-        merged.recipe = []
+    if place.share is not None:
+        merged.recipe, merged.parts_share = [], None
     lay_over(target, place)
     if place.layer and merged.way in ("blend", "incorporate", "seed-mix"):
         merged.way = ""

@@ -146,6 +146,8 @@ class Draft:
     component: str = ""
     water: Span | None = None
     recipe: list[tuple[str, float]] = field(default_factory=list)
+    #: a share that was said as a fraction or in parts, of a mix whose rest has no name
+    parts_share: Span | None = None
     ratio: tuple[float, float] | None = None
     limit: tuple[str, Span] | None = None
     by_weight: bool = False

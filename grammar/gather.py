@@ -1172,6 +1172,9 @@ class Gatherer:
         before2 = self.peek(-2)
         if is_said(before, "about"):
             before, before2 = before2, self.peek(-3)
+        named = self.peek(2)
+        if is_said(following, "link", "of", "is") and is_said(named, "role") and isinstance(named, Said):
+            return named.id  # "10 inches of depth", "6 feet is the radius"
         if is_said(before, "link", "top-of"):
             self.draft.hints.add("existing-soil")
             self.draft.hints.add("top-of")

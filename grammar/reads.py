@@ -137,8 +137,10 @@ def place_text(place: Place) -> str:
         parts.append(", ".join(part for part in (noun, shape) if part) if place.shape.form == "none" or place.kind == "plant" else
                      " ".join(part for part in (noun, shape) if part))  # fmt: skip
     text = " ".join(part for part in parts if part)
-    if count is not None and shape and place.shape.form not in ("class", "cells"):
-        text += " altogether" if place.altogether else " each" if place.kind == "ground" else ""
+    if place.altogether and shape:
+        text = _altogether(place, noun)
+    elif count is not None and shape and place.shape.form not in ("class", "cells") and place.kind == "ground":
+        text += " each"
     details = []
     for corner in place.minus:
         details.append(f"except {shape_text(corner)}")
@@ -154,10 +156,20 @@ def place_text(place: Place) -> str:
         if place.rate_per is not None:
             details.append(f"{span(place.rate)} per {span(place.rate_per)}")
         else:
-            details.append(f"{span(place.rate)} {'altogether' if place.rate_altogether else 'each'}")
+            of = " of castings" if place.kind == "container" else ""
+            details.append(f"{span(place.rate)}{of} {'altogether' if place.rate_altogether else 'each'}")
     if place.per_volume is not None:
         details.append(f"{span(place.per_volume[0])} per {span(place.per_volume[1])}")
     return ", ".join([text, *details]) if text else ", ".join(details)
+
+
+def _altogether(place: Place, noun: str) -> str:
+    """Several places whose size is of all together."""
+    count = figure(place.count) if place.count is not None else ""
+    dims = place.shape.dims
+    if place.shape.form == "rectangle":
+        return f"{count} {noun}, {span(dims['length'])} long altogether, {span(dims['width'])} wide".strip()
+    return f"{count} {noun}, {_shape(place)} altogether".strip()
 
 
 def _hints(query: Query) -> list[str]:
@@ -194,6 +206,8 @@ def reads(query: Query) -> str:
     elif ways and said_way and len(ways) == 1:
         parts.append({"blend": "blend", "incorporate": "dig in", "planting-hole": "planting hole", "seed-mix": "seed mix",
                       "top-dress": "top-dress", "side-dress": "side-dress"}[ways[0]])  # fmt: skip
+    if any(place.kind == "plant" and place.rate is None and place.shape.form == "none" for place in query.places) and not said_way:
+        parts.append("castings for")
     places = [place_text(place) for place in query.places]
     parts.extend(text for text in places if text)
     recipes = {place.recipe for place in query.places if place.recipe}

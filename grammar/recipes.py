@@ -5,6 +5,7 @@ from __future__ import annotations
 from .asides import is_said, single
 from .draft import Draft
 from .phrases import Amount, Measure, Number, Part, Phrase, Ratio, Said, Share
+from .quantities import Span
 
 _JOINERS = ("and", "ratio-to", "with", "into", "of", "is", "at", "for", "on", "or")
 
@@ -61,6 +62,10 @@ def _store(draft: Draft, terms: list[tuple[str, float]]) -> bool:
     if whole <= 0 or "castings" not in names:
         if "castings" not in names:
             draft.question = ("recipe", "no part of the recipe is castings; which part of it should be?")
+        return True
+    if set(names) == {"castings", "the rest"}:
+        share = amounts["castings"] / whole * 100
+        draft.parts_share = Span(share, share, "percent")
         return True
     draft.hints.add("recipe")
     draft.recipe = [(name, amount / whole) for name, amount in terms]
@@ -227,6 +232,10 @@ def _named_numbers(phrases: list[Phrase], draft: Draft) -> set[int]:
         at += 1
     names = [name for name, _ in terms]
     if len(terms) >= 2 and "castings" in names and len(set(names)) == len(names):
+        between = range(min(used), max(used) + 1)
+        if any(i not in used and type(phrases[i]) is Said and phrases[i].kind in ("castings", "component") for i in between):  # type: ignore[union-attr]
+            draft.question = ("recipe", "say the parts one by one, as “2 parts coir, 1 part compost, 1 part castings”")
+            return used
         _store(draft, terms)
         return used
     return set()
@@ -396,7 +405,7 @@ def _shares(terms: list[tuple[str, float]], used: set[int], phrases: list[Phrase
         return used
     whole = sum(share for _, share in terms)
     if len(terms) == 1 and terms[0][0] == "castings":
-        draft.recipe = [("castings", terms[0][1]), ("the rest", 1 - terms[0][1])]
+        draft.parts_share = Span(terms[0][1] * 100, terms[0][1] * 100, "percent")
         return used
     if abs(whole - 1) > 0.005:
         parts = ", ".join(f"{name} {share * 100:g} %" for name, share in terms)

@@ -95,7 +95,7 @@ class _Settler:
         self._unsure()
         self._tea_places()
         asked = self._asked()
-        if draft.by_weight and (any(p.share for p in draft.places) or draft.recipe):
+        if draft.by_weight and (any(p.share for p in draft.places) or draft.recipe or draft.parts_share):
             raise _Ask(
                 "by-weight",
                 "shares here are by volume; a share by weight needs the weight of the rest too. Is the share meant by volume?",
@@ -163,7 +163,7 @@ class _Settler:
         return bool(
             any(place.has_size or place.rate or place.layer or place.share or (place.count and place.kind) for place in draft.places)
             or draft.have or draft.unsure or draft.water or (draft.packs_count and draft.price) or draft.ratio or draft.recipe or draft.pack or draft.budget
-            or draft.weighed or draft.density or draft.soil or draft.compare or draft.per_volume or draft.ratio_spans
+            or draft.parts_share or draft.weighed or draft.density or draft.soil or draft.compare or draft.per_volume or draft.ratio_spans
         )  # fmt: skip
 
     def _explanation_first(self) -> None:
@@ -445,7 +445,7 @@ class _Settler:
             signs.add("place of")
         if draft.enough:
             signs.add("enough asked")
-        if draft.recipe or any(p.share for p in draft.places):
+        if draft.recipe or draft.parts_share or any(p.share for p in draft.places):
             signs.add("share or recipe")
         if draft.way == "tea" or draft.ratio_spans or "spray" in hints:
             signs.add("tea")
@@ -460,7 +460,7 @@ class _Settler:
         if self.awaiting:
             signs.add("awaits " + self.awaiting)
         if place is not None:
-            if place.share or draft.recipe:
+            if place.share or draft.recipe or draft.parts_share:
                 signs.add("share said")
             if place.has_size:
                 signs.add("sized")
@@ -600,6 +600,13 @@ class _Settler:
         """What was said once for several places goes to each of them."""
         draft = self.draft
         places = [p for p in draft.places if p.kind not in ("plant", "hole")]
+        if draft.parts_share is not None:
+            if not places:
+                draft.places.append(PlaceDraft())
+                places = [draft.places[-1]]
+            for place in places:
+                if place.share is None and not place.layer:
+                    place.share = draft.parts_share
         if draft.recipe:
             targets = [p for p in places if not p.layer and not p.share] or ([] if draft.places and draft.way == "tea" else [])
             if not places:
@@ -643,7 +650,7 @@ class _Settler:
         if place.layer and place.share is not None and place.way != "incorporate" and draft.way != "incorporate" and len(draft.places) == 1:
             raise _Ask("layer-or-share", f"is {_amount(place.layer[0])} a layer of castings, or the depth of a mix with "
                        f"{_amount(place.share)} castings?", needs="role")  # fmt: skip
-        if "volume-by-each" in place.hints and not (place.share or place.recipe or draft.way or draft.compare or draft.hints & {"new-fill", "mixed-in", "recipe", "mix-named"} or "mix-named" in place.hints):
+        if "volume-by-each" in place.hints and not (place.share or place.recipe or draft.parts_share or draft.way or draft.compare or draft.hints & {"new-fill", "mixed-in", "recipe", "mix-named"} or "mix-named" in place.hints):
             assert place.volume is not None
             raise _Ask("size-or-rate", f"is {_amount(place.volume)} the size of each, or the castings for each?", needs="role")
         shape = self._shape(place)
@@ -834,7 +841,7 @@ class _Settler:
         if said in draft.not_ways:
             said = ""
         hints = place.hints | draft.hints
-        if place.recipe and draft.soil is not None and shape.form == "none" and len(place.recipe) == 2 and asked == "castings":
+        if (len(place.recipe) == 2 or draft.parts_share) and draft.soil is not None and shape.form == "none" and asked == "castings":
             self.assume("soil-of-recipe", "the soil named is the other part of the recipe")
             return "incorporate"
         if said == "blend" and ("existing-soil" in hints or "top-of" in hints) and "new-fill" not in hints and place.kind == "ground":

@@ -175,6 +175,9 @@ def put_together() -> Vocabulary:
     for source, kind, name, says, with_plurals in _entries():
         word = words.setdefault((kind, name), make_word(kind, name, says[0]))
         where = f"{source}, {kind}.{name}"
+        if kind == "topic":
+            # how a reading names a question in words, so that the reading can itself be read
+            _claim(known, f"question about {name.replace('-', ' ')}", word, where)
         for one in says:
             _claim(known, one, word, where)
             if with_plurals and len(one) > 2 and one[-1].isalpha():

@@ -27,6 +27,7 @@ class Command(_Model):
     means: str = Field(min_length=3)
     takes: Literal["nothing", "rest"]
     says: tuple[str, ...] = Field(min_length=1)
+    example: str = ""
 
 
 class First(_Model):

@@ -15,7 +15,8 @@ Clock = Callable[[], date]
 
 _MONTH = {name[:length].lower(): number for number, name in enumerate(MONTHS, 1) for length in (3, 4, len(name))}
 _NAMES = "|".join(sorted(_MONTH, key=len, reverse=True))
-_COUNTS = {"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10}
+_COUNTS = {"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9,
+           "ten": 10}  # fmt: skip
 _ORDINAL = r"(?:st|nd|rd|th)?"
 _WHOLE = re.compile(r"\b(\d{4})-(\d{1,2})-(\d{1,2})\b")
 _DAY_MONTH = re.compile(rf"\b(?:the )?(\d{{1,2}}){_ORDINAL}(?: of)? ({_NAMES})\b\.?(?:,? (\d{{4}})\b)?", re.IGNORECASE)

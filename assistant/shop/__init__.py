@@ -16,6 +16,7 @@ from .cover import (
     cover,
     cover_all,
     nearest_smaller,
+    one_fewer,
     order,
     within_budget,
 )
@@ -44,6 +45,7 @@ __all__ = [
     "load",
     "nearest_smaller",
     "offers",
+    "one_fewer",
     "order",
     "stated",
     "within_budget",

@@ -70,14 +70,21 @@ def _none(name: str) -> Any:
 
 def load(path: Path | None = None) -> Catalogue:
     """The catalogue of a file, or the sample. Raises CatalogueError, holding every mistake, where there is one."""
-    return sample() if path is None else _made(*_read(path), is_sample=False)
+    if path is None:
+        return sample()
+    file, table = _read(path)
+    mistakes = _Draft(file, table).mistakes
+    if mistakes:
+        raise CatalogueError(mistakes)
+    return _made(table, is_sample=False)
 
 
 @lru_cache(maxsize=1)
 def sample() -> Catalogue:
     """The embedded catalogue of an invented shop."""
     text = (files(__package__) / SAMPLE).read_text(encoding="utf-8")
-    return _made(SAMPLE, _tables(text, SAMPLE), is_sample=True)
+    # The search for every mistake is left out, for speed at the start: that there is none is tested.
+    return _made(_tables(text, SAMPLE), is_sample=True)
 
 
 def check(path: Path) -> list[Mistake]:
@@ -89,10 +96,7 @@ def check(path: Path) -> list[Mistake]:
     return _Draft(file, table).mistakes
 
 
-def _made(file: str, table: Mapping[str, Any], is_sample: bool) -> Catalogue:
-    draft = _Draft(file, table)
-    if draft.mistakes:
-        raise CatalogueError(draft.mistakes)
+def _made(table: Mapping[str, Any], is_sample: bool) -> Catalogue:
     return Catalogue(
         shop=Shop.model_validate(table["shop"]),
         tax=Tax.model_validate(table["tax"]) if "tax" in table else None,

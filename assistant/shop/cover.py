@@ -8,11 +8,10 @@ comes first. A pack sold loose counts as one for each step of it.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from math import isfinite
-from typing import Final
+from typing import Final, NamedTuple
 
 from . import measures, money
 from .choice import Choice, everything, least_cost, most_for
@@ -30,14 +29,13 @@ MOST: Final = 10**9
 Litres = Fraction | Decimal | float
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
-    """So many of one pack. `count` is whole but for a pack sold loose; sizes are of the whole line."""
+class Line(NamedTuple):
+    """So many of one pack. `number` is whole but for a pack sold loose; sizes are of the whole line."""
 
     id: str
     name: str
     product: str
-    count: Decimal
+    number: Decimal
     each: Decimal
     total: Decimal
     litres: float
@@ -45,8 +43,7 @@ class Line:
     loose: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Purchase:
+class Purchase(NamedTuple):
     """What to buy, by id.
 
     `cost` is at the shop's prices, `bill` what it comes to with the tax. `need` is the amount it was
@@ -84,15 +81,14 @@ class Purchase:
     @property
     def bags(self) -> Decimal:
         """How many packs there are to carry: those not sold loose."""
-        return sum((line.count for line in self.lines if not line.loose), Decimal(0))
+        return sum((line.number for line in self.lines if not line.loose), Decimal(0))
 
     def change(self, budget: Decimal) -> Decimal:
         """What is left of so much money when the bill is paid."""
         return budget - self.bill.to_pay
 
 
-@dataclass(frozen=True, slots=True)
-class Shortfall:
+class Shortfall(NamedTuple):
     """The stock cannot cover the need: what there is, and how many litres are wanting."""
 
     need: float
@@ -101,8 +97,7 @@ class Shortfall:
     everything: Purchase
 
 
-@dataclass(frozen=True, slots=True)
-class Need:
+class Need(NamedTuple):
     """One of several amounts of an order: what it is for, litres, and the packs to choose from."""
 
     name: str
@@ -110,8 +105,7 @@ class Need:
     offers: Offers
 
 
-@dataclass(frozen=True, slots=True)
-class Together:
+class Together(NamedTuple):
     """Several needs bought at once, against each bought alone.
 
     `purchases` has one for each set of packs among the needs (all of castings together, the blend by
@@ -124,9 +118,8 @@ class Together:
     saving: Decimal | None
 
 
-@dataclass(frozen=True, slots=True)
-class Comparison:
-    """A pack's price by size, when `count` are bought. Prices of a unit have four decimals past the minor unit.
+class Comparison(NamedTuple):
+    """A pack's price by size, when `number` are bought. Prices of a unit have four decimals past the minor unit.
 
     `a_dry_kilogram` is the price of a kilogram of what is left when the water is taken off, where the
     moisture is known: by weight a wet product looks cheaper than it is.
@@ -135,7 +128,7 @@ class Comparison:
     id: str
     name: str
     product: str
-    count: Decimal
+    number: Decimal
     each: Decimal
     litres: float
     kilograms: float
@@ -180,6 +173,22 @@ def nearest_smaller(of: Offers, litres: Litres) -> Purchase | None:
     return _purchase(of, choice, full.need) if any(choice.counts) else None
 
 
+def one_fewer(of: Offers, purchase: Purchase) -> Purchase | None:
+    """A purchase with one pack less (a step less of a loose one): the one that leaves the most, then the cheapest.
+
+    None where nothing is left, or where a price break makes every smaller count dearer.
+    """
+    fewer = []
+    for line in purchase.lines:
+        pack = of.pack(line.id)
+        number = line.number - pack.step
+        counts = {one.id: one.number for one in purchase.lines} | {line.id: number if number >= pack.least else Decimal(0)}
+        smaller = _purchase(of, Choice(_steps(of, counts)), purchase.need)
+        if smaller.lines and smaller.cost < purchase.cost:
+            fewer.append(smaller)
+    return min(fewer, key=lambda one: (-one.litres, one.cost), default=None)
+
+
 def within_budget(of: Offers, budget: Decimal) -> Purchase:
     """The most that can be bought so that the bill, with any tax on top, is no more than `budget`.
 
@@ -201,8 +210,7 @@ def order(of: Offers, counts: Mapping[str, Decimal | int], litres: Litres | None
     """
     for name, count in counts.items():
         _can_be_bought(of.pack(name), Decimal(count))
-    steps = tuple(int(Decimal(counts.get(one.id, 0)) / one.step) for one in of.packs)
-    return _purchase(of, Choice(steps), None if litres is None else _need(litres)[0])
+    return _purchase(of, Choice(_steps(of, counts)), None if litres is None else _need(litres)[0])
 
 
 def cover_all(needs: Sequence[Need]) -> Together:
@@ -232,7 +240,7 @@ def compare(of: Offers) -> tuple[Comparison, ...]:
         for place, (start, each) in enumerate(one.tiers)
         if one.most is None or max(start, one.least) <= one.most
     ]
-    return tuple(sorted(rows, key=lambda row: (row.a_litre, row.id, row.count)))
+    return tuple(sorted(rows, key=lambda row: (row.a_litre, row.id, row.number)))
 
 
 def _finite(litres: Litres) -> Litres:
@@ -254,6 +262,10 @@ def _can_be_bought(one: Offer, count: Decimal) -> None:
         raise OfferError(f"the least order of {one.id} is {one.least:f}")
     if one.most is not None and count > one.most:
         raise OfferError(f"there are {one.most:f} of {one.id} in stock, not {count}")
+
+
+def _steps(of: Offers, counts: Mapping[str, Decimal | int]) -> tuple[int, ...]:
+    return tuple(int(Decimal(counts.get(one.id, 0)) / one.step) for one in of.packs)
 
 
 def _purchase(of: Offers, choice: Choice, need: float | None) -> Purchase:
@@ -288,7 +300,7 @@ def _saving(
             return None
         apart += one.bill.to_pay
         for line in one.lines:
-            taken[line.id] = taken.get(line.id, Decimal(0)) + line.count
+            taken[line.id] = taken.get(line.id, Decimal(0)) + line.number
             most = need.offers.pack(line.id).most
             if most is not None and taken[line.id] > most:
                 return None

@@ -5,14 +5,11 @@ from __future__ import annotations
 import tomllib
 from functools import lru_cache
 from importlib.resources import files
+from typing import NamedTuple
 
-from pydantic import BaseModel, ConfigDict
 
-
-class Limits(BaseModel):
+class Limits(NamedTuple):
     """What each one bounds stands beside it in the file."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
 
     file_bytes: int
     products: int
@@ -38,4 +35,4 @@ class Limits(BaseModel):
 @lru_cache(maxsize=1)
 def limits() -> Limits:
     """The bounds in force."""
-    return Limits.model_validate(tomllib.loads((files(__package__) / "limits.toml").read_text(encoding="utf-8")))
+    return Limits(**tomllib.loads((files(__package__) / "limits.toml").read_text(encoding="utf-8")))

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from math import gcd, lcm
-from typing import Final
+from typing import Final, NamedTuple
 
 from . import measures, money
 from .catalogue import Catalogue
@@ -27,8 +26,7 @@ class OfferError(ValueError):
     """A pack or product that the catalogue does not have, or that cannot be reckoned with."""
 
 
-@dataclass(frozen=True, slots=True)
-class Offer:
+class Offer(NamedTuple):
     """One pack that can be bought.
 
     Sizes and tiers are of a whole pack; `step` is the smallest part of it that can be bought (1, or less
@@ -52,8 +50,7 @@ class Offer:
         return next((price for start, price in reversed(self.tiers) if start <= count), self.tiers[0][1])
 
 
-@dataclass(frozen=True, slots=True)
-class Offers:
+class Offers(NamedTuple):
     """The packs among which a choice is made, by id, and the money that they are sold for."""
 
     packs: tuple[Offer, ...]
@@ -160,8 +157,7 @@ def _offer(pack: Pack, product: Product, density: Fraction | None) -> Offer:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Scale:
+class Scale(NamedTuple):
     """The packs in whole numbers: sizes in steps of `1 / parts` litre, prices in minor units, counts in steps."""
 
     articles: tuple[Article, ...]
