@@ -11,10 +11,8 @@ from grammar.query import Place, Query, Shape
 from .relations import WAYS, Relation, Sum, Value
 from .sheet import Sheet
 from .units import span_text
-from .work import Density, Unworkable, Worked, base, default_span, relations_for, share_of, work
-from .work import _layers as layers_of
-from .work import _shape as put_shape
-from .work import _share as share_said
+from .work import Density, Unworkable, Worked, base, default_span, relations_for, work
+from .work import layers_of, put_shape, share_said
 
 ASKED = frozenset({"area", "plants", "containers", "beds", "layer", "share", "mix", "soil", "length"})
 _LITRE = factor("litre")
@@ -195,6 +193,3 @@ def _count(place: Place, query: Query, have: Value, density: Density) -> Result:
     return Result(query.asked, (float(counts[0]), float(counts[1])), "count", castings=None if query.have_is_tea else have,
                   share=one.share, layer=one.layer, way=way, sheet=one.sheet, target=one.target, worked=one, assumed=one.assumed,
                   extra=extra)  # fmt: skip
-
-
-_ = share_of

@@ -73,6 +73,10 @@ def _run(arguments: list[str]) -> int:
         from .chat import chat
 
         return chat(rest)
+    if first == "replay":
+        from .replay import replay
+
+        return replay(rest)
     if first in ("rules", "sources"):
         if rest:
             return _complain(f"{first} takes nothing more")

@@ -360,7 +360,7 @@ class Conversation:
         if len(kept) == len(draft.places) and len(kept) > 1:
             kept = kept[:-1]
         draft.places = kept or draft.places
-        draft.text, draft.stray, draft.unsure, draft.flags, draft.noted = new.text, [], [], [], []
+        draft.text, draft.stray, draft.unsure, draft.flags, draft.noted, draft.figures = new.text, [], [], [], [], []
         draft.question, draft.asks, draft.replies = None, [], []
         return draft
 
@@ -382,7 +382,7 @@ class Conversation:
             lay_over(copy, place)
             draft.places.append(copy)
         draft.text, draft.flags, draft.noted, draft.stray, draft.unsure = new.text, [], [], list(new.stray), list(new.unsure)
-        draft.question, draft.asks, draft.replies = new.question, [], []
+        draft.question, draft.asks, draft.replies, draft.figures = new.question, [], [], list(new.figures)
         return draft
 
     @staticmethod
@@ -398,7 +398,7 @@ class Conversation:
             lay_over(other, one)
         draft.places.append(other)
         draft.text, draft.flags, draft.noted, draft.stray, draft.unsure = new.text, [], [], [], []
-        draft.question, draft.asks, draft.replies = new.question, [], []
+        draft.question, draft.asks, draft.replies, draft.figures = new.question, [], [], list(new.figures)
         return draft
 
     # ---- answering -----------------------------------------------------------------------------------

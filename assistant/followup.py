@@ -87,13 +87,15 @@ def merge(old: Draft, new: Draft, *, adding: bool) -> Draft:
     merged.flags += [flag for flag in old.flags if flag[0] in _UNIT_FLAGS]
     merged.unsure = []
     if "existing-soil" in new.hints:
-        for kept in [merged, *merged.places]:
+        merged.hints.discard("new-fill")
+        for kept in merged.places:
             kept.hints.discard("new-fill")
     if merged.way == "tea" or merged.ratio is not None:
         _tea(new)
     if new.budget is not None and merged.pack is not None and merged.price is None and "budget" not in new.hints:
         new.price, new.budget = new.budget, None
     merged.question, merged.refusal, merged.enough = new.question, new.refusal, new.enough
+    merged.figures = list(new.figures)
     merged.by_weight, merged.cut, merged.words = new.by_weight, new.cut, new.words
     merged.compare = list(new.compare)
     if new.way:

@@ -92,7 +92,8 @@ def relations_for(place: Place, way: str) -> tuple[Relation, ...]:
     return (*FORMS[form], *whole, *ways, WEIGHT)
 
 
-def _shape(worked: Worked, place: Place) -> None:
+def put_shape(worked: Worked, place: Place) -> None:
+    """Puts the dimensions of a place on its sheet. Raises Unworkable for sizes that contradict or are out of scale."""
     sheet = worked.sheet
     shape = place.shape
     _sane_dims(place)
@@ -192,8 +193,8 @@ def _sane_dims(place: Place) -> None:
     for layer in place.layer:
         check_scale("limits.layer", *base(layer), "the layer", layer)
     if place.count is not None:
-        limit = facts().rate("limits.count")
-        if not limit.low <= place.count <= limit.high:
+        most = facts().rate("limits.count")
+        if not most.low <= place.count <= most.high:
             raise Unworkable("scale", f"{place.count:g} of them is out of any scale known here; is that the number meant?", "count")
         if place.count != int(place.count):
             raise Unworkable("count", f"{place.count:g} of them: how many whole ones?", "count")
@@ -211,7 +212,8 @@ def check_scale(limit_id: str, low: float, high: float, what: str, span: Span) -
         raise Unworkable("scale", f"{what} of {span_text(span)} is out of any scale known here; is that the amount meant?", "size")
 
 
-def _layers(worked: Worked, place: Place) -> Value:
+def layers_of(worked: Worked, place: Place) -> Value:
+    """The layer of a place: what was said, applications added up, or the usual one, noted as assumed."""
     if place.layer:
         low = sum(base(layer)[0] for layer in place.layer)
         high = sum(base(layer)[1] for layer in place.layer)
@@ -224,7 +226,8 @@ def _layers(worked: Worked, place: Place) -> Value:
     return base(default_span("top-dress.layer"))
 
 
-def _share(worked: Worked, place: Place) -> Value:
+def share_said(worked: Worked, place: Place) -> Value:
+    """The share of a place as a fraction: what was said, the recipe's, or the usual one, noted as assumed."""
     if place.share is not None:
         return share_of(place.share)
     if place.recipe:
@@ -243,7 +246,7 @@ def work(place: Place, query: Query, density: Density) -> Worked:
     sheet = Sheet()
     key = _way_key(place, way)
     worked = Worked(place, sheet, relations_for(place, key))
-    _shape(worked, place)
+    put_shape(worked, place)
     sheet.give("density", *density.value)
     if key in ("each", "each-weight"):
         _each(worked, place, way)
@@ -256,10 +259,10 @@ def work(place: Place, query: Query, density: Density) -> Worked:
         over = base(per)
         sheet.give("castings for a volume", low / over[1], high / over[0])
     elif way == "top-dress":
-        worked.layer = _layers(worked, place)
+        worked.layer = layers_of(worked, place)
         sheet.give("layer", *worked.layer)
     else:
-        worked.share = _share(worked, place)
+        worked.share = share_said(worked, place)
         sheet.give("share", *worked.share)
         if place.soil is not None and place.shape.form == "none":
             sheet.give("soil" if way == "incorporate" else "finished mix", *base(place.soil))

@@ -276,10 +276,10 @@ def _not(phrases: list[Phrase], at: int, draft: Draft, drop: set[int]) -> None:
                 f"you said not {_text(draft, phrase)}; what should it be instead?",
             )
     elif type(phrase) is Said:
-        after = phrases[target + 1] if target + 1 < len(phrases) else None
-        if phrase.kind in ("ground", "container", "plant", "hole") and type(after) is Amount:
+        beside = phrases[target + 1] if target + 1 < len(phrases) else None
+        if phrase.kind in ("ground", "container", "plant", "hole") and type(beside) is Amount:
             drop.update((target, target + 1))  # "leave out the front bed (4 by 4 ft)"
-            draft.noted.append((_text(draft, after), "taken back"))
+            draft.noted.append((_text(draft, beside), "taken back"))
         elif phrase.kind in ("ground", "container", "plant", "hole"):
             drop.add(target)
         else:

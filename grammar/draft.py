@@ -172,6 +172,8 @@ class Draft:
     refusal: str = ""
     #: a question that must be asked before anything is worked out
     question: tuple[str, str] | None = None
+    #: every figure of the request that has to be found again in the reading, with its words
+    figures: list[tuple[float, str]] = field(default_factory=list)
     words: int = 0
     cut: bool = False
 

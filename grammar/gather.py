@@ -18,6 +18,8 @@ PLACE_KINDS = ("ground", "container", "hole", "plant", "mix", "seed-mix")
 _ONE_EACH = ("hole", "plant")
 #: Containers that are known by the width of their mouth: "12-inch pots".
 _ROUND_CONTAINERS = ("pot", "hanging-basket", "bucket", "tub", "planter", "grow-bag")
+#: Roles whose value is only compared with another or taken off it, so that it does not stand in the reading itself.
+_CHECKED_AGAINST = ("height", "below-rim")
 _LONG_GROUND = ("row", "trench", "strip")
 #: Units in which a ground size is spoken; a size without one is read in feet.
 _METRIC = ("metre", "centimetre", "millimetre")
@@ -55,6 +57,7 @@ class Gatherer:
         phrases = set_asides(self.all, draft)
         phrases = take_back(phrases, draft)
         self.phrases = find_recipe(phrases, draft)
+        self._figures()
         while self.at < len(self.phrases):
             phrase = self.phrases[self.at]
             before = self.at
@@ -73,6 +76,25 @@ class Gatherer:
         if self.count is not None:
             self._drop_count()
         return draft
+
+    def _figures(self) -> None:
+        """Notes every figure that has to be found again in the reading: none may be lost on the way."""
+        for phrase in self.phrases:
+            if type(phrase) is Amount:
+                for dim in phrase.dims:
+                    if type(dim) is NurseryClass:
+                        self.draft.figures.append((float(dim.number), self.text_of(phrase)))
+                    elif not dim.article and dim.role not in _CHECKED_AGAINST:  # type: ignore[union-attr]
+                        self.draft.figures += [(end, self.text_of(phrase)) for end in {dim.low, dim.high}]  # type: ignore[union-attr]
+            elif type(phrase) in (Share, Price):
+                self.draft.figures += [(end, self.text_of(phrase)) for end in {phrase.low, phrase.high}]  # type: ignore[union-attr]
+
+    def _supersede(self, *spans: Span | None) -> None:
+        """A value that a correction took back: it need not stand in the reading."""
+        for span in spans:
+            if span is not None:
+                gone = {span.low, span.high}
+                self.draft.figures = [(value, said) for value, said in self.draft.figures if value not in gone]
 
     def _impossible(self) -> None:
         """What no reading can mend: a minus sign before an amount."""
@@ -444,6 +466,7 @@ class Gatherer:
         before = self._at(self.at - 2)
         if not is_said(before, "link", "of", "with"):
             return False
+        self.draft.figures = [(value, said) for value, said in self.draft.figures if value not in (place.count, count.low)]
         self.draft.flags.append(("rows-of", f"{place.count:g} {place.printed} of {count.low:g}: {place.count * count.low:g} in all"))
         place.count *= count.low
         place.noun, place.kind, place.printed, place.crop = noun, kind, phrase.text.lower(), noun
@@ -633,6 +656,8 @@ class Gatherer:
         if place.count is not None and place.count != number.low and not self.correcting:
             self._leave(number)
             return
+        if place.count is not None and place.count != number.low:
+            self._supersede(Span(place.count, place.count, ""))
         place.count = number.low
         place.count_high = number.high if number.high != number.low else None
         if number.low != int(number.low) and place.kind not in ("ground",):
@@ -750,6 +775,7 @@ class Gatherer:
         return place
 
     def _clear_size(self, place: PlaceDraft) -> None:
+        self._supersede(*place.size, place.length, place.width, place.side, place.diameter, place.radius, place.area, place.volume)
         for name in ("length", "width", "side", "second_side", "base", "diameter", "radius", "around", "outer", "area", "volume",
                      "nursery_class", "bottom"):  # fmt: skip
             setattr(place, name, None)
@@ -1336,6 +1362,8 @@ class Gatherer:
                     f"{earlier.low:g} {earlier.unit.replace('_', ' ')} and {self.text_of(one)}; which one holds?",
                 )
                 return
+        if self.correcting:
+            self._supersede(getattr(place, slot))
         setattr(place, slot, span)
         self.correcting = False
         self.place = place
@@ -1358,6 +1386,7 @@ class Gatherer:
         if place is None:
             place = self._new_place()
         if place.layer and self.correcting:
+            self._supersede(*place.layer)
             place.layer = [span]
             self.correcting = False
             return
@@ -1490,7 +1519,7 @@ class Gatherer:
         """Keeps a measure whose role the neighbours do not tell, with the place that was being spoken of."""
         index = next((i for i, place in enumerate(self.draft.places) if place is self.place), -1)
         if self.correcting and self.draft.unsure and self.draft.unsure[-1].span.dimension == span.dimension:
-            self.draft.unsure.pop()  # "2 cups, I mean 1 cup"
+            self._supersede(self.draft.unsure.pop().span)  # "2 cups, I mean 1 cup"
             self.correcting = False
         if "altogether-next" in self.draft.hints:
             cues = cues | {"altogether"}
@@ -1684,7 +1713,7 @@ class Gatherer:
     def _rate_here(self, span: Span) -> None:
         place = self.place
         if self.draft.unsure and self.correcting and self.draft.unsure[-1].span.dimension == span.dimension:
-            self.draft.unsure.pop()
+            self._supersede(self.draft.unsure.pop().span)
         if place is None or (place.rate is not None and not self.correcting) or (
             place.kind == "ground" and place.has_size and place.count is None
         ):  # fmt: skip
@@ -1746,6 +1775,7 @@ class Gatherer:
             place = self._new_place()
         if place.share is not None and place.share != span:
             if self.correcting:
+                self._supersede(place.share)
                 place.share = span
                 self.correcting = False
                 return

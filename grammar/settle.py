@@ -62,8 +62,7 @@ def settle(draft: Draft, awaiting: str = "") -> Query | Question:
     try:
         return _Settler(work, awaiting).query()
     except _Ask as ask:
-        status = "unread" if ask.status == "unread" else "asks"
-        return Question(status=status, code=ask.code, text=ask.text, needs=ask.needs, offers=ask.offers,
+        return Question(status="unread" if ask.status == "unread" else "asks", code=ask.code, text=ask.text, needs=ask.needs, offers=ask.offers,
                         set_aside=tuple(draft.unread))  # fmt: skip
 
 
@@ -131,7 +130,19 @@ class _Settler:
             set_aside=tuple(draft.unread),
         )
         self._complete(query)
+        self._account(query)
         return query
+
+    def _account(self, query: Query) -> None:
+        """Asks about a figure that the reading does not hold: none is dropped in silence."""
+        held: list[float] = []
+        _figures_of(query.model_dump(), held)
+        noted = {said for said, _ in self.draft.noted}
+        for value, said in self.draft.figures:
+            if said in noted:
+                continue
+            if not any(abs(value - one) <= 1e-9 * max(1.0, abs(value)) or (value < 1 and abs(value * 100 - one) <= 1e-9) for one in held):
+                raise _Ask("stray-number", f"what is “{said}”? It found no place in the request", needs="stray")
 
     def _check_numbers(self) -> None:
         """Shares over the whole, amounts of nothing, figures beyond any garden."""
@@ -996,6 +1007,25 @@ class _Settler:
         if found is not None:
             code, text, needs = found
             raise _Ask(code, text, needs=needs)
+
+
+def _figures_of(value: object, found: list[float]) -> None:
+    """Every number within a dumped query."""
+    if isinstance(value, dict):
+        for one in value.values():
+            _figures_of(one, found)
+    elif isinstance(value, (list, tuple, set, frozenset)):
+        for one in value:
+            _figures_of(one, found)
+    elif isinstance(value, bool):
+        return
+    elif isinstance(value, (int, float)):
+        found.append(float(value))
+    elif isinstance(value, str) and value[:1].isdigit():
+        try:
+            found.append(float(value))
+        except ValueError:
+            return
 
 
 #: Which topic wins where several are touched: the narrow ones first.
