@@ -8,6 +8,7 @@ from grammar.settle import settle
 
 from . import engine
 from .answer import Answer
+from .questions import refuse
 
 
 def ask(request: str) -> Answer:
@@ -19,6 +20,6 @@ def ask(request: str) -> Answer:
         request = request.encode("utf-8", "replace").decode("utf-8")
     read = settle(gather(request))
     if isinstance(read, Question):
-        return engine.refuse(read, request)
+        return refuse(read, request)
     found = engine.answer(read, request)
-    return engine.refuse(found, request) if isinstance(found, Question) else found
+    return refuse(found, request) if isinstance(found, Question) else found

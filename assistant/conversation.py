@@ -20,6 +20,7 @@ from . import engine
 from .answer import Answer
 from .followup import lay_over, merge
 from .knowledge import facts
+from .questions import refuse
 from .work import default_span
 
 #: What the trade would say where a user does not know.
@@ -406,10 +407,10 @@ class Conversation:
     def _answer(self, draft: Draft, line: str, *, fresh: bool = False, awaiting: str = "") -> Answer:
         read = settle(draft, awaiting)
         if isinstance(read, Question):
-            answer = engine.refuse(read, line)
+            answer = refuse(read, line)
         else:
             found = engine.answer(read, line)
-            answer = engine.refuse(found, line) if isinstance(found, Question) else found
+            answer = refuse(found, line) if isinstance(found, Question) else found
         keep = answer.status == "answered" or (answer.status == "asks" and _worth_keeping(draft))
         if keep:
             self.past.append(self.now)
@@ -431,14 +432,14 @@ class Conversation:
         """A question in words between two turns: answered, and nothing is forgotten."""
         read = settle(new)
         if isinstance(read, Question):
-            return engine.refuse(read, line)
+            return refuse(read, line)
         found = engine.answer(read, line)
-        return engine.refuse(found, line) if isinstance(found, Question) else found
+        return refuse(found, line) if isinstance(found, Question) else found
 
     def _nothing(self, new: Draft, line: str) -> Answer:
         read = settle(new)
         if isinstance(read, Question):
-            return engine.refuse(read, line)
+            return refuse(read, line)
         return self._answer(new, line)
 
 

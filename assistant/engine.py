@@ -24,18 +24,6 @@ from .work import RENAMING, Density, Unworkable, Worked, base, check_scale, work
 _LITRE = factor("litre")
 
 
-def refuse(question: Question, request: str) -> Answer:
-    """A question, as an answer."""
-    return Answer(request=request, status=question.status, reads=question.reads, question=_sentence(question.text),
-                  set_aside=question.set_aside, needs=question.needs, offers=question.offers)  # fmt: skip
-
-
-def _sentence(text: str) -> str:
-    """A question as a sentence of its own."""
-    text = text[0].upper() + text[1:] if text else text
-    return text if text.endswith(("?", ".", "!")) else text + "."
-
-
 def answer(query: Query, request: str) -> Answer | Question:
     """The answer to a query; a Question where the facts show that a detail is missing or out of scale."""
     try:
@@ -643,4 +631,4 @@ def _ten_of(share: Value, castings: Value | None, printer: Printer) -> str:
     return printer.show(mix * typical, mix * typical, "volume")
 
 
-__all__ = ["answer", "refuse", "symbol"]
+__all__ = ["answer", "symbol"]

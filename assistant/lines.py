@@ -7,6 +7,7 @@ out: no character that a terminal would obey is ever written as it came.
 from __future__ import annotations
 
 import os
+import re
 import shutil
 import unicodedata
 from collections.abc import Mapping
@@ -17,6 +18,9 @@ WIDEST = 96
 #: Narrower windows are laid out as if they were this wide: a word a line helps nobody.
 NARROWEST = 20
 USUAL_WIDTH = 80
+#: Between two words that are to stay on one line; printed as a space.
+_NO_BREAK = "\u00a0"
+_BREAKS = re.compile("[^\\S\u00a0]+")
 
 Style = Literal["", "figure", "warning", "label"]
 
@@ -109,7 +113,8 @@ def _letter_columns(letter: str) -> int:
 def wrap(text: str, width: int, first: str = "", rest: str = "") -> list[str]:
     """The text in lines of at most `width` columns, the first led in by `first` and the others by `rest`.
 
-    A figure stays with the unit after it; a word longer than a line is cut.
+    A figure stays with the unit after it, and what a no-break space joins stays together; a word longer than a
+    line is cut.
     """
     lines, line, used = [], first, columns(first)
     empty = True
@@ -131,13 +136,15 @@ def wrap(text: str, width: int, first: str = "", rest: str = "") -> list[str]:
         empty = False
     if not empty or not lines:
         lines.append(line.rstrip() if empty else line)
-    return lines
+    return [line.replace(_NO_BREAK, " ") for line in lines]
 
 
 def _words(text: str) -> list[str]:
     """The pieces that are not broken: words, and a figure together with the unit after it."""
     words: list[str] = []
-    for word in text.split():
+    for word in _BREAKS.split(text.strip()):
+        if not word:
+            continue
         if words and len(words[-1]) <= 8 and words[-1][-1].isdigit() and " " not in words[-1] and len(word.rstrip(".,;:)")) <= 4:
             words[-1] += " " + word
         else:

@@ -81,7 +81,7 @@ def share_scale(share: tuple[float, float], look: Look) -> list[str]:
         _MARGIN + _ticks(fine),
         _MARGIN + bar,
         _MARGIN + _mark(share, fine, look.measure - len(_MARGIN), signs),
-        *wrap(" ; ".join(f"{zone.sign} {zone.says}" for zone in zones).replace(" ;", ";"), look.measure, _MARGIN, _MARGIN),
+        *wrap("; ".join(f"{zone.sign}\u00a0{zone.says}" for zone in zones), look.measure, _MARGIN, _MARGIN),
     ]
 
 

@@ -818,8 +818,9 @@ class Gatherer:
             elif role in ("apart",):
                 place.spacing = span
             elif role in ("depth", "thick") and len(spans) == 2:
-                # "4 by 8 inches deep" may be one side and a depth
+                # "4 by 8 inches deep" may be one side and a depth, or two sides without their depth
                 place.depth = span
+                self.draft.question = ("size", f"“{self.text_of(phrase)}” may be one side and a depth; what are both sides, and the depth?")
             elif role == "height" and len(spans) == 2 and "diameter" in roles:
                 place.height = span
             elif role == "diameter" and len(spans) >= 2 and len(set(roles)) > 1:

@@ -9,7 +9,7 @@ from functools import lru_cache
 
 from .quantities import Span
 from .query import Place, Query, Shape
-from .words import spoken
+from .words import plural, spoken
 
 #: What a hint is said as, where the reading depends on it.
 _HINTS = (
@@ -127,6 +127,8 @@ def place_text(place: Place) -> str:
     if count is not None:
         parts.append(figure(count) if place.count_high is None else f"{figure(count)} to {figure(place.count_high)}")
     noun, shape = _noun(place), _shape(place)
+    if noun and (place.count_high or place.count or 1) != 1:
+        noun = plural(noun)
     if place.kind in ("mix", "seed-mix") and shape:
         parts.append(f"{shape} of {noun}")
     elif place.shape.form in ("volume",) and noun and place.kind == "ground":

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from .draft import Draft, PlaceDraft, Unsure
 from .preferences import weigh
-from .quantities import Span, unit
+from .quantities import Span, UnknownUnit, unit
 from .query import Note, Pack, Place, Query, Question, Shape, Tea
+from .reads import reads
 
 _TREE_PLANTS = frozenset({"tree", "fruit-tree", "apple-tree", "citrus", "avocado", "shrub"})
 _POT_LIKE = frozenset({"pot", "hanging-basket", "bucket", "tub", "planter", "grow-bag"})
@@ -62,7 +63,8 @@ def settle(draft: Draft, awaiting: str = "") -> Query | Question:
     try:
         return _Settler(work, awaiting).query()
     except _Ask as ask:
-        return Question(status="unread" if ask.status == "unread" else "asks", code=ask.code, text=ask.text, needs=ask.needs, offers=ask.offers,
+        settler = _Settler(draft.copy(), awaiting)
+        return Question(status="unread" if ask.status == "unread" else "asks", code=ask.code, text=ask.text, needs=ask.needs, offers=ask.offers, reads=settler.partly(),
                         set_aside=tuple(draft.unread))  # fmt: skip
 
 
@@ -76,6 +78,23 @@ class _Settler:
         note = Note(code=code, text=text)
         if note not in self.assumed:
             self.assumed.append(note)
+
+    def partly(self) -> str:
+        """What could be read of a request that has to be asked about, in words."""
+        draft = self.draft
+        places: list[Place] = []
+        try:
+            self._units()
+            self._spread()
+            for place in draft.places:
+                self._length_units(place)
+                places.append(Place(noun=place.noun, kind=place.kind, printed=place.printed, crop=place.crop, shape=self._shape(place),
+                                    count=place.count, altogether=place.each is False, portion=place.portion, depth=self._depth(place),
+                                    layer=tuple(place.layer), share=place.share, rate=place.rate, rate_per=place.rate_per,
+                                    recipe=tuple(place.recipe), hints=frozenset(h for h in place.hints if ":" not in h)))  # fmt: skip
+            return reads(Query(asked="castings", places=tuple(places), have=tuple([draft.have] if draft.have else []), pack=self._pack()))
+        except (_Ask, UnknownUnit):
+            return ""
 
     # ---- the steps -----------------------------------------------------------------------------------
 
