@@ -115,5 +115,7 @@ class Answer(_Model):
     #: what the question back needs, and requests that would answer it
     figure: str = Field(default="", exclude=True)
     beside: str = Field(default="", exclude=True)
+    #: rows side by side, the first of them the heads of the columns
+    table: tuple[tuple[str, ...], ...] = Field(default=(), exclude=True)
     needs: str = Field(default="", exclude=True)
     offers: tuple[str, ...] = Field(default=(), exclude=True)

@@ -33,6 +33,9 @@ ANSWERED, FAILED, WRONG_COMMAND, ASKED, CLOSED = 0, 1, 2, 3, 141
 def main(arguments: list[str] | None = None) -> int:
     """Runs one command; the exit status is what the contract of the machine output says."""
     arguments = sys.argv[1:] if arguments is None else arguments
+    if sys.stdout is None:
+        print("castings: standard output is closed", file=sys.stderr)
+        return FAILED
     try:
         status = _run(arguments)
         sys.stdout.flush()

@@ -68,11 +68,19 @@ class Conversation:
         if old is None:
             return self._answer(new, line)
         replies = {name for name, _ in new.replies}
+        if _only_asks(new):
+            new.topics += new.weak_topics
+            return self._aside(new, line)
         if self.now.awaiting and self._is_reply(new, replies):
             return self._reply(old, new, line, replies)
         new.topics += new.weak_topics
         if self._is_question_in_words(new):
             return self._aside(new, line)
+        if new.hints & {"others-amount", "advice-amount"} and "correcting" not in new.hints and not new.asked and self.now.answer is not None:
+            return self.now.answer.model_copy(update={"request": line, "set_aside": (*self.now.answer.set_aside, line.strip()[:80])})
+        changed = self._by_so_much(old, new, line)
+        if changed is not None:
+            return changed
         if self._is_fresh(new, replies):
             return self._answer(new, line, fresh=True)
         changed = self._change(old, new, replies)
@@ -194,6 +202,65 @@ class Conversation:
             return False
         return isinstance(settle(new), Query)
 
+    def _by_so_much(self, old: Draft, new: Draft, line: str) -> Answer | None:
+        """ "two more pots", "double the mix", "2 inches deeper": worked out where it can only mean one thing, else asked."""
+        if not ({"by-so-much", "cut"} & new.hints) and not (new.replies and new.replies[0][0] == "add-place"):
+            return None
+        place = self._place_meant(old, new)
+        numbers = [p.count for p in new.places if p.count is not None]
+        numbers += [n for n in (_number(said) for said, _, _ in new.stray) if n is not None]
+        if "cut" in new.hints:
+            return self._scaled(old, new, place, line)
+        adding = bool(new.replies) and new.replies[0][0] == "add-place"
+        if adding and (not new.places or any(p.has_size for p in new.places) or place is None or not place.has_size
+                       or new.places[0].noun != place.noun):  # fmt: skip
+            return None
+        if place is not None and place.count is not None and len(numbers) == 1 and (adding or new.by_so_much in ("more", "fewer")) and (
+            not new.unsure and not any(p.share or p.depth or p.layer for p in new.places)
+        ):  # fmt: skip
+            draft = old.copy()
+            index = old.places.index(place)
+            count = place.count + (numbers[0] if adding or new.by_so_much == "more" else -numbers[0])
+            if count <= 0:
+                return self._ask(line, f"That leaves none of the {place.count:g}; how many are there?")
+            draft.places[index].count = count
+            return self._answer(_cleared(draft, new), line)
+        if adding:
+            return None
+        return self._ask(line, "From what to what? Say the new amount itself, as “12 inches deep” or “15 %”.")
+
+    def _scaled(self, old: Draft, new: Draft, place: PlaceDraft | None, line: str) -> Answer | None:
+        text = new.text.lower()
+        factor = 0.5 if "hal" in text else 3.0 if "triple" in text else 4.0 if "quadruple" in text else 2.0
+        if new.figures or place is None:
+            return self._ask(line, "Of what? Say the amount itself, please.")
+        draft = old.copy()
+        target = draft.places[old.places.index(place)]
+        named = {p.kind for p in new.places}
+        if "share-word" in new.hints and target.share is not None:
+            target.share = _times(target.share, factor)
+        elif named & {"mix"} and target.volume is not None:
+            target.volume = _times(target.volume, factor)
+        elif named and target.count is not None:
+            target.count *= factor
+        elif target.rate is not None and not named:
+            target.rate = _times(target.rate, factor)
+        elif target.layer and not named:
+            target.layer = [_times(one, factor) for one in target.layer]
+        else:
+            return self._ask(line, "Of what? Say the amount itself, please.")
+        return self._answer(_cleared(draft, new), line)
+
+    @staticmethod
+    def _place_meant(old: Draft, new: Draft) -> PlaceDraft | None:
+        if not old.places:
+            return None
+        for one in new.places:
+            for place in reversed(old.places):
+                if one.noun and (one.noun == place.noun or (one.kind == place.kind and one.noun in ("plant", "bed", "pot", "mix"))):
+                    return place
+        return old.places[-1]
+
     # ---- replies and changes -------------------------------------------------------------------------
 
     def _reply(self, old: Draft, new: Draft, line: str, replies: set[str]) -> Answer:
@@ -242,6 +309,11 @@ class Conversation:
     def _change(self, old: Draft, new: Draft, replies: set[str]) -> Draft | None:
         if "drop-place" in replies or ("correcting" not in new.hints and new.not_ways and False):
             return self._dropped(old, new)
+        if "only-these" in replies and new.places:
+            nouns = {p.noun for p in new.places}
+            for turn in [self.now, *reversed(self.past)]:
+                if turn.draft is not None and len(turn.draft.places) > 1 and any(p.noun in nouns for p in turn.draft.places):
+                    return self._only(turn.draft, new)
         if "same-for" in replies and any(p.noun or p.has_size for p in new.places):
             return self._same_for(old, new)
         if "one-of-them" in replies and old.places:
@@ -253,11 +325,44 @@ class Conversation:
             return None
         adding = "add-place" in replies or new.text.lower().startswith(("and another", "plus", "and also", "also", "and a ", "and "))
         old = self._spoken_of(old, new)
-        if new.asked_unit and not new.asks and "correcting" not in new.hints and re.search(r"\b(?:mean|meant|not)\b", new.text.lower()):
+        if (new.asked_unit or new.not_unit) and not new.asks and re.search(r"\b(?:mean|meant|not)\b", new.text.lower()) and (
+            not new.places and not new.unsure
+        ):  # fmt: skip
             return self._other_unit(old, new)
+        if new.not_unit:
+            new.asked_unit = ""
+        if new.asked_unit and (new.places or new.unsure) and not new.asks and "mean" in new.text.lower():
+            new.asked_unit = ""
+        on_top = [p for p in new.places if p.layer and not p.noun and not p.has_size]
+        last = old.places[-1] if old.places else None
+        if on_top and last is not None and last.has_size and (last.share or last.recipe) and re.search(
+            r"\b(?:too|also|as well)\b", new.text.lower()
+        ):  # fmt: skip
+            return self._and_on_top(old, new, on_top[0])
         draft = self._put(old, new, adding=adding)
         self._place_stray(draft, "count")
         return draft
+
+    @staticmethod
+    def _and_on_top(old: Draft, new: Draft, layer: PlaceDraft) -> Draft:
+        """ "and 1 cm on top of it too": the same place once more, dressed."""
+        draft = old.copy()
+        again = old.copy().places[-1]
+        draft.places[-1].way = draft.places[-1].way or draft.way or "blend"
+        again.share, again.recipe, again.depth, again.fill = None, [], None, None
+        again.layer, again.way = list(layer.layer), "top-dress"
+        draft.way = ""
+        draft.places.append(again)
+        return _cleared(draft, new)
+
+    @staticmethod
+    def _only(old: Draft, new: Draft) -> Draft:
+        """ "just the pots": the other places are dropped."""
+        draft = old.copy()
+        nouns = {p.noun for p in new.places}
+        kept = [p for p in draft.places if p.noun in nouns or p.crop in nouns]
+        draft.places = kept or draft.places
+        return _cleared(draft, new)
 
     def _spoken_of(self, old: Draft, new: Draft) -> Draft:
         """The draft a follow-up leans on: an earlier request, where it names what only that one spoke of."""
@@ -265,6 +370,11 @@ class Conversation:
         if printed and not any(p.printed in printed for p in old.places):
             for earlier in reversed(self.finished):
                 if any(p.printed in printed for p in earlier.places):
+                    return earlier
+        names = {(p.noun, p.name) for p in new.places if p.name}
+        if names and not any((p.noun, p.name) in names for p in old.places):
+            for earlier in reversed(self.finished):
+                if any((p.noun, p.name) in names for p in earlier.places):
                     return earlier
         crops = {p.crop for p in new.places if p.crop}
         if crops and not any(p.crop in crops or p.noun in crops for p in old.places):
@@ -280,12 +390,27 @@ class Conversation:
 
         draft = old.copy()
         draft.text, draft.flags, draft.noted = new.text, [], []
-        wanted = unit(new.asked_unit).dimension if new.asked_unit not in ("gallon", "quart", "pint", "ton", "yard") else ""
+        wrong, right = new.not_unit, new.asked_unit
+        if not right:
+            return draft
+        doubtful = ("quart", "pint", "gallon", "ton", "yard")
+        wanted = unit(right).dimension if right not in doubtful else ""
+
+        def changed(span: Span) -> Span:
+            fits = span.unit not in doubtful and span.dimension == wanted
+            return span._replace(unit=right) if fits and (not wrong or span.unit == wrong) else span
+
+        only_last = not wrong and wanted == "length"
         for place in draft.places:
-            for name in ("volume", "area", "rate"):
+            if only_last and place.layer:
+                place.layer = [changed(one) for one in place.layer]  # "an inch … I meant cm": what was said last
+                continue
+            for name in ("volume", "area", "rate", "depth", "length", "width", "diameter", "radius", "height", "fill"):
                 span = getattr(place, name)
-                if span is not None and span.unit not in ("quart", "pint", "gallon", "ton", "yard") and span.dimension == wanted:
-                    setattr(place, name, span._replace(unit=new.asked_unit))
+                if span is not None and not (only_last and name == "depth" and place.size):
+                    setattr(place, name, changed(span))
+            place.size = tuple(changed(one) for one in place.size)
+            place.layer = [changed(one) for one in place.layer]
         return draft
 
     def _put(self, old: Draft, new: Draft, *, adding: bool) -> Draft:
@@ -296,7 +421,13 @@ class Conversation:
 
     def _place_unsure(self, draft: Draft) -> None:
         """A bare measure in a follow-up takes the place of the value of its kind."""
-        if not draft.places or self.now.awaiting in _MEASURES:
+        if self.now.awaiting in _MEASURES:
+            return
+        if not draft.places:
+            for unsure in draft.unsure:
+                if draft.have is not None:
+                    draft.have, draft.more_have = unsure.span, []
+                    draft.unsure = [one for one in draft.unsure if one is not unsure]
             return
         place = draft.places[-1]
         left: list[Unsure] = []
@@ -357,6 +488,11 @@ class Conversation:
     def _dropped(self, old: Draft, new: Draft) -> Draft:
         draft = old.copy()
         nouns = {place.noun for place in new.places}
+        same = [p for p in draft.places if p.noun in nouns]
+        if new.ordinal and len(same) >= 2 and abs(new.ordinal) <= len(same):
+            gone = same[new.ordinal - 1 if new.ordinal > 0 else new.ordinal]
+            draft.places = [p for p in draft.places if p is not gone]
+            return _cleared(draft, new)
         kept = [p for p in draft.places if p.noun not in nouns and not (p.crop and p.crop in nouns)]
         if len(kept) == len(draft.places) and len(kept) > 1:
             kept = kept[:-1]
@@ -448,6 +584,30 @@ _MEASURES = frozenset({"depth", "layer", "height", "width", "length", "diameter"
 
 #: Hints that change a request by themselves.
 _CHANGING = frozenset({"established", "no-dig", "new-fill", "existing-soil", "mixed-in", "seedlings"})
+
+
+#: Question words that ask in words and change nothing.
+_ASKING = frozenset({"what-is", "difference", "can-i", "how-to", "which", "why"})
+
+
+def _only_asks(new: Draft) -> bool:
+    """Whether a line only asks something in words: it never changes what is being worked out."""
+    return bool(new.asks) and set(new.asks) <= _ASKING and not (
+        new.figures or new.asked_unit or new.unsure or new.stray or new.replies or new.have or new.price
+        or any(p.has_size or p.layer or p.share or p.rate or p.count for p in new.places)
+    )  # fmt: skip
+
+
+def _times(span: Span, factor: float) -> Span:
+    return Span(span.low * factor, span.high * factor, span.unit)
+
+
+def _cleared(draft: Draft, new: Draft) -> Draft:
+    """A changed draft with nothing left of how the change was said."""
+    draft.text, draft.flags, draft.noted, draft.stray, draft.unsure, draft.figures = new.text, [], [], [], [], []
+    draft.question, draft.asks, draft.replies = None, [], []
+    draft.hints -= {"by-so-much", "cut"}
+    return draft
 
 
 def _lettered(line: str) -> bool:

@@ -14,10 +14,11 @@ from grammar.reads import place_text, reads
 
 from . import backwards
 from .answer import Advice, Amount, Answer, Asked, Assumed, Component, Cost, PackCount, Pair, Part, Working
-from .judge import cautions, judge, judge_share
+from .judge import cautions, judge, judge_share, judge_tea, judgement
 from .knowledge import facts
 from .relations import Value
 from .sheet import Sheet, Step
+from .teas import batches, needed, treated
 from .units import Printer, printed, symbol
 from .work import RENAMING, Density, Unworkable, Worked, base, check_scale, work
 
@@ -32,7 +33,7 @@ def answer(query: Query, request: str) -> Answer | Question:
         working = _Answering(query, request)
         found = working.answer()
         figure, beside = working.figures(found)
-        return found.model_copy(update={"figure": figure, "beside": beside})
+        return found.model_copy(update={"figure": figure, "beside": beside, "table": working.table})
     except Unworkable as problem:
         return Question(status="asks", code=problem.code, text=problem.text, needs=problem.needs, reads=reads(query),
                         set_aside=query.set_aside)  # fmt: skip
@@ -64,11 +65,16 @@ class _Answering:
         self.density = self._density()
         self.printer = Printer(query.metric, _spoken(query))
         self.worked: list[Worked] = []
+        #: rows for people, and the figure where the asked amount alone does not say it
+        self.table: tuple[tuple[str, ...], ...] = ()
+        self.said = ""
 
     def figures(self, answer: Answer) -> tuple[str, str]:
         """The asked figure in the user's own units, and the same in the other system."""
         asked = answer.answer
         assert asked is not None and asked.low is not None and asked.high is not None
+        if self.said:
+            return self.said, self.printer.other(asked.low, asked.high, "weight") if asked.of == "weight" else ""
         low, high = asked.low, asked.high
         if asked.of in ("castings", "mix", "soil", "water"):
             value = (low * _LITRE, high * _LITRE)
@@ -145,9 +151,10 @@ class _Answering:
         elif not spans and pack is not None and pack.size is not None:
             count = pack.count if pack.count is not None else 1.0
             spans = [Span(pack.size.low * count, pack.size.high * count, pack.size.unit)]
-        if not spans:
+        loads = [self._load(*load) for load in query.loads]
+        if not spans and not loads:
             return None
-        low = high = 0.0
+        low, high = sum(load[0] for load in loads), sum(load[1] for load in loads)
         for span in spans:
             one = base(span)
             if span.dimension == "weight":
@@ -155,6 +162,15 @@ class _Answering:
                 one = (one[0] / self.density.value[1], one[1] / self.density.value[0])
             low, high = low + one[0], high + one[1]
         return low, high
+
+    def _load(self, name: str, low: float, high: float) -> Value:
+        """So many loads in cubic metres; what one holds is a fact of the trade, and is said."""
+        one = facts().container(name)
+        if one is None or one.volume is None:
+            raise Unworkable("loose-measure", f"how much does a {name.replace('-', ' ')} hold?", "have")
+        self._assume("load", f"a {one.name} holds {one.volume.said} ({facts().cite(one)}); {one.note[0].lower()}{one.note[1:]}")
+        span = one.volume.span.base
+        return span[0] * low, span[1] * high
 
     def _have_text(self) -> str:
         parts = []
@@ -169,8 +185,16 @@ class _Answering:
 
     def answer(self) -> Answer:
         query = self.query
+        if query.asked == "cheaper":
+            return self._cheaper()
+        if query.filled:
+            return self._filled()
         if query.asked in backwards.ASKED:
             return self._backwards()
+        if query.asked == "batches":
+            return self._tea()
+        if query.tea is not None and (query.tea.water is None or query.asked == "water") and treated(query):
+            return self._tea()
         if query.tea is not None and (query.tea.water is not None or query.asked == "water" or query.have):
             return self._tea()
         if query.asked == "packs" and query.budget is not None and query.pack is not None and query.pack.price and not query.places:
@@ -414,11 +438,21 @@ class _Answering:
         sheet = Sheet()
         sheet.give("castings to water", *parts)
         sheet.give("density", *self.density.value)
-        have = self.have() if tea.water is None else None
         from .relations import WAYS, WEIGHT
 
         relations = (*WAYS["tea"], WEIGHT)
-        if tea.water is not None:
+        vessel = base(tea.water) if tea.water is not None else None
+        jobs = treated(query) if vessel is None or query.asked in ("batches", "water") or "brewer" in query.told else []
+        have = self.have() if vessel is None and not jobs else None
+        total: Value | None = None
+        if treated(query):
+            total = self._tea_needed(jobs or treated(query), show=bool(jobs))
+        if jobs:
+            assert total is not None
+            sheet.give("water", *total)
+            castings = sheet.reach("castings", relations)
+            target = "castings"
+        elif tea.water is not None:
             sheet.give("water", *base(tea.water))
             check_scale("limits.volume", *base(tea.water), "the water", tea.water)
             castings = sheet.reach("castings", relations)
@@ -436,17 +470,94 @@ class _Answering:
         self._steps(sheet, target, None)
         asked = (
             Asked(of="water", low=water[0] / _LITRE, high=water[1] / _LITRE, unit="L")
-            if query.asked == "water" or tea.water is None
+            if query.asked == "water" or (tea.water is None and not jobs)
             else self._asked_amount(castings, weight, (), None)
         )
+        self.advice += judge_tea(parts)
+        if total is not None and vessel is not None:
+            counts = batches(total, vessel)
+            text = f"{counts[0]:g}" if counts[0] == counts[1] else f"{counts[0]:g} to {counts[1]:g}"
+            if query.asked == "batches":
+                asked = Asked(of="containers", low=float(counts[0]), high=float(counts[1]), unit="count")
+                self.working.append(Working(
+                    rule="batches", formula="batches = tea ÷ tea of one batch, rounded up",
+                    with_=f"tea {self.printer.show(*total, 'volume')}, one batch {self.printer.show(*vessel, 'volume')}",
+                    gives=f"{text} batches", source="whole batches are brewed"))  # fmt: skip
+            if counts[1] > 1:
+                self.advice.append(judgement("tea-batches", batches=text))
         self.advice += cautions([], query)
-        made = facts().judgement("tea-little-organic")
-        if not made.places:
-            self.advice.append(Advice(code=made.id, level=made.level, text=made.text, source=facts().cite(made)))
+        self.advice.append(judgement("tea-little-organic"))
         return Answer(
             request=self.request, status="answered", reads=reads(query), way="tea", answer=asked, castings=_amount(castings, weight),
             components=(Component(name="castings", litres=_litres(castings)), Component(name="water", litres=_litres(water))),
             assumed=self._assumed_list(), advice=tuple(self.advice), working=tuple(self.working), set_aside=query.set_aside,
+        )  # fmt: skip
+
+    def _tea_needed(self, places: list[Place], *, show: bool) -> Value:
+        """The tea for these places in cubic metres; its steps are shown where the answer rests on them."""
+        total = (0.0, 0.0)
+        for place in places:
+            one = needed(place, self.density)
+            if show:
+                for code, text in one.assumed:
+                    self._assume(code, text)
+                self._steps(one.worked.sheet, "water", one.worked)
+            total = (total[0] + one.water[0], total[1] + one.water[1])
+        check_volume(total)
+        return total
+
+    # ---- products side by side -----------------------------------------------------------------------
+
+    def _cheaper(self) -> Answer:
+        from . import products
+
+        query = self.query
+        found = products.offers(query, self.density)
+        name = products.measure_of(query)
+        if products.rests_on_density(query):
+            self._assume_density()
+        for one in found:
+            self.working.append(Working(
+                rule="unit-price", formula=f"price of a {symbol(name)} = price ÷ size", with_=one.name,
+                gives=f"{products.money(one.per_unit)} {one.currency} a {symbol(name)}", source="arithmetic"))  # fmt: skip
+        best, second = found[0], found[1]
+        turn = products.turning_point(best, second)
+        if turn is not None:
+            heavy = best if best.size.dimension == "weight" else second
+            self.advice.append(Advice(code="compare-density", level="note", text=products.text_of(turn, heavy, query.metric),
+                                      source="arithmetic"))  # fmt: skip
+        self.table = (("product", f"{best.currency} a {symbol(name)}"), *((one.name, products.money(one.per_unit)) for one in found))
+        self.said = f"{best.name} is cheaper: {products.money(best.per_unit)} {best.currency} a {symbol(name)}"
+        if abs(best.per_unit - second.per_unit) < 1e-9 * best.per_unit:
+            self.said = f"they cost the same: {products.money(best.per_unit)} {best.currency} a {symbol(name)}"
+        return Answer(
+            request=self.request, status="answered", reads=reads(query),
+            answer=Asked(of="cost", low=best.per_unit, high=best.per_unit, unit=best.currency),
+            cost=Cost(amount=products.money(best.per_unit), currency=best.currency), assumed=self._assumed_list(),
+            advice=tuple(self.advice), working=tuple(self.working), set_aside=query.set_aside,
+        )  # fmt: skip
+
+    # ---- the weight of what is filled ------------------------------------------------------------------
+
+    def _filled(self) -> Answer:
+        from .fill import weights
+
+        query = self.query
+        moist, wet, worked, assumed = weights(query, self.density)
+        for code, text in assumed:
+            self._assume(code, text)
+        self._steps(worked.sheet, "filled weight", worked)
+        value = wet if query.filled == "wet" else moist
+        other = self.printer.show(*(moist if query.filled == "wet" else wet), "weight")
+        dry, soaked = ("dry", "soaked") if "of-soil" in query.told else ("moist, as it is filled in", "wet")
+        self.said = f"{self.printer.show(*value, 'weight')}, {soaked if query.filled == 'wet' else dry}"
+        self.advice.append(Advice(code="filled-other", level="note", source="the same rules",
+                                  text=f"{(dry if query.filled == 'wet' else soaked).capitalize()}, it weighs {other}."))  # fmt: skip
+        self.advice += cautions([worked], query)
+        return Answer(
+            request=self.request, status="answered", reads=reads(query),
+            answer=Asked(of="weight", low=value[0], high=value[1], unit="kg"), assumed=self._assumed_list(),
+            advice=tuple(self.advice), working=tuple(self.working), set_aside=query.set_aside,
         )  # fmt: skip
 
     # ---- backwards -----------------------------------------------------------------------------------
@@ -548,7 +659,10 @@ TERM_DIMENSION = {
     "weight for one": "weight", "density": "density", "length": "length", "width": "length", "diameter": "length",
     "radius": "length", "around": "length", "base": "length", "height of triangle": "length", "inner radius": "length",
     "outer radius": "length", "across": "length", "bottom diameter": "length", "depth": "length", "layer": "length",
-    "rate for an area": "number", "weight for an area": "number",
+    "rate for an area": "number", "weight for an area": "number", "strip width": "length", "strip layer": "length",
+    "tea for one": "volume", "tea for an area": "length", "filled weight": "weight", "density of the fill": "density",
+    "dry weight": "weight", "dry share": "share", "nutrient": "weight", "part in the weight": "share",
+    "part in the dry weight": "share", "castings of the season": "volume", "times": "number", "price": "number",
 }  # fmt: skip
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 from dataclasses import fields
 
 from grammar.draft import Draft, PlaceDraft
@@ -19,6 +20,7 @@ _SHARED = ("share", "depth", "layer")
 def lay_over(place: PlaceDraft, new: PlaceDraft) -> None:
     """Changes a place by what a follow-up says of it."""
     blank = PlaceDraft()
+    new = _named_sides(place, new)
     if new.has_size and (new.size or new.diameter or new.radius or new.area or new.volume or new.nursery_class or new.side):
         for name in _SIZES:
             setattr(place, name, getattr(blank, name))
@@ -46,6 +48,17 @@ def lay_over(place: PlaceDraft, new: PlaceDraft) -> None:
     place.minus += new.minus
 
 
+def _named_sides(place: PlaceDraft, new: PlaceDraft) -> PlaceDraft:
+    """ "width 1.2 m" of a place that was said as two sides changes the shorter one, "length" the longer."""
+    if not (new.length or new.width) or new.size or len(place.size) < 2:
+        return new
+    sides = sorted(place.size[:2], key=lambda span: span.base[0])
+    new = copy.copy(new)
+    new.size = (new.length or sides[1], new.width or sides[0], *place.size[2:])
+    new.length = new.width = None
+    return new
+
+
 def set_way(draft: Draft, way: str) -> None:
     """Another way for every place; what only fitted the earlier way is dropped."""
     draft.way = way
@@ -65,6 +78,8 @@ def target_of(draft: Draft, new: PlaceDraft) -> PlaceDraft | None:
         return draft.places[-1]
     if new.noun:
         for place in reversed(draft.places):
+            if {place.kind, new.kind} == {"plant", "hole"} and place.rate is not None:
+                return place
             if place.noun == new.noun or (new.kind == place.kind and (new.noun in ("plant", "bed", "pot", "plot") or place.noun in (
                 "plant", "bed", "pot", "plot", ""))):  # fmt: skip
                 return place
@@ -86,13 +101,19 @@ def merge(old: Draft, new: Draft, *, adding: bool) -> Draft:
         setattr(merged, name, list(getattr(new, name)))
     merged.flags += [flag for flag in old.flags if flag[0] in _UNIT_FLAGS]
     merged.unsure = []
+    if "new-fill" in new.hints and "existing-soil" not in new.hints:
+        if merged.way == "incorporate":
+            set_way(merged, "")
+        for kept in [*merged.places]:
+            kept.hints -= {"existing-soil", "top-of"}
+        merged.hints -= {"existing-soil", "top-of"}
     if "existing-soil" in new.hints:
         merged.hints.discard("new-fill")
         for kept in merged.places:
             kept.hints.discard("new-fill")
     if merged.way == "tea" or merged.ratio is not None:
         _tea(new)
-    if new.budget is not None and merged.pack is not None and merged.price is None and "budget" not in new.hints:
+    if new.budget is not None and merged.pack is not None and merged.budget is None and "budget" not in new.hints:
         new.price, new.budget = new.budget, None
     merged.question, merged.refusal, merged.enough = new.question, new.refusal, new.enough
     merged.figures = list(new.figures)

@@ -6,6 +6,7 @@ each is due.
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import Any
 
 from grammar.quantities import unit
@@ -25,10 +26,21 @@ def _limit(fact_id: str) -> float:
     return fact.single * unit(fact.unit).factor
 
 
-def _judgement(code: str, **values: str) -> Advice:
+def judgement(code: str, **values: str) -> Advice:
+    """A judgement of the facts with the answer's own figures in it."""
     made = facts().judgement(code)
     text = made.say(**{name: values[name] for name in made.places})
     return Advice(code=code, level=made.level, text=text, source=facts().cite(made))
+
+
+def judge_tea(parts: tuple[float, float]) -> list[Advice]:
+    """What a tea's strength, castings to water, calls for."""
+    fact = facts().rate("tea.ratio")
+    if parts[1] > 0 and 1 / parts[1] < fact.low - _SLACK:
+        return [judgement("tea-strong", water=f"{1 / parts[1]:.3g}")]
+    if parts[0] > 0 and 1 / parts[0] > fact.high + _SLACK:
+        return [judgement("tea-weak", water=f"{1 / parts[0]:.3g}")]
+    return []
 
 
 def judge(worked: list[Worked], query: Query, printer: Printer) -> list[Advice]:
@@ -62,11 +74,11 @@ def _share(one: Worked, printer: Printer) -> list[Advice]:
 def judge_share(low: float, high: float, shown: str, at_ten: str) -> list[Advice]:
     """What a share by volume calls for: little effect, diminishing, or a warning past the limit."""
     if high > _limit("share.harm") + _SLACK:
-        return [_judgement("share-harm", share=shown, at_ten=at_ten)]
+        return [judgement("share-harm", share=shown, at_ten=at_ten)]
     if high > _limit("share.diminishing") + _SLACK:
-        return [_judgement("share-diminishing", share=shown, at_ten=at_ten)]
+        return [judgement("share-diminishing", share=shown, at_ten=at_ten)]
     if high < _limit("share.little") - _SLACK:
-        return [_judgement("share-little", share=shown, at_ten=at_ten)]
+        return [judgement("share-little", share=shown, at_ten=at_ten)]
     return []
 
 
@@ -78,20 +90,20 @@ def _layer(one: Worked, printer: Printer) -> list[Advice]:
     shown = printer.show(low, high, "length", name)
     found = []
     if one.place.noun == "lawn" and high > _limit("lawn.layer-thick") + _SLACK:
-        found.append(_judgement("lawn-layer-thick", layer=shown))
+        found.append(judgement("lawn-layer-thick", layer=shown))
     elif high > _limit("layer.smothering") + _SLACK:
-        found.append(_judgement("layer-smothering", layer=shown))
+        found.append(judgement("layer-smothering", layer=shown))
     elif high > _limit("layer.thick") + _SLACK:
-        found.append(_judgement("layer-thick", layer=shown))
+        found.append(judgement("layer-thick", layer=shown))
     elif low < _limit("layer.scant") - _SLACK:
-        found.append(_judgement("layer-scant", layer=shown))
+        found.append(judgement("layer-scant", layer=shown))
     elif low < _limit("layer.thin") - _SLACK and one.place.noun != "lawn":
-        found.append(_judgement("layer-thin", layer=shown))
+        found.append(judgement("layer-thin", layer=shown))
     if "mixed-in" in one.place.hints and (depth := one.place.depth) is not None:
         into = base(depth)
         share = (low / (into[1] + low), high / (into[0] + high))
         text = printer.show(*share, "share")
-        found.append(_judgement("mixed-in-share", depth=printer.show(*into, "length", depth.unit), share=text))
+        found.append(judgement("mixed-in-share", depth=printer.show(*into, "length", depth.unit), share=text))
         found += judge_share(*share, text, "less")
     return found
 
@@ -105,10 +117,10 @@ def _depth(one: Worked, printer: Printer) -> list[Advice]:
     plant = facts().plant(place.crop) if place.crop else None
     deep = facts().rate("bed.depth-deep-rooted")
     if plant is not None and "deep-rooted" in plant.traits and high < deep.low * unit(deep.unit).factor - _SLACK:
-        return [_judgement("bed-shallow-deep-rooted", depth=shown, plant=place.crop.replace("-", " "))]
+        return [judgement("bed-shallow-deep-rooted", depth=shown, plant=place.crop.replace("-", " "))]
     usual = facts().rate("bed.depth")
     if high < usual.low * unit(usual.unit).factor - _SLACK:
-        return [_judgement("bed-shallow", depth=shown)]
+        return [judgement("bed-shallow", depth=shown)]
     return []
 
 
@@ -138,4 +150,10 @@ def cautions(worked: list[Worked], query: Query) -> list[Advice]:
             conditions.add("dusty-component")
     if query.tea is not None:
         conditions.add("way:tea")
-    return [Advice(code=c.id, level=c.level, text=c.text, source=facts().cite(c)) for c in facts().cautions_for(conditions)]
+    return list(_said(frozenset(conditions)))
+
+
+@lru_cache(maxsize=1024)
+def _said(conditions: frozenset[Any]) -> tuple[Advice, ...]:
+    """The cautions under some conditions; there are far fewer such sets than requests."""
+    return tuple(Advice(code=c.id, level=c.level, text=c.text, source=facts().cite(c)) for c in facts().cautions_for(conditions))

@@ -20,6 +20,7 @@ NARROWEST = 20
 USUAL_WIDTH = 80
 #: Between two words that are to stay on one line; printed as a space.
 _NO_BREAK = "\u00a0"
+_HALF_A_UNIT = re.compile(r"[\d.,]+ (?:cu|sq|imp|fl|dry)")
 _BREAKS = re.compile("[^\\S\u00a0]+")
 
 Style = Literal["", "figure", "warning", "label"]
@@ -145,7 +146,8 @@ def _words(text: str) -> list[str]:
     for word in _BREAKS.split(text.strip()):
         if not word:
             continue
-        if words and len(words[-1]) <= 8 and words[-1][-1].isdigit() and " " not in words[-1] and len(word.rstrip(".,;:)")) <= 4:
+        last = words[-1] if words else ""
+        if (last[-1:].isdigit() and len(last) <= 8 and len(word.rstrip(".,;:)")) <= 4) or _HALF_A_UNIT.fullmatch(last):
             words[-1] += " " + word
         else:
             words.append(word)
@@ -161,6 +163,11 @@ def _cut(word: str, room: int) -> tuple[str, str]:
     return word, ""
 
 
+def _apart(line: str) -> str:
+    """The line, set in by one where it would begin as the lines do that conversation files keep for themselves."""
+    return f" {line}" if line[:2] in ("> ", "# ", ">", "#") else line
+
+
 class Page:
     """Lines under one look, put down one paragraph after the other."""
 
@@ -173,8 +180,10 @@ class Page:
         rest = " " * columns(first) if rest is None else rest
         if self.look.ascii:
             text, first, rest = plain(text), plain(first), plain(rest)
+        if not (text.strip() or first.strip()):
+            return
         for line in wrap(clean(text), self.look.measure, first, rest):
-            self.lines.append(self.styled(line, style))
+            self.lines.append(self.styled(_apart(line.rstrip()), style))
 
     def rows(self, rows: list[str]) -> None:
         """Lines that are laid out already, such as a picture's."""

@@ -196,6 +196,7 @@ FORMS: dict[str, tuple[Relation, ...]] = {
     "volume": (),
     "class": (),
     "cells": (_product("tray", "volume", "cells", "one cell", source=GEOMETRY),),
+    "named": (),
     "none": (),
 }
 
@@ -234,6 +235,35 @@ WAYS: dict[str, tuple[Relation, ...]] = {
     ),
 }
 
+#: A ring of castings around each plant, and a band along a row.
+STRIPS: dict[str, tuple[Relation, ...]] = {
+    "ring": (
+        Sum("outer-edge", "outer radius", (("inner radius", 1), ("strip width", 1)), GEOMETRY),
+        *FORMS["ring"][1:],
+        _product("ring-of-castings", "castings", "area", "strip layer", "count", source=COVER),
+    ),
+    "band": (
+        _product("band-area", "area", "length", "strip width", source=GEOMETRY),
+        _product("band-of-castings", "castings", "area", "strip layer", "count", "sides", source=COVER),
+    ),
+}
+
+#: How much tea a place takes.
+TEA_FOR_AREA = _product("tea-for-area", "water", "tea for an area", "treated area", source=ALGEBRA)
+TEA_FOR_PLANTS = _product("tea-for-plants", "water", "tea for one", "count", source=ALGEBRA)
+
+#: Weights of what is filled, and of what is dry in a weight.
+FILLED = _product("filled-weight", "filled weight", "whole volume", "density of the fill", source="definition of bulk density")
+DRY_MATTER = _product("dry-matter", "dry weight", "weight", "dry share", source="definition of moisture, as a share of the weight as received")
+BRINGS = _product("brings", "nutrient", "weight", "part in the weight", source=ALGEBRA)
+BRINGS_DRY = _product("brings-dry", "nutrient", "dry weight", "part in the dry weight", source=ALGEBRA)
+
+#: What one unit of a product costs.
+UNIT_PRICE = _product("unit-price", "price of a unit", "price", ("size", -1), source="arithmetic")
+
+#: All applications of a season.
+SEASON = _product("season", "castings of the season", "castings", "times", source="arithmetic")
+
 WEIGHT = _product("weight", "weight", "castings", "density", source="definition of bulk density")
 WEIGHED = _product("density-weighed", "weighed", "density", "measured volume", source="definition of bulk density")
 
@@ -242,6 +272,7 @@ def every() -> tuple[Relation, ...]:
     """Every declared relation, once each, in the order in which a request meets them."""
     found: dict[str, Relation] = {}
     for group in (*FORMS.values(), (STRAIGHT, TAPERED, WHOLE_AREA, TREATED_AREA, TREATED_VOLUME, WHOLE_VOLUME), *WAYS.values(),
+                  *STRIPS.values(), (TEA_FOR_AREA, TEA_FOR_PLANTS, FILLED, DRY_MATTER, BRINGS, BRINGS_DRY, UNIT_PRICE, SEASON),
                   (WEIGHT, WEIGHED)):  # fmt: skip
         for relation in group:
             found.setdefault(relation.id, relation)

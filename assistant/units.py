@@ -50,7 +50,9 @@ def number(value: float) -> str:
 def printed(low: float, high: float, name: str) -> str:
     """A span in a unit: "2.5 cu ft", "1 to 2 cups"."""
     mark = symbol(name)
-    figures = number(low) if number(low) == number(high) else f"{number(low)} to {number(high)}"
+    figures = number(low)
+    if low != high and (upper := number(high)) != figures:
+        figures = f"{figures} to {upper}"
     if mark in ("cup", "stone", "acre", "ton", "metric cup", "imperial cup", "bushel") and figures != "1":
         mark += "s"
     return f"{figures} {mark}".strip()

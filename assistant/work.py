@@ -3,13 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from grammar.quantities import Span, unit
 from grammar.query import Place, Query
 
+from .beside import along_a_row, put_row_rate, put_strip, relations_of_strip, strip_of
 from .knowledge import facts
 from .relations import FORMS, STRAIGHT, TAPERED, TREATED_AREA, TREATED_VOLUME, WAYS, WEIGHT, WHOLE_AREA, WHOLE_VOLUME, Relation, Sum, Value
 from .sheet import Sheet
+
+if TYPE_CHECKING:
+    from .knowledge.containers import Container
 
 #: How the dimensions of a shape are called on the sheet.
 _DIM_NAMES = {"rise": "height of triangle", "inner": "inner radius", "outer": "outer radius", "bottom": "bottom diameter", "height": "depth"}
@@ -81,10 +86,12 @@ def default_span(fact_id: str) -> Span:
 def relations_for(place: Place, way: str) -> tuple[Relation, ...]:
     """Every relation that can bear on a place of this form, used this way."""
     form = place.shape.form
+    if way in ("ring", "band"):
+        return (*relations_of_strip(way), WEIGHT)
     volume: tuple[Relation, ...] = (STRAIGHT,)
     if form == "pot" and "bottom" in place.shape.dims:
         volume = (TAPERED,)
-    if form in ("volume", "class", "cells", "pot"):
+    if form in ("volume", "class", "cells", "pot", "named"):
         whole: tuple[Relation, ...] = (*volume, WHOLE_VOLUME, WHOLE_AREA, TREATED_AREA)
     else:
         whole = (WHOLE_AREA, TREATED_AREA, TREATED_VOLUME)
@@ -112,6 +119,8 @@ def put_shape(worked: Worked, place: Place) -> None:
         _nursery(worked, place)
     elif shape.form == "cells":
         _cells(worked, place)
+    elif shape.form == "named":
+        _named(worked, place)
     elif shape.form == "pot":
         _pot(worked, place)
     if place.depth is not None and "depth" not in sheet.values:
@@ -144,14 +153,28 @@ def _nursery(worked: Worked, place: Place) -> None:
                            f"({facts().cite(container)}); the class is not a size in gallons"))  # fmt: skip
 
 
+def _named(worked: Worked, place: Place) -> None:
+    """A size that is known by its name: its volume is a fact of the trade."""
+    container = facts().container(place.shape.name)
+    if container is None or container.volume is None:
+        raise Unworkable("size", f"how much does one {place.shape.name.replace('-', ' ')} hold?", "volume")
+    worked.sheet.give("volume", *container.volume.span.base)
+    worked.assumed.append(("known-size", f"a {container.name} holds {container.volume.said} ({facts().cite(container)})"))
+
+
 def _cells(worked: Worked, place: Place) -> None:
     number = place.shape.number
+    worked.sheet.give("cells", float(number or 0))
+    if place.cell is not None:
+        worked.sheet.give("one cell", *base(place.cell))
+        return
+    if place.rate is not None:
+        return  # so much for each: the size of a cell does not matter
     container = facts().container(f"tray-{number}")
     if container is None or container.volume is None:
         raise Unworkable("cells", f"how much does one cell of a {number}-cell tray hold?", "volume")
     volume = container.volume
     worked.sheet.give("one cell", *base(Span(volume.low, volume.high, volume.unit)))
-    worked.sheet.give("cells", float(number or 0))
     worked.assumed.append(("cells", f"one cell of a {number}-cell tray holds {volume.said} ({facts().cite(container)})"))
 
 
@@ -164,6 +187,12 @@ def _pot(worked: Worked, place: Place) -> None:
             worked.assumed.append(("straight-sides", "straight sides, filled to the rim; a tapered pot holds less"))
         return
     if "diameter" in dims and place.depth is None:
+        basket = _basket(place)
+        if basket is not None:
+            assert basket.volume is not None
+            worked.sheet.give("volume", *basket.volume.span.base)
+            worked.assumed.append(("known-size", f"a {basket.name} holds {basket.volume.said} ({facts().cite(basket)}); {basket.note}"))
+            return
         standard = facts().container("pot-standard")
         assert standard is not None and standard.height is not None
         low, high = base(dims["diameter"])
@@ -173,6 +202,14 @@ def _pot(worked: Worked, place: Place) -> None:
         worked.relations = tuple(TAPERED if r is STRAIGHT else r for r in worked.relations)
         worked.assumed.append(("pot-proportions", "a standard pot, as tall as it is wide and tapering to "
                                f"{taper:g} of that at the bottom ({facts().cite(standard)})"))  # fmt: skip
+
+
+def _basket(place: Place) -> Container | None:
+    """The facts of a hanging basket of this width, or None."""
+    if place.noun != "hanging-basket":
+        return None
+    inches = place.shape.dims["diameter"].to("inch")
+    return facts().container(f"basket-{inches.low:g}") if inches.is_point else None
 
 
 def _sane_dims(place: Place) -> None:
@@ -222,8 +259,11 @@ def layers_of(worked: Worked, place: Place) -> Value:
         return low, high
     if place.noun == "lawn":
         raise Unworkable("layer", f"how thick a layer? On a lawn {_say('lawn.layer')} is usual, so that the grass shows through", "layer")
-    worked.assumed.append(("default-layer", f"a layer of {_say('top-dress.layer')}, the usual top-dressing ({_source('top-dress.layer')})"))
-    return base(default_span("top-dress.layer"))
+    indoors = place.kind == "container" and ("houseplant" in place.hints or place.crop == "houseplant")
+    fact_id = "houseplant.layer" if indoors else "top-dress.layer"
+    what = "the usual dressing of a pot indoors" if indoors else "the usual top-dressing"
+    worked.assumed.append(("default-layer", f"a layer of {_say(fact_id)}, {what} ({_source(fact_id)})"))
+    return base(default_span(fact_id))
 
 
 def share_said(worked: Worked, place: Place) -> Value:
@@ -248,8 +288,12 @@ def work(place: Place, query: Query, density: Density) -> Worked:
     worked = Worked(place, sheet, relations_for(place, key))
     put_shape(worked, place)
     sheet.give("density", *density.value)
-    if key in ("each", "each-weight"):
+    if key in ("ring", "band"):
+        worked.layer = put_strip(key, place, sheet, worked.assumed)
+    elif key in ("each", "each-weight"):
         _each(worked, place, way)
+    elif key == "by-length" and place.rate is None:
+        put_row_rate(sheet, worked.assumed)
     elif key.startswith("by-"):
         _by_rate(worked, place)
     elif key == "per-volume":
@@ -292,6 +336,10 @@ def _way_key(place: Place, way: str) -> str:
         return ("by-length" if place.rate_per.dimension == "length" else "by-area") + heavy
     if place.per_volume is not None:
         return "per-volume"
+    if strip := strip_of(place):
+        return strip
+    if along_a_row(place):
+        return "by-length"
     if way in ("side-dress", "planting-hole"):
         return "each"
     return way
@@ -303,6 +351,9 @@ def _each(worked: Worked, place: Place, way: str) -> None:
         low, high = base(place.rate)
         if place.rate_altogether:
             sheet.give("count", 1.0)
+        elif place.shape.form == "cells" and "per-cell" in place.hints:
+            count = sheet.values["count"]
+            sheet.give("count", count[0] * (place.shape.number or 1), count[1] * (place.shape.number or 1))
     else:
         fact_id = "planting-hole.per-plant" if way == "planting-hole" else "side-dress.per-plant"
         low, high = base(default_span(fact_id))

@@ -19,6 +19,11 @@ def is_said(phrase: Phrase | None, kind: str, *ids: str) -> bool:
     return type(phrase) is Said and phrase.kind == kind and (not ids or phrase.id in ids)
 
 
+def is_any_goods(phrase: Phrase | None) -> bool:
+    """Whether a phrase names something that is not castings and no place for them."""
+    return is_said(phrase, "other-goods") or is_said(phrase, "other-material")
+
+
 def dimension(measure: Measure) -> str:
     """What a measure measures; a doubtful unit gives the dimension it most often has."""
     if measure.kind == "loose-measure":
@@ -62,7 +67,7 @@ def set_asides(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     drop: dict[int, str] = {}
     _single_numbers(phrases, drop)
     _money_and_shares(phrases, drop)
-    _other_clauses(phrases, drop)
+    _other_clauses(phrases, drop, draft)
     kept = []
     for at, reason in list(drop.items()):
         if reason == _FILLS:
@@ -105,7 +110,7 @@ def _single_numbers(phrases: list[Phrase], drop: dict[int, str]) -> None:
         elif type(phrase) is Ratio and is_said(after, "clock"):
             drop[at] = "a time of day"
         elif type(phrase) is Amount and (
-            is_said(after, "other-goods") or is_said(after, "label-word", "npk") or is_said(after, "other-thing", "house-thing")
+            is_any_goods(after) or is_said(after, "label-word", "npk") or is_said(after, "other-thing", "house-thing")
         ) and not any(is_said(p, "ground", "l-shape") for p in phrases):  # fmt: skip
             drop[at] = "the size of something else"
 
@@ -123,7 +128,7 @@ def _number_aside(one: Number, before: Phrase | None, after: Phrase | None, phra
         return "a time of day"
     if is_said(after, "other-thing"):
         return "a count of something else"
-    if is_said(after, "other-goods"):
+    if is_any_goods(after):
         return "a count of something else"
     if is_said(after, "other-time") and one.role == "":
         return "a time"
@@ -153,11 +158,11 @@ def _measure_aside(one: Measure, before: Phrase | None, after: Phrase | None, ph
         return "the size of something else"
     following = [p for p in phrases[at + 1 : at + 4]]
     if kind == "length" and following and is_said(following[0], "link", "from") and any(
-        is_said(p, "other-thing") or is_said(p, "other-goods") or is_said(p, "label-word") for p in following[1:3]
+        is_said(p, "other-thing") or is_any_goods(p) or is_said(p, "label-word") for p in following[1:3]
     ):  # fmt: skip
         return "a distance to something else"
     goods = [p for p in phrases[at + 1 : at + 3] if not is_said(p, "link", "of")]
-    if goods and (is_said(goods[0], "other-goods") or is_said(goods[0], "label-word", "npk")):
+    if goods and (is_any_goods(goods[0]) or is_said(goods[0], "label-word", "npk")):
         return _FILLS if kind == "length" and is_said(after, "link", "of") else "an amount of something else"
     if is_said(before, "label-word", "npk"):
         return "an amount of something else"
@@ -172,7 +177,7 @@ def _money_and_shares(phrases: list[Phrase], drop: dict[int, str]) -> None:
     for start, end in clauses(phrases, commas=True):
         part = phrases[start:end]
         has_pack = any(is_said(p, "pack") or is_said(p, "castings") for p in part)
-        other = any(is_said(p, "other-goods") or is_said(p, "component") or is_said(p, "label-word", "npk") for p in part)
+        other = any(is_any_goods(p) or is_said(p, "component") or is_said(p, "label-word", "npk") for p in part)
         spent = any(is_said(p, "link", "cost-me") for p in part)
         for at in range(start, end):
             if type(phrases[at]) is Price and ((other and not has_pack) or (spent and not has_pack)):
@@ -189,18 +194,26 @@ def _castings_amount(phrase: Phrase) -> bool:
     return False
 
 
-def _other_clauses(phrases: list[Phrase], drop: dict[int, str]) -> None:
+def _other_clauses(phrases: list[Phrase], drop: dict[int, str], draft: Draft) -> None:
     """Clauses about last year, somebody else, or land that is not treated."""
     total = [at for at, p in enumerate(phrases) if type(p) in (Amount, Share, Price) and at not in drop]
     for start, end in clauses(phrases, commas=True):
         part = phrases[start:end]
         inside = [at for at in range(start, end) if at in total]
         outside = [at for at in total if not start <= at < end]
-        if not inside or not outside:
+        if not inside:
             continue
         ago = any(is_said(p, "other-time", "last-year") for p in part)
         person = any(is_said(p, "other-person") for p in part)
+        if any(is_said(p, "other-person", "advice") for p in part):
+            draft.hints.add("advice-amount")
+        if (any(is_said(p, "other-person", "neighbour") for p in part) or ago) and any(
+            _castings_amount(phrases[at]) or type(single(phrases[at])) is Measure for at in inside
+        ) and not all(_rival(phrases, at, outside) for at in inside):  # fmt: skip
+            draft.hints.add("others-amount")
         land = any(is_said(p, "other-land") for p in part)
+        if not outside:
+            continue
         for at in inside:
             phrase = phrases[at]
             bags = type(single(phrase)) is Number and at + 1 < end and is_said(phrases[at + 1], "pack")

@@ -11,8 +11,10 @@ _BACKWARDS = frozenset({"area", "plants", "containers", "beds", "layer", "share"
 
 def missing(query: Query) -> Missing | None:
     """The first thing that has to be asked for, or None."""
-    if query.asked == "explanation":
+    if query.asked in ("explanation", "cheaper"):
         return None
+    if query.asked == "batches":
+        return _batches(query)
     if query.asked in _BACKWARDS:
         return _backwards(query)
     if query.asked == "water" or query.tea is not None:
@@ -24,7 +26,7 @@ def missing(query: Query) -> Missing | None:
             return ("place", "enough for what: a bed, pots, plants, a lawn, or a mix? And how big is it?", "place")
         if query.asked == "cost" and query.pack is not None and query.pack.count and query.pack.price:
             return None
-        if query.have or query.weighed or (query.pack is not None and query.pack.count and query.pack.size):
+        if query.have or query.loads or query.weighed or (query.pack is not None and query.pack.count and query.pack.size):
             return None
         if query.budget is not None:
             return ("price", "what does a bag cost, and how big is it?", "price")
@@ -39,7 +41,7 @@ def missing(query: Query) -> Missing | None:
 
 
 def _has_castings(query: Query) -> bool:
-    return bool(query.have) or (query.pack is not None and (query.pack.size is not None)) or query.budget is not None
+    return bool(query.have) or bool(query.loads) or (query.pack is not None and (query.pack.size is not None)) or query.budget is not None
 
 
 def _backwards(query: Query) -> Missing | None:
@@ -78,16 +80,35 @@ def _backwards(query: Query) -> Missing | None:
     return None
 
 
+def _batches(query: Query) -> Missing | None:
+    """How many brews: what is brewed in, and what it is for."""
+    if query.tea is None or query.tea.water is None:
+        return ("water", "how much does one batch make: how big is the brewer or the sprayer?", "water")
+    if not any(place.shape.form != "none" or place.count or "article" in place.hints for place in query.places):
+        return ("place", "what is the tea for: how many plants, or how big an area?", "place")
+    return None
+
+
+def _treated(query: Query) -> bool:
+    """Whether a tea has plants or an area to go on."""
+    return any(place.shape.form in _AREAS or (place.kind in ("plant", "") and place.count) for place in query.places)
+
+
+_AREAS = frozenset({"rectangle", "circle", "oval", "triangle", "ring", "area"})
+
+
 def _tea(query: Query) -> Missing | None:
     tea = query.tea
     if tea is None:
         return ("water", "how much water, and at what strength?", "water")
     if query.asked == "water":
+        if _treated(query):
+            return None
         if not query.have:
             return ("have", "how much castings is there to brew with?", "have")
         return None
     if tea.water is None and not query.have:
-        if any(place.shape.form != "none" or place.rate for place in query.places):
+        if any(place.shape.form != "none" or place.rate for place in query.places) or _treated(query):
             return None
         return ("water", "how much water or how big a sprayer?", "water")
     return None
@@ -121,6 +142,9 @@ def _place(place: Place, query: Query) -> Missing | None:
                 return None
             return ("length", "how long is the row?", "length")
         return None if sized else ("size", f"how big is the {name}?", "size")
+    if place.way == "side-dress" and place.kind in ("ground", "") and ("length" in place.shape.dims or form == "rectangle"):
+        if place.noun in ("row", "trench", "") or place.strip:
+            return None
     if place.way in ("side-dress", "planting-hole"):
         if place.count is None and place.kind in ("plant", "hole", ""):
             return ("count", f"how many {_many(place)} are there?", "count")
@@ -137,6 +161,8 @@ def _place(place: Place, query: Query) -> Missing | None:
         if place.kind in ("plant", "hole"):
             return ("count", f"how many {_many(place)} are there?", "count")
         return ("size", f"how big is the {name}?", "size")
+    if form == "named":
+        return None
     if place.way in ("blend", "incorporate", "seed-mix"):
         if form in ("rectangle", "circle", "oval", "triangle", "area", "ring") and place.depth is None and place.soil is None:
             return ("depth", f"how deep is the {name}?", "depth")

@@ -152,11 +152,36 @@ class Draft:
     limit: tuple[str, Span] | None = None
     by_weight: bool = False
     compare: list[float] = field(default_factory=list)
+    compare_layers: list[Span] = field(default_factory=list)
+    #: a ring around each plant or a band along a row, and its measures
+    strip: str = ""
+    strip_width: Span | None = None
+    strip_layer: Span | None = None
+    strip_clear: Span | None = None
+    #: what one cell of a tray holds
+    cell: Span | None = None
+    #: the name of a size that is known by it ("tray-1020")
+    named_size: str = ""
+    #: applications in a season
+    times: float | None = None
+    #: an analysis of the castings: nutrient or salt, and its figure
+    analysis: list[tuple[str, Span]] = field(default_factory=list)
+    #: products set side by side: size, price, currency
+    offers: list[tuple[Span, float, str]] = field(default_factory=list)
+    #: castings at hand by the load: its name, from so many to so many
+    loads: list[tuple[str, float, float]] = field(default_factory=list)
+    asked_load: str = ""
+    asked_nutrient: str = ""
+    #: the weight of what is filled is asked: "filled" or "wet"
+    filled: str = ""
     way: str = ""
     not_ways: set[str] = field(default_factory=set)
     hints: set[str] = field(default_factory=set)
     topics: list[str] = field(default_factory=list)
     weak_topics: list[str] = field(default_factory=list)
+    by_so_much: str = ""
+    ordinal: int = 0
+    not_unit: str = ""
     asks: list[str] = field(default_factory=list)
     replies: list[tuple[str, str]] = field(default_factory=list)
     #: numbers that are no amounts, and why

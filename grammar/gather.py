@@ -10,9 +10,10 @@ from .asides import dimension, is_said, set_asides, single, take_back
 from .draft import Draft, PlaceDraft, Unsure
 from .mend import near_amount
 from .parse import Parsed, parse
-from .phrases import Amount, Measure, Number, NurseryClass, Part, Phrase, Price, Ratio, Said, Share
+from .phrases import Amount, CellTray, Measure, Number, NurseryClass, Part, Phrase, Price, Ratio, Said, Share
 from .quantities import Span
 from .recipes import find_recipe
+from .trade import find_trade
 
 PLACE_KINDS = ("ground", "container", "hole", "plant", "mix", "seed-mix")
 _ONE_EACH = ("hole", "plant")
@@ -54,7 +55,7 @@ class Gatherer:
     def run(self) -> Draft:
         draft = self.draft
         self._impossible()
-        phrases = set_asides(self.all, draft)
+        phrases = set_asides(find_trade(self.all, draft), draft)
         phrases = take_back(phrases, draft)
         self.phrases = find_recipe(phrases, draft)
         self._figures()
@@ -84,6 +85,8 @@ class Gatherer:
                 for dim in phrase.dims:
                     if type(dim) is NurseryClass:
                         self.draft.figures.append((float(dim.number), self.text_of(phrase)))
+                    elif type(dim) is CellTray:
+                        self.draft.figures.append((float(dim.cells), self.text_of(phrase)))
                     elif not dim.article and dim.role not in _CHECKED_AGAINST:  # type: ignore[union-attr]
                         self.draft.figures += [(end, self.text_of(phrase)) for end in {dim.low, dim.high}]  # type: ignore[union-attr]
             elif type(phrase) in (Share, Price):
@@ -206,9 +209,19 @@ class Gatherer:
         elif kind == "loose-measure" and not self.draft.recipe:
             self._loose_measure(Measure(1.0, 1.0, phrase.id, "loose-measure", phrase.start, phrase.end))
         elif kind == "label":
+            if any(is_said(p, "component") for p in self.phrases) and "-" in phrase.text:
+                self.draft.question = ("recipe", f"{phrase.text}: which part is which? Say it as “1 part castings to 9 parts soil”")
             self.draft.noted.append((phrase.text, "a label"))
         elif kind == "percent":
             self._trailing_ask("share")
+        elif kind == "ordinal":
+            self.draft.ordinal = int(phrase.id)
+        elif kind == "by-so-much":
+            self._by_so_much(phrase)
+        elif kind == "other-goods":
+            self.draft.hints.add("elsewhere")
+        elif kind == "other-material" or (kind == "label-word" and phrase.id == "npk"):
+            self.draft.hints.add("goods:" + phrase.text.lower())
 
     def _unknown(self, phrase: Said) -> None:
         """A word that is not known: kept, and asked about where a number may hang on it."""
@@ -248,7 +261,10 @@ class Gatherer:
             self.draft.question = ("exclusion", "what is left out? Say the size of what castings do go on")
         elif phrase.id == "without":
             following, _ = self.ahead(("hint", "about"))
-            if type(following) is Share and phrase.text.lower() == "minus":
+            if type(single(following)) is Number and phrase.text.lower() == "minus":
+                self.draft.hints.add("by-so-much")
+                self.draft.by_so_much = "fewer"
+            elif type(following) is Share and phrase.text.lower() == "minus":
                 self.draft.refusal = f"“minus {self.text_of(following)}” is less than nothing"
             elif is_said(following, "component"):
                 self.at += 2
@@ -279,13 +295,28 @@ class Gatherer:
         elif name == "each" or name == "both":
             if name == "both":
                 draft.hints.add("both")
-            if self.place is not None:
+            asked_last = any(is_said(p, "ask", "how-much") for p in self.phrases[max(0, self.at - 3) : self.at])
+            if self.place is not None and not asked_last:
                 if self.place.each is None:
                     self.place.each = True
         elif name == "altogether":
             self._altogether()
         elif name == "share-word":
+            draft.hints.add("share-word")
             self._share_word(phrase)
+        elif name == "imperial":
+            draft.hints.add("imperial")
+        elif name == "part-full":
+            draft.question = ("fill", "how deep is the soil in it, and how deep is it to be? Say it as “8 inches deep”")
+        elif name == "price-word":
+            if self.peek() is None or is_said(self.peek(), "stop"):
+                self._trailing_ask("cost")
+        elif name == "density-word":
+            draft.hints.add("density")
+            if phrase.text.lower().startswith("castings weigh") and type(self.peek()) is not Amount and set(draft.asks) & {"how-much"}:
+                draft.asked = "weight"
+            if self.peek() is None or is_said(self.peek(), "stop"):
+                self._trailing_ask("density")
         elif name == "season-long":
             draft.question = ("season", "for how many applications in all? Say the amount for one, and how many times")
         elif name == "count-x":
@@ -301,8 +332,6 @@ class Gatherer:
             draft.hints.add("budget")
         elif name == "by-weight":
             draft.by_weight = True
-        elif name == "density-word":
-            draft.hints.add("density")
         elif name == "now" or name == "again":
             self.dated = True
         elif name == "water":
@@ -319,6 +348,16 @@ class Gatherer:
         elif name in ("relative", "cut"):
             draft.hints.add("relative" if name == "relative" else "cut")
             draft.flags.append(("relative-word", phrase.text))
+
+    def _by_so_much(self, phrase: Said) -> None:
+        """ "two more", "2 inches deeper": a change by an amount, which only a conversation can work out."""
+        if phrase.id == "less" and type(following := self.peek()) is Amount and (self._is_size(following) or self._ground_measure(following)):
+            self.excluding = True
+            return
+        beside = [self.peek(-1), self.peek(1), self.peek(2)]
+        if any(type(p) in (Amount, Share) for p in beside) or phrase.text.lower().endswith(" the"):
+            self.draft.hints.add("by-so-much")
+            self.draft.by_so_much = phrase.id
 
     def _past_replies(self) -> Phrase | None:
         at = self.at + 1
@@ -386,6 +425,10 @@ class Gatherer:
     def _form(self, phrase: Said) -> None:
         place = self.place
         self.last_form = phrase.id
+        if phrase.id == "other":
+            self.draft.hints.add("other-form")
+            self.draft.flags.append(("form", phrase.text))
+            return
         if phrase.id == "right-angle":
             if place is not None:
                 place.hints.add("right-angle")
@@ -501,7 +544,13 @@ class Gatherer:
         return False
 
     def _label_after(self, place: PlaceDraft) -> None:
-        """A number that names a place: "row 14:", "BED-02 |", "beds 1 through 4"."""
+        """A number or a letter that names a place: "row 14:", "BED-02 |", "beds 1 through 4", "bed A"."""
+        end = self.phrases[self.at].end
+        letter = self.draft.text[end : end + 3]
+        if place.kind in ("ground", "container") and len(letter) >= 2 and letter[0] == " " and letter[1] in "ABCDEFGH" and (
+            not letter[2:].isalnum() and letter[2:] not in ("'", "’")
+        ):  # fmt: skip
+            place.name = letter[1]
         following = self.peek()
         number = single(following)
         if type(number) is NurseryClass and place.kind == "ground":
@@ -519,6 +568,9 @@ class Gatherer:
             if type(after) is Said and after.kind in PLACE_KINDS or (type(after) is Amount and not self._is_size(after)):
                 return
             self.draft.noted.append((text, "a label"))
+            if place.name and place.name != text and self.tie == "and":
+                place.count = (place.count or 1) + 1  # "row 3 and row 5, each 10 m x 0.5 m"
+                place.each = True
             place.name = text
             self.at += 2
             return
@@ -594,7 +646,9 @@ class Gatherer:
                 context = self._new_place()
                 context.hints.add("around")
                 return context
-        if kind in ("container", "ground") and place.kind in ("mix", "seed-mix") and place.volume is None:
+        if kind in ("container", "ground") and place.kind in ("mix", "seed-mix") and self.count is None and (
+            place.volume is None or kind == "container" and type(self.peek(-1)) is Amount
+        ):  # fmt: skip
             place.hints.add("seedlings" if place.kind == "seed-mix" else "mix-named")
             return place  # "mix for a 3 by 8 ft bed": the bed is what is filled
         if kind == "hole" and place.kind == "plant" and self.count is None:
@@ -689,6 +743,8 @@ class Gatherer:
                 self._measure(phrase, one)
             elif type(one) is NurseryClass:
                 self._nursery(one)
+            elif type(one) is CellTray:
+                self._cells(one)
             return
         self._product(phrase)
 
@@ -720,6 +776,12 @@ class Gatherer:
             is_volume = type(second) is Measure and dimension(second) in ("volume",)
             is_class = type(second) is NurseryClass
             across = type(second) is Measure and dimension(second) == "length" and container
+            if is_volume and not container and type(second) is Measure and not is_said(following, "mix"):
+                total = second._replace(low=second.low * first.low, high=second.high * first.low, start=first.start)
+                self.draft.figures = [(value, said) for value, said in self.draft.figures if said != self.text_of(phrase)]
+                self.draft.flags.append(("so-many-times", f"{self.text_of(phrase)}: {total.low:g} in all"))
+                self._amount(Amount((total,), phrase.start, phrase.end))
+                return
             if is_volume or is_class or across:
                 self.count = first
                 self._amount(Amount((second,), second.start, second.end))
@@ -850,6 +912,10 @@ class Gatherer:
         draft = self.draft
         before = self.peek(-1)
         following, where = self.ahead()
+        top, _, bottom = self.text_of(phrase).partition("/")
+        if bottom.isdigit() and int(bottom) > 16 and not is_said(following, "castings") and not is_said(following, "link", "of"):
+            self._leave(one)  # "3/20" may be a day
+            return
         if one.role:
             self._role_number(phrase, one)
             return
@@ -950,7 +1016,7 @@ class Gatherer:
         inner = single(following)
         if type(following) is Amount and self._is_size(following):
             return True
-        if type(inner) in (Measure, NurseryClass):
+        if type(inner) in (Measure, NurseryClass, CellTray):
             # a noun must follow within a few words: "six 5-gallon buckets", "12 12 litre pots"
             at = where + 1
             while at < len(self.phrases) and at <= where + 4:
@@ -961,7 +1027,7 @@ class Gatherer:
                     at += 1
                     continue
                 break
-            return type(inner) is NurseryClass or (type(inner) is Measure and bool(inner.role))
+            return type(inner) in (NurseryClass, CellTray) or (type(inner) is Measure and bool(inner.role))
         return False
 
     def _portion(self, one: Number) -> bool:
@@ -1005,6 +1071,16 @@ class Gatherer:
         place.nursery_class = one.number
         if not place.noun:
             place.noun, place.kind, place.printed = "pot", "container", "pots"
+
+    def _cells(self, one: CellTray) -> None:
+        place = self.place
+        if place is None or place.has_size:
+            place = self._new_place()
+        if self.count is not None:
+            self._set_count(place)
+        place.cells = one.cells
+        if not place.noun:
+            place.noun, place.kind, place.printed = "tray", "container", "trays"
 
     # ---- one measure ---------------------------------------------------------------------------------
 
@@ -1210,7 +1286,13 @@ class Gatherer:
             return "fill"
         if is_said(following, "castings") or (is_said(following, "link", "of") and is_said(self.peek(2), "castings")):
             return "thick"
+        material = self.peek(2) if is_said(following, "link", "of") else following
+        if is_said(material, "component") and not is_said(material, "component", "soil", "topsoil") and isinstance(material, Said):
+            self.draft.question = ("other-material", f"only worm castings are worked out here, not {material.text.lower()}; "
+                                   "is it castings that you mean?")  # fmt: skip
         if is_said(following, "link", "of") and is_said(self.peek(2), "component", "soil"):
+            if is_said(self.peek(3), "link", "on") and "castings-named" not in self.draft.hints:
+                self.draft.question = ("other-material", "only worm castings are worked out here, not soil; is it castings that you mean?")
             return "depth"
         if is_said(following, "form"):
             assert isinstance(following, Said)
@@ -1270,6 +1352,8 @@ class Gatherer:
         elif place.has_size:
             self._clear_size(place)
             self.correcting = False
+        elif self.count is not None and place.count is not None and place.noun:
+            place = self._new_place()
         elif place.kind == "plant" and not place.rate and is_said(self.ahead()[0], "container"):
             crop, count = place.crop, place.count
             if place in self.draft.places:
@@ -1326,6 +1410,9 @@ class Gatherer:
                 place = self._new_place()
             elif getattr(place, slot) is not None and not self.correcting:
                 if getattr(place, slot) == span:
+                    return
+                if role in ("diameter", "radius") and self.count is None and place.noun and not is_said(self.peek(-1), place.kind):
+                    draft.question = ("two-values", f"two different sizes of one round place; is it {self.text_of(one)}?")
                     return
                 place = self._new_place()
             elif place.kind in ("plant", "hole") and (place.rate or place.count) and not place.length and not place.width:
@@ -1438,6 +1525,8 @@ class Gatherer:
         span = self._span(one)
         following = self.peek()
         skip, where = self.ahead(("hint", "form", "about"))
+        if is_said(skip, "plant") and is_said(self._at(where + 1), "container"):
+            skip, where = self._at(where + 1), self.at + 1  # "6 litre houseplant pots"
         before = self.peek(-1)
         after = self.peek(2) if is_said(following, "link", "of") else following
         if self._weigh_pair(one):
@@ -1462,6 +1551,7 @@ class Gatherer:
             return
         if is_said(skip, "container") and (
             is_said(self._at(where + 1), "castings") or is_said(self._at(where + 1), "link", "of") and is_said(self._at(where + 2), "castings")
+            or is_said(self._at(where + 2), "link", "density-word")
         ) and is_said(skip, "container", "tub", "bucket", "tote") and not draft.places:  # fmt: skip
             self._have(span)  # "a 55 gal drum of castings"
             self.at = where + 1
@@ -1519,7 +1609,7 @@ class Gatherer:
     def _unsure(self, span: Span, cues: set[str], one: Measure) -> None:
         """Keeps a measure whose role the neighbours do not tell, with the place that was being spoken of."""
         index = next((i for i, place in enumerate(self.draft.places) if place is self.place), -1)
-        if self.correcting and self.draft.unsure and self.draft.unsure[-1].span.dimension == span.dimension:
+        if self.correcting and self.draft.unsure and _alike(self.draft.unsure[-1].span, span):
             self._supersede(self.draft.unsure.pop().span)  # "2 cups, I mean 1 cup"
             self.correcting = False
         if "altogether-next" in self.draft.hints:
@@ -1577,6 +1667,12 @@ class Gatherer:
             return False
         if self.draft.pack is not None or is_said(self.ahead()[0], "pack") or is_said(self.peek(), "castings"):
             return False
+        tie, other = self.peek(), single(self.peek(2))
+        if type(other) is not Measure and is_said(tie, "stop", "comma"):
+            tie, other = self.peek(2), single(self.peek(3))
+        weighs = any(is_said(p, "ask", "how-heavy") for p in self.phrases[self.at : self.at + 5])
+        if type(other) is Measure and is_said(tie, "link", "or", "is", "and") and not weighs:
+            self._weight_and_volume(span, other, self.phrases.index(next(p for p in self.phrases[self.at :] if single(p) is other)))
         self.draft.pack = span
         self.draft.pack_noun = self.draft.pack_noun or (before.id if isinstance(before, Said) else "bag")
         return True
@@ -1601,6 +1697,9 @@ class Gatherer:
             return
         draft.pack = span
         draft.pack_noun = noun.id
+        self._pack_also(span, index)
+        if is_said(self.peek(-1), "link", "into") and (self._at(index + 1) is None or is_said(self._at(index + 1), "stop")):
+            self._trailing_ask("packs")  # "in 25 kg bags?"
         if self.count is not None:
             draft.packs_count = self.count.low
             self.count = None
@@ -1612,6 +1711,24 @@ class Gatherer:
         while self.at + 1 < len(self.phrases) and self.phrases[self.at + 1] is not noun:
             self.at += 1
         self.at += 2
+
+    def _pack_also(self, span: Span, index: int) -> None:
+        """ "18 kg bag holds 25 litres", "40 lb bag is 1 cubic foot": a pack by weight and by volume."""
+        tie, other = self._at(index + 1), single(self._at(index + 2))
+        if type(other) is not Measure or other.per is not None or not (
+            is_said(tie, "link", "is", "volume-word", "or", "and", "at") or is_said(tie, "range")
+        ):  # fmt: skip
+            return
+        self._weight_and_volume(span, other, index + 2)
+
+    def _weight_and_volume(self, span: Span, other: Measure, index: int) -> bool:
+        kinds = {("weight" if span.unit == "ton" else "volume" if span.unit in _LIQUID else span.dimension), dimension(other)}
+        if kinds != {"weight", "volume"}:
+            return False
+        one = self._span(other)
+        self.draft.weighed = (span, one) if dimension(other) == "volume" else (one, span)
+        self.phrases.pop(index)
+        return True
 
     def _pack_count(self, one: Number) -> None:
         draft = self.draft
@@ -1629,6 +1746,10 @@ class Gatherer:
         draft = self.draft
         if draft.asks and draft.asks[-1] == "how-many" and not draft.asked_noun and self._straight_after_ask():
             draft.asked, draft.asked_noun = "packs", phrase.id
+        elif (self.peek() is None or is_said(self.peek(), "stop")) and "?" in draft.text and (
+            is_said(self.peek(-1), "stop") or is_said(self.peek(-1), "class-sign") or is_said(self.peek(-1), "link", "of")
+        ):  # fmt: skip
+            self._trailing_ask("packs")
         draft.pack_noun = draft.pack_noun or phrase.id
 
     def _container_volume(self, span: Span) -> None:
@@ -1674,6 +1795,8 @@ class Gatherer:
 
     def _have(self, span: Span) -> None:
         draft = self.draft
+        if draft.have is not None and draft.have != span and not self.correcting and self.tie != "and":
+            draft.question = ("two-values", f"{draft.have.low:g} {draft.have.unit.replace('_', ' ')} and another amount; which castings are at hand?")
         if "altogether-next" in draft.hints and self.place is not None and self.place.kind in _ONE_EACH and self.place.rate is None:
             self.place.rate, self.place.rate_whole = span, True  # "12 plants share 2 gallons of castings"
             return
@@ -1713,7 +1836,7 @@ class Gatherer:
 
     def _rate_here(self, span: Span) -> None:
         place = self.place
-        if self.draft.unsure and self.correcting and self.draft.unsure[-1].span.dimension == span.dimension:
+        if self.draft.unsure and self.correcting and _alike(self.draft.unsure[-1].span, span):
             self._supersede(self.draft.unsure.pop().span)
         if place is None or (place.rate is not None and not self.correcting) or (
             place.kind == "ground" and place.has_size and place.count is None
@@ -1761,6 +1884,10 @@ class Gatherer:
         following = self.peek()
         if is_said(following, "link", "moisture") or is_said(self.peek(-1), "link", "moisture"):
             draft.moisture = span
+            return
+        if is_said(following, "by-so-much"):
+            draft.hints.add("by-so-much")
+            draft.by_so_much = following.id  # type: ignore[union-attr]
             return
         if is_said(following, "link", "relative"):
             draft.question = (
@@ -1835,10 +1962,10 @@ class Gatherer:
             is_said(self.peek(1), "link", "for") and (is_said(self.peek(2), "pack") or is_said(self.peek(3), "pack"))
         ):  # fmt: skip
             draft.price = money
-        elif (draft.pack is not None or draft.pack_noun) and draft.price is None and not is_said(self.peek(-1), "link", "on-hand"):
-            draft.price = money
         elif any(is_said(p, "limit") for p in near[:1]):
             draft.budget = money
+        elif (draft.pack is not None or draft.pack_noun) and draft.price is None and not is_said(self.peek(-1), "link", "on-hand"):
+            draft.price = money
         elif is_said(self.peek(-1), "link", "on-hand", "with") or draft.budget is None:
             draft.budget = money
         else:
@@ -1850,6 +1977,8 @@ class Gatherer:
         draft = self.draft
         name = phrase.id
         draft.asks.append(name)
+        if "casting" in phrase.text.lower():
+            draft.hints.add("castings-named")
         plain = {"how-far": "area", "how-deep": "layer", "what-share": "share", "how-heavy": "weight", "what-cost": "cost",
                  "how-long": "length", "left-over": "left-over"}  # fmt: skip
         if name in plain:
@@ -1867,7 +1996,7 @@ class Gatherer:
         draft = self.draft
         following, where = self.ahead(("hint", "about"))
         if type(following) is Said:
-            if following.kind == "other-goods" or following.text.lower() == "mulch" or is_said(following, "label-word", "npk"):
+            if following.kind in ("other-goods", "other-material") or is_said(following, "label-word", "npk"):
                 draft.refusal = f"only castings are worked out here, not {following.text.lower()}"
                 return
             if following.kind == "component":
@@ -1940,6 +2069,9 @@ class Gatherer:
             self.at += 3
             return
         of_castings = is_said(following, "castings") or (is_said(following, "link", "of") and is_said(self.peek(2), "castings"))
+        if is_said(self.peek(-1), "deny", "not"):
+            self.draft.not_unit = phrase.id
+            return
         if (
             of_castings or is_said(following, "way") or is_said(following, "link", "each", "on")
         ) and not self._straight_after_ask() and phrase.kind != "loose-measure" and not is_said(self.peek(-1), "link", "into"):
@@ -1968,6 +2100,16 @@ class Gatherer:
 def dimension_of(span: Span) -> str:
     """What a span measures, its unit possibly a doubtful one."""
     return span.unit if span.unit in ("quart", "pint", "gallon", "ton", "yard") else span.dimension
+
+
+_LIQUID = ("quart", "pint", "gallon")
+
+
+def _alike(one: Span, other: Span) -> bool:
+    """Whether two spans measure the same thing, their units possibly doubtful."""
+    kinds = ["volume" if s.unit in _LIQUID else "weight" if s.unit == "ton" else "length" if s.unit == "yard" else s.dimension
+             for s in (one, other)]  # fmt: skip
+    return kinds[0] == kinds[1]
 
 
 #: Plants that are dressed in a ring from the trunk to the drip line.

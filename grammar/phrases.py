@@ -1,15 +1,13 @@
 """The phrases that the grammar builds: typed values with their place in the line.
 
-`Builder` is the lark transformer that makes them; its methods carry the names of the grammar's rules.
+`Builder` makes them while lark parses; its methods carry the names of the grammar's rules.
 """
 
 from __future__ import annotations
 
 from typing import Any, NamedTuple
 
-from lark import Transformer, v_args
-
-from .tokens import Tok
+from .tokens import PAIRS, Tok
 
 
 class Number(NamedTuple):
@@ -52,10 +50,18 @@ class NurseryClass(NamedTuple):
     end: int
 
 
+class CellTray(NamedTuple):
+    """A tray by the number of its cells: "72-cell tray"."""
+
+    cells: int
+    start: int
+    end: int
+
+
 class Amount(NamedTuple):
     """One dimension, or several joined by "by" or "x"."""
 
-    dims: tuple[Number | Measure | NurseryClass, ...]
+    dims: tuple[Number | Measure | NurseryClass | CellTray, ...]
     start: int
     end: int
 
@@ -127,9 +133,8 @@ def _number(low: float, token_start: int, token_end: int, **more: Any) -> Number
     return Number(low, low, token_start, token_end, **more)
 
 
-@v_args(inline=True)
-class Builder(Transformer[Tok, Any]):
-    """Builds phrases while lark parses; it keeps no tree."""
+class Builder:
+    """Builds phrases while lark parses; it keeps no tree. A method takes what its rule is made of, part by part."""
 
     # numbers
     def figure(self, token: Tok, *_: Tok) -> Number:
@@ -192,6 +197,9 @@ class Builder(Transformer[Tok, Any]):
         value = _value(first) * _value(token)
         return Number(value, value, first.start, (of[-1] if of else token).end)
 
+    def mixed_one(self, one: Tok, _plus: Tok, rest: Any) -> Number:
+        return Number(1 + rest.low, 1 + rest.low, one.start, rest.end)
+
     def mixed(self, whole: Any, *rest: Any) -> Number:
         value = _value(whole) + _value(rest[-1])
         return Number(value, value, whole.start, rest[-1].end)
@@ -231,15 +239,14 @@ class Builder(Transformer[Tok, Any]):
         return two._replace(low=one.low, start=one.start, note="mixed-span")
 
     def compound(self, number: Number, first: Tok, _join: Tok, small: Number, second: Tok) -> Measure:
-        from .quantities import factor
-
         one, two = self.measure(number, first), self.measure(small, second)
-        value = one.low + two.low * factor(two.unit) / factor(one.unit)
+        value = one.low + two.low / PAIRS[(one.unit, two.unit)]
         return one._replace(low=value, high=value, end=two.end, note="compound")
 
     def compound_bare(self, number: Number, first: Tok, _join: Tok, small: Number) -> Measure:
         one = self.measure(number, first)
-        value = one.low + small.low / 12  # "three foot six": the inches go unsaid
+        # "three foot six", "2 m 40": the smaller unit goes unsaid
+        value = one.low + small.low / (100 if one.unit == "metre" else 12)
         return one._replace(low=value, high=value, end=small.end, note="compound")
 
     def bare(self, number: Number) -> Number:

@@ -15,9 +15,9 @@ from .quantities import Span
 Way = Literal["blend", "incorporate", "top-dress", "side-dress", "planting-hole", "seed-mix", "tea"]
 Asked = Literal[
     "castings", "weight", "area", "share", "layer", "plants", "containers", "beds", "mix", "soil", "water", "density",
-    "packs", "cost", "explanation", "length", "left-over", "working",
+    "packs", "cost", "explanation", "length", "left-over", "working", "batches", "nutrient", "cheaper",
 ]  # fmt: skip
-Form = Literal["rectangle", "circle", "oval", "triangle", "ring", "area", "volume", "pot", "class", "cells", "none"]
+Form = Literal["rectangle", "circle", "oval", "triangle", "ring", "area", "volume", "pot", "class", "cells", "named", "none"]
 
 
 class Model(BaseModel):
@@ -41,6 +41,8 @@ class Shape(Model):
     dims: dict[str, Span] = Field(default_factory=dict)
     #: a container class of the nursery trade, or the number of cells of a tray
     number: int | None = None
+    #: a size that is known by its name ("tray-1020")
+    name: str = ""
 
 
 class Place(Model):
@@ -70,6 +72,13 @@ class Place(Model):
     soil: Span | None = None
     spacing: Span | None = None
     way: Way | None = None
+    #: what one cell of a tray holds
+    cell: Span | None = None
+    #: castings in a "ring" around each plant or a "band" along a row
+    strip: str = ""
+    strip_width: Span | None = None
+    strip_layer: Span | None = None
+    strip_clear: Span | None = None
     hints: frozenset[str] = frozenset()
 
 
@@ -111,6 +120,21 @@ class Query(Model):
     tea: Tea | None = None
     limit: tuple[str, Span] | None = None
     compare: tuple[float, ...] = ()
+    compare_layers: tuple[Span, ...] = ()
+    #: applications in one season
+    times: float | None = None
+    #: the user's analysis of the castings: nutrient or "salt", and its figure
+    analysis: tuple[tuple[str, Span], ...] = ()
+    #: products to set side by side: size, price of one, currency
+    offers: tuple[tuple[Span, float, str], ...] = ()
+    #: castings at hand by the load: the name of its facts, from so many to so many
+    loads: tuple[tuple[str, float, float], ...] = ()
+    asked_load: str = ""
+    asked_nutrient: str = ""
+    #: the weight of something filled is asked: "filled" or "wet"
+    filled: str = ""
+    #: what else was told, by a short name
+    told: frozenset[str] = frozenset()
     metric: bool = False
     assumed: tuple[Note, ...] = ()
     noted: tuple[Note, ...] = ()

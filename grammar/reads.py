@@ -98,6 +98,8 @@ def shape_text(shape: Shape, container: bool = False) -> str:
         return f"#{shape.number}"
     if form == "cells":
         return f"{shape.number} cell"
+    if form == "named":
+        return shape.name.rpartition("-")[2]
     parts = []
     if "length" in dims:
         parts.append(f"{span(dims['length'])} long")
@@ -133,7 +135,7 @@ def place_text(place: Place) -> str:
         parts.append(f"{shape} of {noun}")
     elif place.shape.form in ("volume",) and noun and place.kind == "ground":
         parts.append(f"{noun} of {shape}")
-    elif shape and noun and place.kind == "container" and place.shape.form in ("volume", "class", "cells"):
+    elif shape and noun and place.kind == "container" and place.shape.form in ("volume", "class", "cells", "named"):
         parts.append(f"{shape} {noun}")
     else:
         parts.append(", ".join(part for part in (noun, shape) if part) if place.shape.form == "none" or place.kind == "plant" else
@@ -159,10 +161,24 @@ def place_text(place: Place) -> str:
             details.append(f"{span(place.rate)} per {span(place.rate_per)}")
         else:
             of = " of castings" if place.kind == "container" else ""
-            details.append(f"{span(place.rate)}{of} {'altogether' if place.rate_altogether else 'each'}")
+            details.append(f"{span(place.rate)}{of} {'altogether' if place.rate_altogether else 'per cell' if 'per-cell' in place.hints else 'each'}")
+    if place.cell is not None:
+        details.append(f"{span(place.cell)} per cell")
+    if place.strip:
+        details.append(_strip(place))
+    if place.strip_clear is not None:
+        details.append(f"{span(place.strip_clear)} from the stem")
     if place.per_volume is not None:
         details.append(f"{span(place.per_volume[0])} per {span(place.per_volume[1])}")
     return ", ".join([text, *details]) if text else ", ".join(details)
+
+
+def _strip(place: Place) -> str:
+    """A ring or a band and its measures: "ring 4 inch wide, 0.5 inch thick"."""
+    parts = [f"{span(place.strip_width)} wide"] if place.strip_width is not None else []
+    parts += [f"{span(place.strip_layer)} thick"] if place.strip_layer is not None else []
+    sides = ", on both sides of the row" if "both-sides" in place.hints else ""
+    return f"{place.strip} {', '.join(parts)}".strip() + sides
 
 
 def _altogether(place: Place, noun: str) -> str:
@@ -249,9 +265,45 @@ def reads(query: Query) -> str:
         parts.append(f"budget {query.budget[0]} {query.budget[1]}")
     if query.limit is not None:
         parts.append(f"{'no more than' if query.limit[0] == 'at-most' else 'at least'} {span(query.limit[1])}")
+    parts += _trade(query)
     if query.enough:
         parts.append("is that enough")
     return ", ".join(parts)
+
+
+#: What the trade's short names are said as, so that they are read again.
+_LOADS = {"wheelbarrow": "wheelbarrow", "pickup-bed": "pickup load", "bucket-5-gallon": "bucket"}
+_NUTRIENTS = {"salt": "EC"}
+_TOLD = {"batches": "", "foliar": "foliar", "in-all": "how much a year", "each-time": "each time", "dry-weight": "dry weight",
+         "brewer": "", "tea-fed": "with molasses", "of-soil": "weight of soil"}  # fmt: skip
+
+
+def _trade(query: Query) -> list[str]:
+    """What the trade's own readers found, in words that they read again."""
+    parts = []
+    if query.asked == "batches":
+        parts.append("how many batches")
+    if query.asked == "cheaper":
+        per = f" per {_unit(query.asked_unit)}" if query.asked_unit else ""
+        offers = " or ".join(f"{span(size)} at {figure(price)} {currency}" for size, price, currency in query.offers)
+        parts.append(f"which is cheaper{per}, {offers}")
+    if query.asked_nutrient:
+        parts.append(f"how much {query.asked_nutrient}")
+    if query.asked_load:
+        parts.append(f"how many {_LOADS[query.asked_load]}s")
+    for name, low, high in query.loads:
+        count = figure(low) if low == high else f"{figure(low)} to {figure(high)}"
+        parts.append(f"I have {count} {_LOADS[name]} of castings")
+    for name, one in query.analysis:
+        parts.append(f"{_NUTRIENTS[name]} {span(one)}" if name in _NUTRIENTS else f"{span(one)} {name}")
+    if query.times is not None:
+        parts.append(f"{figure(query.times)} times a year")
+    if query.compare_layers:
+        parts.append("show me " + ", ".join(figure(one.low) for one in query.compare_layers) + f" {_unit(query.compare_layers[0].unit)}")
+    if query.filled:
+        parts.append("when wet" if query.filled == "wet" else "when full")
+    parts += [said for told, said in _TOLD.items() if said and told in query.told]
+    return parts
 
 
 def _component(name: str) -> str:

@@ -98,6 +98,8 @@ def _named_before(phrases: list[Phrase], at: int) -> tuple[list[str], set[int]]:
     here = at - 1
     while here >= 0:
         stuff = _stuff(phrases, here) if type(phrases[here]) is Said and not _joiner(phrases[here]) else None
+        if stuff and stuff[0] == "mix":
+            break
         if stuff and stuff[1] == here + 1:
             names.insert(0, stuff[0])
             used.add(here)
@@ -373,6 +375,10 @@ def _percents(phrases: list[Phrase], draft: Draft) -> set[int]:
             name_first = bool(before and (here < at - 1 or not after))
         share = phrases[at]
         assert isinstance(share, Share)
+        if pick_rest(phrases, at):
+            terms.append(("the rest", share.low / 100))
+            used.update((at, at + 1))
+            continue
         pick = before if (name_first and before) else after
         if pick:
             terms.append((pick[0], share.low / 100))
@@ -382,17 +388,22 @@ def _percents(phrases: list[Phrase], draft: Draft) -> set[int]:
     names = {name for name, _ in terms}
     if not names - {"castings"}:
         return set()
-    if "castings" not in names and len(shares) == len(terms):
-        # "80% soil and the rest castings"
-        if not any(is_said(p, "link", "rest") for p in phrases):
-            return set()
+    if "castings" not in names and len(shares) == len(terms) and not any(is_said(p, "link", "rest") for p in phrases):
+        said = ", ".join(f"{name.replace('-', ' ')} {share * 100:g} %" for name, share in terms)
+        draft.question = ("other-material", f"{said}: only worm castings are worked out here. What share of castings should it have?")
+        return used
     return _shares(terms, used, phrases, draft)
+
+
+def pick_rest(phrases: list[Phrase], at: int) -> bool:
+    """Whether a share is said to be the rest's: "60 % the rest"."""
+    return at + 1 < len(phrases) and is_said(phrases[at + 1], "link", "rest")
 
 
 def _shares(terms: list[tuple[str, float]], used: set[int], phrases: list[Phrase], draft: Draft) -> set[int]:
     """Shares of a recipe onto the draft: they must make the whole, or the rest must be named."""
     for at, phrase in enumerate(phrases):
-        if is_said(phrase, "link", "rest"):
+        if is_said(phrase, "link", "rest") and at not in used:
             names = _named_after(phrases, at)
             name = names[0][0] if names[0] else "the rest"
             left = 1 - sum(share for _, share in terms)

@@ -9,12 +9,16 @@ from __future__ import annotations
 from .draft import Draft, PlaceDraft, Unsure
 from .preferences import weigh
 from .quantities import Span, UnknownUnit, unit
+from .trade import place_extras, query_extras, trade_asked
 from .query import Note, Pack, Place, Query, Question, Shape, Tea
 from .reads import reads
 
 _TREE_PLANTS = frozenset({"tree", "fruit-tree", "apple-tree", "citrus", "avocado", "shrub"})
 _POT_LIKE = frozenset({"pot", "hanging-basket", "bucket", "tub", "planter", "grow-bag"})
 _ROW_LIKE = frozenset({"row", "trench"})
+#: Measures that are given out one by one.
+_KITCHEN = frozenset({"us_cup", "metric_cup", "imperial_cup", "tablespoon", "teaspoon", "fluid_ounce", "millilitre", "gram", "ounce",
+                      "cubic_inch", "cubic_centimetre", "us_pint", "us_dry_pint"})  # fmt: skip
 _BACKWARDS = frozenset({"area", "plants", "containers", "beds", "layer", "share", "mix", "soil", "length"})
 
 #: Doubtful units and what they are read as when nothing decides: the exact unit and what to say.
@@ -29,6 +33,11 @@ _QUART_PINT = {
 #: How far from any bed a depth or a side may be before it is asked about, in metres.
 _THIN = 0.0762 + 1e-9
 _THICK = 0.1016 - 1e-9
+
+
+#: Codes of questions that only say that something is missing: a topic in the line is then the likelier meaning.
+_MISSING = frozenset({"size", "volume", "count", "depth", "way", "place", "have", "water", "unread", "role", "stray-number", "layer", "mix",
+                      "loose-measure", "each-or-all", "height", "pack", "width"})  # fmt: skip
 
 
 class _Ask(Exception):
@@ -64,6 +73,9 @@ def settle(draft: Draft, awaiting: str = "") -> Query | Question:
         return _Settler(work, awaiting).query()
     except _Ask as ask:
         settler = _Settler(draft.copy(), awaiting)
+        topic = settler.instead(ask) if not awaiting else ""
+        if topic:
+            return Query(asked="explanation", asked_noun=topic, set_aside=tuple(draft.unread))
         return Question(status="unread" if ask.status == "unread" else "asks", code=ask.code, text=ask.text, needs=ask.needs, offers=ask.offers, reads=settler.partly(),
                         set_aside=tuple(draft.unread))  # fmt: skip
 
@@ -119,10 +131,25 @@ class _Settler:
                 "shares here are by volume; a share by weight needs the weight of the rest too. Is the share meant by volume?",
                 needs="by-volume",
             )
+        if "others-amount" in draft.hints and asked != "explanation":
+            raise _Ask("others-amount", "is that amount to be used here too? Say what this place should get", needs="amount")
+        if ("cut" in draft.hints or "by-so-much" in draft.hints) and asked != "explanation":
+            words = next((text for code, text in draft.flags if code == "relative-word"), "that")
+            raise _Ask("relative", f"“{words}”: of what? Say the amount itself", needs="amount")
+        if draft.more_packs and asked != "explanation":
+            raise _Ask("two-packs", "two sizes of bag: which one is it to be?", needs="pack")
+        if {"how-often"} & {*draft.topics, *draft.weak_topics} and draft.figures and asked == "castings" and draft.places:
+            raise _Ask("season", "for one application, or for all of them in the season? Say the amount for one, and how many times",
+                       needs="times")  # fmt: skip
         if draft.stray and asked not in ("explanation",):
             said = draft.stray[0][0]
             raise _Ask("stray-number", f"what is “{said}”? It found no place in the request", needs="stray")
         self._nothing_there(asked)
+        self._other_material(asked)
+        if asked == "castings" and draft.have is not None and not draft.enough and "on-hand" not in draft.hints and any(
+            p.kind in ("plant", "hole") and p.rate is None for p in draft.places
+        ):  # fmt: skip
+            raise _Ask("each-or-all", "is that amount for each of them, or for all together?", needs="each")
         self._spread()
         places = [self._place(place, asked) for place in draft.places]
         places = [place for place in places if place is not None]
@@ -143,6 +170,7 @@ class _Settler:
             tea=self._tea(),
             limit=draft.limit,
             compare=tuple(draft.compare),
+            **query_extras(draft),
             metric=self._is_metric(),
             assumed=tuple(self.assumed),
             noted=tuple(Note(code="not-an-amount", text=f"{said}: {why}") for said, why in draft.noted),
@@ -193,12 +221,12 @@ class _Settler:
         return bool(
             any(place.has_size or place.rate or place.layer or place.share or (place.count and place.kind) for place in draft.places)
             or draft.have or draft.unsure or draft.water or (draft.packs_count and draft.price) or draft.ratio or draft.recipe or draft.pack or draft.budget
-            or draft.parts_share or draft.weighed or draft.density or draft.soil or draft.compare or draft.per_volume or draft.ratio_spans
+            or draft.offers or draft.loads or draft.parts_share or draft.weighed or draft.density or draft.soil or draft.compare or draft.per_volume or draft.ratio_spans
         )  # fmt: skip
 
     def _explanation_first(self) -> None:
         draft = self.draft
-        if "difference" in draft.asks and not any(p.has_size for p in draft.places) and all(u.article for u in draft.unsure) and (
+        if set(draft.asks) & {"difference", "what-is"} and not any(p.has_size for p in draft.places) and all(u.article for u in draft.unsure) and (
             draft.unsure or draft.asked_unit
         ):  # fmt: skip
             draft.topics.append("units")
@@ -206,9 +234,14 @@ class _Settler:
             draft.asked_unit = ""
             if all(p.is_empty for p in draft.places):
                 draft.places.clear()
+        if "unit-twice" in draft.hints and not draft.figures and not draft.places and draft.asks:
+            draft.topics.append("units")
+            draft.asked_unit = ""
+            draft.unsure.clear()
         if draft.weak_topics and ("castings-named" in draft.hints or draft.way or draft.topics):
             draft.topics.extend(draft.weak_topics)
-        if self._computable() or not (draft.topics or self._worded_topic()):
+        in_words = bool(draft.topics) and not draft.figures and bool(draft.asks) and not any(p.has_size for p in draft.places)
+        if (self._computable() and not in_words) or not (draft.topics or self._worded_topic()) or self._off_topic():
             return
         topic = self._best_topic()
         if topic:
@@ -216,6 +249,30 @@ class _Settler:
             draft.asked_noun = topic
             draft.question = None
             draft.stray.clear()
+
+    def _off_topic(self) -> bool:
+        """A question in words about something that is no business of castings."""
+        draft = self.draft
+        elsewhere = "elsewhere" in draft.hints or any(h.startswith("goods:") for h in draft.hints)
+        trade = "castings-named" in draft.hints or bool(draft.places) or any(h.startswith("component:") for h in draft.hints) or (
+            bool(draft.way) and not elsewhere
+        )  # fmt: skip
+        return (bool(draft.unread) or elsewhere) and not trade and not (set(draft.topics) - {"how-often", "too-much", "storage", "density"})
+
+    def instead(self, ask: _Ask) -> str:
+        """The topic of a question in words that was taken for an amount to work out and could not be."""
+        draft = self.draft
+        if ask.code not in _MISSING or not draft.text.rstrip().endswith("?") and not draft.asks and not draft.topics:
+            return ""
+        topics = list(draft.topics)
+        if "castings-named" in draft.hints or draft.places or draft.way:
+            topics += draft.weak_topics
+        if not topics or self._off_topic():
+            return ""
+        if draft.figures and any(p.has_size for p in draft.places):
+            return ""
+        draft.topics = topics
+        return self._best_topic()
 
     def _worded_topic(self) -> str:
         """A topic from a question form and a word: "what is side dressing", "how do I store …"."""
@@ -227,11 +284,21 @@ class _Settler:
                         "side-dress": "side-dress", "planting-hole": "planting-hole", "seed-mix": "seed-mix"}[draft.way]  # fmt: skip
             if "density" in draft.hints:
                 return "density"
+            if asks & {"what-is", "how-much"} and "share-word" in draft.hints and "castings-named" in draft.hints:
+                return "blend"
+            if asks & {"what-is"} and "role:depth" in draft.hints:
+                return "bed-depth"
             if asks & {"what-is"} and "castings-named" in draft.hints:
                 return "what-are-castings"
+            if asks & {"difference"} and draft.way and len({h for h in draft.hints if h.startswith("way:") or h == "mixed-in"}):
+                return "which-way"
+            if asks & {"can-i"} and draft.way and not draft.places and not draft.figures and draft.way != "tea":
+                return "which-way"
             if asks & {"difference"} and any(h.startswith("component:") for h in draft.hints):
                 return "what-are-castings"
-        if asks == {"how-heavy"} or (asks and asks <= {"how-heavy", "what-is"} and not draft.places):
+        if "how-heavy" in asks and asks <= {"how-heavy", "what-is", "how-much"} and not draft.places and (
+            "castings-named" in draft.hints or draft.asked_unit or any(u.article for u in draft.unsure)
+        ):  # fmt: skip
             return "density"
         return ""
 
@@ -340,12 +407,17 @@ class _Settler:
         name = span.unit
         if name in _DEFAULT_UNIT:
             exact, says = _DEFAULT_UNIT[name]
+            if "imperial" in self.draft.hints and name == "gallon":
+                exact, says = "imperial_gallon", "imperial gallons"
             if name == "ton" and self._metric_context():
                 exact, says = "tonne", "tons are tonnes of 1000 kg"
             self.assume(name, says)
             return span._replace(unit=exact)
         if name in _QUART_PINT:
             dry, liquid = _QUART_PINT[name]
+            if "imperial" in self.draft.hints:
+                self.assume(name, f"imperial {name}s")
+                return span._replace(unit=f"imperial_{name}")
             if use == "brewed":
                 self.assume(name, f"{name}s of water or tea are liquid {name}s")
                 return span._replace(unit=liquid)
@@ -465,7 +537,7 @@ class _Settler:
             signs.add("conversion")
         if (draft.price is not None or draft.pack is not None) and not draft.places:
             signs.add("conversion")
-        if draft.have is not None or draft.packs_count:
+        if draft.have is not None or draft.packs_count or draft.loads or (draft.pack is not None and "backwards" in signs):
             signs.add("have said")
         if any(c.startswith("before:link:on-hand") for c in unsure.cues) or (
             "on-hand" in draft.hints and not any(p.has_size for p in draft.places)
@@ -518,6 +590,14 @@ class _Settler:
                 signs.add("rate said")
             if place.kind in ("plant", "hole"):
                 signs.add("plants")
+            if place.each and place.kind in ("plant", "hole"):
+                signs.add("each said")
+        if unsure.span.unit in _KITCHEN or "altogether" in unsure.cues or unsure.cues & {"before:link:with", "before:link:at"} or (
+            place is not None and place.kind == "hole"
+        ) or self.awaiting:  # fmt: skip
+            signs.add("dose")
+        if "cover" in draft.asks:
+            signs.add("cover asked")
         return signs
 
     def _give_role(self, reading: str, unsure: Unsure, place: PlaceDraft | None) -> None:
@@ -564,6 +644,9 @@ class _Settler:
                 raise _Ask("role", f"is “{unsure.text}” the depth of the soil, or a layer of castings on top?", needs="role",
                            offers=(f"{unsure.text} deep", f"a layer of {unsure.text}"))  # fmt: skip
             raise _Ask("size", f"“{unsure.text}” is one side; what is the other, and what kind of place is it?", needs="size")
+        if place is not None and place.kind in ("plant", "hole"):
+            raise _Ask("each-or-all", f"is “{unsure.text}” for each of them, or for all together?", needs="each",
+                       offers=(f"{unsure.text} each", f"{unsure.text} altogether"))  # fmt: skip
         if dim == "volume":
             raise _Ask(
                 "role",
@@ -577,7 +660,7 @@ class _Settler:
 
     def _asked(self) -> str:
         draft = self.draft
-        asked = draft.asked
+        asked = trade_asked(draft) or draft.asked
         if asked == "explanation":
             return asked
         if asked == "by-unit":
@@ -592,9 +675,21 @@ class _Settler:
                 asked = "castings"
         if asked == "density":
             self._weighed_from_parts()
+            if draft.weighed is not None:
+                draft.pack, draft.packs_count = None, None
         if not asked and draft.asked_unit:
             kind = unit(draft.asked_unit).dimension
             asked = "area" if kind == "area" and draft.have else "castings"
+        if asked == "layer" and not draft.have and draft.pack is None and not draft.unsure and any(p.has_size for p in draft.places) and (
+            any(name == "unknown" for name, _ in draft.replies)
+        ):  # fmt: skip
+            asked = "castings"
+        if not asked and draft.have is not None and draft.pack is not None and not draft.places and not draft.packs_count and (
+            draft.pack.dimension == draft.have.dimension or draft.density is not None
+        ):  # fmt: skip
+            asked = "packs"
+        if not asked and draft.have is not None and draft.price is not None and draft.price_per is not None and not draft.places:
+            asked = "cost"
         if not asked and draft.enough:
             asked = "castings"
         if not asked and draft.asks and "how-many" in draft.asks and (draft.pack or draft.pack_noun):
@@ -606,7 +701,9 @@ class _Settler:
         if asked in ("castings", "") and draft.price and draft.hints & {"altogether"} and not draft.asks:
             asked = "cost"
         if not asked and draft.asks and "cover" in draft.asks and (draft.have or draft.packs_count):
-            asked = "area"
+            sized = any(p.has_size for p in draft.places)
+            asked = "castings" if sized else "area"
+            draft.enough = draft.enough or sized
         if asked == "left-over":
             asked = "castings"
             draft.enough = True
@@ -617,12 +714,12 @@ class _Settler:
     def _weighed_from_parts(self) -> None:
         """ "18 kg bag, 28 L: kg per litre?": a weight and a volume of the same castings."""
         draft = self.draft
-        spans = [span for span in (draft.pack, draft.have, *draft.more_have) if span is not None]
+        spans = [span for span in (draft.pack, draft.have, *draft.more_have) if span is not None] + [u.span for u in draft.unsure]
         weights = [span for span in spans if span.dimension == "weight"]
         volumes = [span for span in spans if span.dimension == "volume"]
         if draft.weighed is None and len(weights) == 1 and len(volumes) == 1:
             draft.weighed = (weights[0], volumes[0])
-            draft.have, draft.pack = None, None
+            draft.have, draft.pack, draft.more_have = None, None, []
 
     # ---- sharing what was said once ------------------------------------------------------------------
 
@@ -708,11 +805,15 @@ class _Settler:
             rate=place.rate, rate_per=place.rate_per, recipe=tuple(place.recipe),
             rate_altogether=place.rate_whole,
             per_volume=draft.per_volume, soil=draft.soil if place is draft.places[0] else None, spacing=place.spacing,
+            **place_extras(place, draft),
             way=way, hints=frozenset(h for h in place.hints | draft.hints if ":" not in h),  # type: ignore[arg-type]
         )  # fmt: skip
 
     def _contradictions(self, place: PlaceDraft) -> None:
         """Two sizes that cannot both hold, or a shape that is not known."""
+        if "other-form" in self.draft.hints and not (place.area or place.volume) and place.has_size and place.kind not in ("plant", "hole"):
+            word = next((text for code, text in self.draft.flags if code == "form"), "that")
+            raise _Ask("form", f"“{word}”: that form is not worked out here; what is its area?", needs="area")
         if place.second_area is not None and len(place.size) >= 2 and not place.form:
             one, two = place.size[0].base, place.size[1].base
             area = place.second_area.base
@@ -757,6 +858,9 @@ class _Settler:
             return Shape(form="class", number=place.nursery_class)
         if place.cells is not None:
             return Shape(form="cells", number=place.cells)
+        if draft_name := self.draft.named_size:
+            if place.noun == "tray" and not place.has_size:
+                return Shape(form="named", name=draft_name)
         if place.outer is not None or (place.form == "ring" and place.clear is not None) or (
             place.clear is not None and (place.diameter or place.radius)
         ):  # fmt: skip
@@ -874,6 +978,9 @@ class _Settler:
         if (len(place.recipe) == 2 or draft.parts_share) and draft.soil is not None and shape.form == "none" and asked == "castings":
             self.assume("soil-of-recipe", "the soil named is the other part of the recipe")
             return "incorporate"
+        if draft.soil is not None and place.share is not None and shape.form == "none" and asked == "castings" and not said:
+            self.assume("soil-named", "the soil named is there already, and castings are added to it")
+            return "incorporate"
         if said == "blend" and ("existing-soil" in hints or "top-of" in hints) and "new-fill" not in hints and place.kind == "ground":
             said = ""
         if said == "top-dress" and place.kind in ("plant", "hole") and place.rate is not None and not place.layer:
@@ -898,6 +1005,8 @@ class _Settler:
             said = ""
         if said == "incorporate" and place.layer and not place.share and not depth:
             said = "top-dress"
+        if not said and draft.filled:
+            return "blend"
         if said:
             return said
         weighed = weigh("way", self._way_signs(place, shape, depth), draft.not_ways)
@@ -917,6 +1026,8 @@ class _Settler:
         signs: set[str] = set()
         if draft.water is not None or draft.way == "tea" or draft.ratio is not None or draft.ratio_spans or "spray" in hints:
             signs.add("tea")
+        if draft.strip or "band" in hints:
+            signs.add("band")
         if place.kind == "seed-mix" or "seedlings" in hints:
             signs.add("seed mix")
         if place.kind == "hole" or "hole" in hints or draft.way == "planting-hole" or "way:planting-hole" in draft.hints:
@@ -997,6 +1108,24 @@ class _Settler:
                 raise _Ask("place", "what are the castings for: a bed, pots, plants, a lawn, or a mix? And how big is it?",
                            needs="place")  # fmt: skip
             raise _Ask("unread", self._unread_text(), status="unread")
+
+    def _other_material(self, asked: str) -> None:
+        """Another material spoken of where castings are not: only castings are worked out."""
+        draft = self.draft
+        if asked == "soil" and draft.asked_noun not in ("soil", "topsoil", "compost", "potting-mix-base", "") and draft.have is None and (
+            not draft.recipe and "castings-named" not in draft.hints
+        ):  # fmt: skip
+            raise _Ask("other-material", f"only worm castings are worked out here, not {draft.asked_noun}; is it castings that you mean?",
+                       needs="castings")  # fmt: skip
+        if "castings-named" in draft.hints or draft.way == "tea" or asked in ("explanation", "soil", "mix", "water"):
+            return
+        named = sorted(h[10:] for h in draft.hints if h.startswith("component:") and h[10:] not in ("soil", "topsoil", "bin-leftovers"))
+        goods = sorted(h[6:] for h in draft.hints if h.startswith("goods:"))
+        left_out = [said for said, why in draft.noted if why in ("an amount of something else", "a weight of something else")]
+        if (named or goods or left_out) and not draft.recipe and draft.parts_share is None and draft.places:
+            what = (named or goods or left_out)[0].replace("-", " ")
+            raise _Ask("other-material", f"only worm castings are worked out here, not {what}; is it castings that you mean?",
+                       needs="castings")  # fmt: skip
 
     def _trade_words(self) -> bool:
         return "castings-named" in self.draft.hints or bool(self.draft.places) or bool(self.draft.way)

@@ -64,6 +64,7 @@ class Tok:
 
 #: Figures run together with hyphens or strokes (a feed's numbers, a date, a telephone): a label.
 _LABEL = Word("label", "number", "WORD", "")
+_LIST_MARK = Word("stop", "sentence", "STOP", "")
 
 
 class Mended(NamedTuple):
@@ -84,7 +85,11 @@ class Tokens(NamedTuple):
 def _lookup(pieces: list[Piece], at: int, words: Vocabulary) -> tuple[Word | Choice | None, int]:
     """The longest word of the vocabulary that starts at a piece, and the index of the piece after it."""
     first = pieces[at].text
-    for key, word in words.longer.get(first, ()):
+    following = words.following.get(first)
+    second = pieces[at + 1].text if following is not None and at + 1 < len(pieces) else None
+    if following is None or second is None:
+        return words.single.get(first), at + 1
+    for key, word in words.longer[first] if second == "-" else following.get(second, ()):
         here = at + 1
         for part in key[1:]:
             if here < len(pieces) and pieces[here].text == "-" and part != "-":
@@ -150,7 +155,8 @@ def _and(tokens: list[Tok], at: int, pending: dict[int, Choice]) -> str:
         if before is not None and before.type in ("PERCENT", "UNIT", "PART_WORD", "HALF", "FRACTION") and _between(tokens, at):
             return "range:and"
         return "link:and"
-    after = tokens[at + 1].type
+    follower = pending.get(id(tokens[at + 1]))
+    after = "ONES" if follower is not None and "ONES" in follower.terminals else tokens[at + 1].type
     if before.type in ("HUNDRED", "THOUSAND") and after in _BELOW_HUNDRED:
         return "plus-whole:and"
     if _small_follows(tokens, at + 1, pending) and not (_between(tokens, at) or _own_layer(tokens, at)):
@@ -210,6 +216,13 @@ def tokenize(text: str) -> Tokens:
     hyphen = False
     while at < len(pieces):
         piece = pieces[at]
+        if piece.kind == "figure" and at + 1 < len(pieces) and pieces[at + 1].text == ")" and pieces[at + 1].tight and (
+            at == 0 or pieces[at - 1].text not in ("(",) and not piece.tight and piece.value == int(piece.value) and piece.value < 30
+            and "(" not in text[: piece.start].rsplit(")", 1)[-1]
+        ):  # fmt: skip
+            tokens.append(Tok("STOP", _LIST_MARK, piece.text, piece.start, piece.end))  # "1) … 2) …"
+            at, hyphen = at + 2, False
+            continue
         if piece.kind in ("figure", "fraction"):
             kind = "FIGURE" if piece.kind == "figure" else "FRACTION"
             tokens.append(Tok(kind, None, piece.text, piece.start, piece.end, piece.value, hyphen or piece.tight,
@@ -260,10 +273,10 @@ _BEFORE_UNIT = frozenset("full whole good heaping heaped level scant generous ro
 
 
 def _bare_units(tokens: list[Tok]) -> list[Tok]:
-    """The tokens without a describing word between a number and its unit: "a full inch"."""
+    """The tokens without brackets, and without a describing word between a number and its unit: "a full inch"."""
     return [
         token for token, after in zip(tokens, [*tokens[1:], None], strict=True)
-        if not (token.text.lower() in _BEFORE_UNIT and after is not None and after.type == "UNIT")
+        if token.text not in ("(", ")") and not (token.text.lower() in _BEFORE_UNIT and after is not None and after.type == "UNIT")
     ]  # fmt: skip
 
 
@@ -337,6 +350,7 @@ def _join(tokens: list[Tok]) -> None:
                 for between in tokens[at + 1 : here + 1]:
                     between.type = "SILENT"  # "2 lb of castings per tree": a rate of castings
     tokens[:] = [token for token in tokens if token.type != "SILENT"]
+    _unit_and_a_half(tokens)
     _feet_and_six(tokens)
     _feet_and_inches(tokens)
     at = 0
@@ -350,7 +364,7 @@ def _join(tokens: list[Tok]) -> None:
             and tokens[at - 1].type in NUMERALS
             and not (number.note)
         ):
-            limit = _PAIRS[(big.word.id, small.word.id)]  # type: ignore[union-attr]
+            limit = PAIRS[(big.word.id, small.word.id)]  # type: ignore[union-attr]
             if number.value < limit and not _two_lengths(tokens, at):
                 tokens.insert(at + 1, Tok("COMPOUND", None, "", number.start, number.start))
                 at += 3
@@ -383,12 +397,41 @@ def _is(token: Tok, kind: str) -> bool:
     return token.word is not None and token.word.kind == kind
 
 
+def _unit_and_a_half(tokens: list[Tok]) -> None:
+    """ "a cup and a half": the half belongs to the cup."""
+    for at in range(1, len(tokens) - 1):
+        unit_token, link = tokens[at], tokens[at + 1]
+        if unit_token.type != "UNIT" or tokens[at - 1].type not in NUMERALS or not _is(link, "link") or link.text.lower() != "and":
+            continue
+        end = at + 2
+        if end < len(tokens) and tokens[end].type == "ONE":
+            end += 1
+        if end < len(tokens) and tokens[end].type in ("HALF", "PART_WORD", "FRACTION") and not (
+            end + 1 < len(tokens) and tokens[end + 1].type in ("UNIT", "OF_A", "PERCENT", "LOOSE")
+        ):  # fmt: skip
+            link.type = "PLUS"
+            tokens[at : end + 1] = [*tokens[at + 1 : end + 1], unit_token]
+
+
 def _feet_and_six(tokens: list[Tok]) -> None:
     """Marks "three foot six": inches that go unsaid, before "by" or one noun."""
     at = 1
     while at + 1 < len(tokens):
         foot, number = tokens[at], tokens[at + 1]
         if (
+            foot.type == "UNIT" and foot.word is not None and foot.word.id == "metre" and tokens[at - 1].type == "FIGURE"
+            and number.type == "FIGURE" and 10 <= number.value < 100 and at + 2 < len(tokens) and tokens[at + 2].type == "TIMES"
+        ):  # fmt: skip
+            tokens.insert(at + 1, Tok("COMPOUND", None, "", number.start, number.start))  # "2 m 40 x 1 m 20"
+            at += 2
+        elif (
+            foot.type == "UNIT" and foot.word is not None and foot.word.id == "metre" and tokens[at - 1].type == "FIGURE"
+            and number.type == "FIGURE" and 10 <= number.value < 100 and any(t.type == "COMPOUND" for t in tokens[:at])
+            and (at + 2 >= len(tokens) or tokens[at + 2].type in ("TIMES", "STOP", "WORD"))
+        ):  # fmt: skip
+            tokens.insert(at + 1, Tok("COMPOUND", None, "", number.start, number.start))
+            at += 2
+        elif (
             foot.type == "UNIT" and foot.word is not None and foot.word.id == "foot" and tokens[at - 1].type in NUMERALS
             and number.type in ("FIGURE", "ONES", "TEEN") and 0 < _whole(number) < 12
         ):  # fmt: skip
@@ -410,7 +453,7 @@ def _feet_and_inches(tokens: list[Tok]) -> None:
         own_role = after is not None and after.type == "ROLE" and after.word is not None and after.word.id in ("depth", "thick", "height")
         if own_role or (after is None or after.type != "ROLE") and any(t.type == "TIMES" for t in tokens[max(0, at - 4) : at]):
             continue
-        if _whole(number) < _PAIRS[(foot.word.id, inch.word.id)]:  # type: ignore[union-attr]
+        if _whole(number) < PAIRS[(foot.word.id, inch.word.id)]:  # type: ignore[union-attr]
             link.type, link.word, link.text = "COMPOUND", None, ""
 
 
@@ -419,10 +462,11 @@ def _whole(token: Tok) -> float:
 
 
 #: A larger and a smaller unit that together make one measure, and how many of the smaller make the larger.
-_PAIRS = {("kilogram", "gram"): 1000, ("litre", "millilitre"): 1000, ("foot", "inch"): 12, ("pound", "ounce"): 16, ("metre", "centimetre"): 100, ("yard", "foot"): 3}
+PAIRS = {("gallon", "us_cup"): 16, ("us_gallon", "us_cup"): 16, ("quart", "us_cup"): 4, ("us_cup", "tablespoon"): 16,
+          ("kilogram", "gram"): 1000, ("litre", "millilitre"): 1000, ("foot", "inch"): 12, ("pound", "ounce"): 16, ("metre", "centimetre"): 100, ("yard", "foot"): 3}
 
 
 def _pair(big: Tok, small: Tok) -> bool:
     return (
-        big.word is not None and small.word is not None and small.type == "UNIT" and (big.word.id, small.word.id) in _PAIRS
+        big.word is not None and small.word is not None and small.type == "UNIT" and (big.word.id, small.word.id) in PAIRS
     )

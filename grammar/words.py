@@ -58,7 +58,7 @@ TERMINALS = {
 KINDS = frozenset(TERMINALS) | {
     "about", "limit", "ground", "container", "hole", "pack", "plant", "component", "mix", "seed-mix", "castings",
     "way", "hint", "form", "ask", "link", "deny", "topic", "other-thing", "label-word", "other-time", "other-person",
-    "other-goods", "other-land", "month-name", "week-day", "clock", "reply", "other-share", "weak-topic",
+    "other-goods", "other-land", "month-name", "week-day", "clock", "reply", "other-share", "weak-topic", "ordinal", "other-material", "by-so-much", "label",
 }  # fmt: skip
 
 
@@ -114,6 +114,8 @@ class Vocabulary(NamedTuple):
 
     single: dict[str, Word | Choice]
     longer: dict[str, list[tuple[tuple[str, ...], Word | Choice]]]
+    #: the same by their first two pieces, so that few have to be tried
+    following: dict[str, dict[str, list[tuple[tuple[str, ...], Word | Choice]]]]
     #: every single piece that stands in some spelling, with the kinds of word it helps to spell
     parts: dict[str, frozenset[str]]
     #: pieces that stand side by side in some spelling
@@ -213,7 +215,18 @@ def put_together() -> Vocabulary:
         parts[alone] = set(_kinds(meaning))  # what a word means alone outweighs the phrases it helps to spell
     for listed in longer.values():
         listed.sort(key=lambda pair: -len(pair[0]))
-    return Vocabulary(single, longer, {part: frozenset(kinds) for part, kinds in parts.items()}, frozenset(pairs))
+    return Vocabulary(single, longer, _by_second(longer), {part: frozenset(kinds) for part, kinds in parts.items()}, frozenset(pairs))
+
+
+def _by_second(
+    longer: dict[str, list[tuple[tuple[str, ...], Word | Choice]]],
+) -> dict[str, dict[str, list[tuple[tuple[str, ...], Word | Choice]]]]:
+    found: dict[str, dict[str, list[tuple[tuple[str, ...], Word | Choice]]]] = {}
+    for first, listed in longer.items():
+        below = found[first] = {}
+        for one in listed:
+            below.setdefault(one[0][1], []).append(one)
+    return found
 
 
 def _kinds(meaning: Word | Choice) -> frozenset[str]:
@@ -258,9 +271,11 @@ def _from_plain(plain: Plain) -> Vocabulary:
         meanings[-1 - at] = Choice(
             found, frozenset(word.kind for word, _, _ in found), frozenset(word.terminal for word, _, _ in found)
         )
+    longer = {first: [(key, meanings[number]) for key, number in keys] for first, keys in longer.items()}
     return Vocabulary(
         {text: meanings[number] for text, number in single.items()},
-        {first: [(key, meanings[number]) for key, number in keys] for first, keys in longer.items()},
+        longer,
+        _by_second(longer),
         {part: kinds[number] for part, number in parts.items()},
         pairs,
     )

@@ -1,0 +1,67 @@
+"""How much tea a job takes, and in how many batches it is brewed."""
+
+from __future__ import annotations
+
+import math
+from typing import NamedTuple
+
+from grammar.quantities import factor
+from grammar.query import Place, Query
+
+from .knowledge import facts
+from .relations import FORMS, TEA_FOR_AREA, TEA_FOR_PLANTS, TREATED_AREA, WHOLE_AREA, Relation, Value
+from .sheet import Sheet
+from .work import Density, Unworkable, Worked, _shape, base
+
+_AREAS = frozenset({"rectangle", "circle", "oval", "triangle", "ring", "area"})
+
+
+class Needed(NamedTuple):
+    """The tea that one place takes in cubic metres, how it was worked out, and what was assumed."""
+
+    water: Value
+    worked: Worked
+    assumed: tuple[tuple[str, str], ...]
+
+
+def treated(query: Query) -> list[Place]:
+    """The places of a tea that say how much of it they take: plants that are counted, and areas."""
+    return [place for place in query.places if place.shape.form in _AREAS or (
+        place.kind in ("plant", "") and (place.count or "article" in place.hints))]  # fmt: skip
+
+
+def needed(place: Place, density: Density) -> Needed:
+    """The tea for one place: by its area, or by its plants. Raises Unworkable for a size out of scale."""
+    sheet = Sheet()
+    relations: tuple[Relation, ...] = (*FORMS[place.shape.form], WHOLE_AREA, TREATED_AREA)
+    worked = Worked(place, sheet, relations)
+    _shape(worked, place)
+    assumed = list(worked.assumed)
+    if place.shape.form in _AREAS:
+        fact = facts().rate("tea.drench-per-area")
+        size = factor(fact.unit)
+        if place.rate is not None and place.rate_per is not None and place.rate.dimension == "volume":
+            low, high = base(place.rate)
+            per = base(place.rate_per)
+            sheet.give("tea for an area", low / per[1], high / per[0])
+        else:
+            sheet.give("tea for an area", fact.low * size, fact.high * size)
+            assumed.append(("tea-rate", f"5 to 10 US gallons of tea for 1000 square feet ({facts().cite(fact)})" if fact.note.startswith("5 to 10")
+                            else f"{fact.said} ({facts().cite(fact)})"))  # fmt: skip
+        water = sheet.reach("water", (*relations, TEA_FOR_AREA))
+    else:
+        fact = facts().rate("tea.drench-per-plant")
+        if place.rate is not None and place.rate.dimension == "volume":
+            sheet.give("tea for one", *base(place.rate))
+        else:
+            sheet.give("tea for one", *fact.span.base)
+            assumed.append(("tea-rate", f"{fact.said} of tea for each young plant ({facts().cite(fact)})"))
+        water = sheet.reach("water", (TEA_FOR_PLANTS,))
+    if water is None:
+        raise Unworkable("size", "how big is the place that the tea is for?", "size")
+    return Needed(water, worked, tuple(assumed))
+
+
+def batches(water: Value, vessel: Value) -> tuple[int, int]:
+    """Whole batches of a vessel for so much tea."""
+    return math.ceil(water[0] / vessel[1] - 1e-9), math.ceil(water[1] / vessel[0] - 1e-9)

@@ -1,0 +1,58 @@
+"""Loads as measures: "a wheelbarrow of castings", "3 buckets of castings", "how many wheelbarrows".
+
+What a load holds is a fact of the trade and is not known here; the draft keeps its name and how many.
+"""
+
+from __future__ import annotations
+
+from .asides import is_said, single
+from .draft import Draft
+from .phrases import Measure, Number, Phrase, Said
+
+#: The words that name a load, and the name of its facts.
+LOADS = {"wheelbarrow": "wheelbarrow", "pickup-load": "pickup-bed", "pail-full": "bucket-5-gallon", "bucket": "bucket-5-gallon"}
+
+
+def find_loads(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """The phrases without the loads of castings, which go onto the draft."""
+    if sum(1 for phrase in phrases if _load(phrase)) != 1:
+        return phrases  # several loads are parts of one another
+    for at, phrase in enumerate(phrases):
+        name = _load(phrase)
+        if not name:
+            continue
+        if type(phrase) is Said:
+            if at and is_said(phrases[at - 1], "ask", "how-many") and name != "bucket-5-gallon":
+                draft.asked_load = name
+                ask = phrases[at - 1]
+                return [*phrases[: at - 1], Said("ask", "how-much", "how much", ask.start, phrase.end), *phrases[at + 1 :]]
+            if name != "bucket-5-gallon" or not at:
+                return phrases
+            number = single(phrases[at - 1])
+            if type(number) is not Number or number.role:
+                return phrases
+            first, low, high = at - 1, number.low, number.high
+        else:
+            one = single(phrase)
+            assert isinstance(one, Measure)
+            first, low, high = at, one.low, one.high
+        last = at + 1
+        if last < len(phrases) and is_said(phrases[last], "link", "of"):
+            last += 1
+        if last >= len(phrases) or not is_said(phrases[last], "castings"):
+            return phrases
+        if any(is_said(p, "link", "each") for p in phrases[last + 1 : last + 3]):
+            return phrases
+        draft.loads.append((name, low, high))
+        return [*phrases[:first], *phrases[last + 1 :]]
+    return phrases
+
+
+def _load(phrase: Phrase) -> str:
+    if is_said(phrase, "loose-measure") or is_said(phrase, "container", "bucket"):
+        assert isinstance(phrase, Said)
+        return LOADS.get(phrase.id, "")
+    one = single(phrase)
+    if type(one) is Measure and one.kind == "loose-measure" and one.per is None:
+        return LOADS.get(one.unit, "")
+    return ""

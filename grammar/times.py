@@ -1,0 +1,92 @@
+"""Several applications in one season: "three times a year", "twice a season", "in spring and again in fall"."""
+
+from __future__ import annotations
+
+from .asides import dimension, is_said, single
+from .draft import Draft
+from .phrases import Amount, Measure, Number, Phrase, Said
+
+_TIMES = {"twice": 2.0, "once": 1.0}
+#: A length above which a dated measure is no layer, in metres.
+_THIN = 0.0762 + 1e-9
+
+
+def find_times(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """The phrases without how many times, which goes onto the draft; dated thin lengths become layers."""
+    phrases = _so_many(phrases, draft)
+    dated = [at for at, phrase in enumerate(phrases) if is_said(phrase, "link", "now", "again")]
+    if len(dated) >= 2:
+        phrases = _layers(phrases)
+        phrases = _amounts(phrases, draft)
+    return phrases
+
+
+def _of_a_year(phrase: Phrase | None) -> bool:
+    one = single(phrase)
+    return type(one) is Measure and one.unit == "year" and one.low == one.high == 1
+
+
+def _so_many(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    for at, phrase in enumerate(phrases):
+        after = phrases[at + 1] if at + 1 < len(phrases) else None
+        number = single(phrase)
+        if type(number) is Number and number.low == number.high and not number.role and is_said(after, "topic", "how-often"):
+            assert isinstance(after, Said)
+            if after.text.lower().startswith("times"):
+                draft.times = number.low
+                return [*phrases[:at], *phrases[at + 2 :]]
+        if is_said(phrase, "link", "cut") and isinstance(phrase, Said) and phrase.text.lower() in _TIMES and _of_a_year(after):
+            draft.times = _TIMES[phrase.text.lower()]
+            return [*phrases[:at], *phrases[at + 2 :]]
+        if is_said(phrase, "weak-topic", "how-often") and isinstance(phrase, Said) and phrase.text.lower() in ("twice a year", "once a year"):
+            if any(type(p) is Amount for p in phrases):
+                draft.times = _TIMES[phrase.text.lower().split()[0]]
+                return [*phrases[:at], *phrases[at + 1 :]]
+    return phrases
+
+
+def _layers(phrases: list[Phrase]) -> list[Phrase]:
+    thin = [at for at, phrase in enumerate(phrases) if (one := _bare(phrase, "length")) and one.high * _metres(one) <= _THIN]
+    if len(thin) < 2:
+        return phrases
+    made = list(phrases)
+    for at in thin:
+        one = single(phrases[at])
+        assert isinstance(one, Measure)
+        made[at] = Amount((one._replace(role="thick"),), one.start, one.end)
+    return made
+
+
+def _amounts(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """ "1 cup per plant in spring and 1 cup in midsummer": the same amount, given so many times."""
+    rates = [at for at, phrase in enumerate(phrases) if _rate(phrase)]
+    if len(rates) != 1:
+        return phrases
+    rate = single(phrases[rates[0]])
+    assert isinstance(rate, Measure)
+    same = [at for at, phrase in enumerate(phrases) if (one := _bare(phrase, "volume")) and (one.low, one.high, one.unit) == (
+        rate.low, rate.high, rate.unit)]  # fmt: skip
+    dated = sum(1 for phrase in phrases if is_said(phrase, "link", "now", "again"))
+    if not same or dated != len(same) + 1:
+        return phrases
+    draft.times = float(dated)
+    draft.hints.add("in-all")
+    return [phrase for at, phrase in enumerate(phrases) if at not in same]
+
+
+def _rate(phrase: Phrase) -> bool:
+    one = single(phrase)
+    return type(one) is Measure and type(one.per) is Said and is_said(one.per, "plant") and dimension(one) == "volume"
+
+
+def _bare(phrase: Phrase, what: str) -> Measure | None:
+    one = single(phrase)
+    if type(one) is Measure and one.per is None and not one.role and one.kind == "unit" and dimension(one) == what:
+        return one
+    return None
+
+
+def _metres(one: Measure) -> float:
+    from .quantities import factor
+
+    return factor(one.unit)

@@ -1,0 +1,181 @@
+"""What the whole trade adds to a reading: each reader takes its own phrases out before the rest is read.
+
+`find_trade` runs them over the phrases; `place_extras` and `query_extras` put what they found into the
+query. A new way of speaking is one more reader here.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from .analysis import find_analysis
+from .asides import dimension, is_said, single
+from .draft import Draft, PlaceDraft
+from .filled import find_filled
+from .loads import find_loads
+from .offers import find_offers
+from .phrases import Amount, Measure, Number, Phrase, Said
+from .quantities import Span
+from .strips import find_strip
+from .times import find_times
+from .trays import find_trays
+
+#: The words (kind, name) that a reader waits for; without any of them it is not run.
+_READERS = (
+    (find_offers, frozenset({("ask", "cheaper")})),
+    (find_trays, frozenset({("container", "tray"), ("container", "cell")})),
+    (find_strip, frozenset({("form", "ring"), ("hint", "band"), ("way", "side-dress")})),
+    (find_times, frozenset({("topic", "how-often"), ("weak-topic", "how-often"), ("link", "cut"), ("link", "now")})),
+    (find_loads, frozenset({("container", "bucket"), ("loose", "loose"), ("loose-measure", "wheelbarrow"), ("loose-measure", "pickup-load")})),
+    (find_filled, frozenset({("ask", "how-heavy")})),
+)  # fmt: skip
+
+
+def find_trade(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """The phrases without what the trade's own readers took; they run before numbers are set aside."""
+    words = set()
+    shares = False
+    for phrase in phrases:
+        kind = type(phrase)
+        if kind is Said:
+            words.add((phrase.kind, phrase.id))  # type: ignore[union-attr]
+        elif kind is Amount:
+            for one in phrase.dims:  # type: ignore[union-attr]
+                if type(one) is Measure:
+                    if one.kind == "loose-measure":
+                        words.add(("loose", "loose"))
+                    elif type(one.per) is Said:
+                        words.add((one.per.kind, one.per.id))
+                    elif "siemens" in one.unit or "mho" in one.unit:
+                        shares = True
+        elif kind.__name__ == "Share":
+            shares = True
+    if shares or ("label-word", "npk") in words or ("weak-topic", "salts") in words:
+        phrases = find_analysis(phrases, draft)
+    for read, wanted in _READERS:
+        if words & wanted:
+            phrases = read(phrases, draft)
+    if ("ask", "compare-at") in words:
+        phrases = _layers_to_compare(phrases, draft)
+    if ("way", "tea") in words or ("hint", "spray") in words:
+        phrases = _tea(phrases, draft)
+    if ("weak-topic", "nutrients") in words:
+        phrases = _asked_nutrient(phrases, draft)
+    if ("plant", "houseplant") in words:
+        phrases = _houseplants(phrases, draft)
+    return phrases
+
+
+def _layers_to_compare(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """ "show me 1/4, 1/2 and 1 inch": layers side by side; the last names the unit."""
+    start = next(at for at, phrase in enumerate(phrases) if is_said(phrase, "ask", "compare-at"))
+    values: list[float] = []
+    used: set[int] = set()
+    for at in range(start + 1, len(phrases)):
+        phrase = phrases[at]
+        one = single(phrase)
+        if type(one) is Number and not one.role:
+            values += [one.low] if one.low == one.high else [one.low, one.high]
+        elif type(one) is Measure and one.per is None and dimension(one) == "length" and one.role in ("", "thick") and one.kind == "unit":
+            values += [one.low] if one.low == one.high else [one.low, one.high]
+            if len(values) < 2:
+                return phrases
+            draft.compare_layers = [Span(value, value, one.unit) for value in values]
+            return [p for i, p in enumerate(phrases) if i not in used | {at}]
+        elif not (is_said(phrase, "stop", "comma") or is_said(phrase, "link", "and", "or")):
+            return phrases
+        used.add(at)
+    return phrases
+
+
+def _tea(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """How many batches, what is brewed in, and whether it goes on leaves."""
+    left: list[Phrase] = []
+    for at, phrase in enumerate(phrases):
+        before = left[-1] if left else None
+        if isinstance(phrase, Said):
+            text = phrase.text.lower()
+            if is_said(before, "ask", "how-many") and (is_said(phrase, "hint", "batches") or text in ("batch", "batches", "brews")):
+                draft.hints.add("batches")
+                left[-1] = Said("ask", "how-batches", "how many batches", before.start, phrase.end)  # type: ignore[union-attr]
+                continue
+            if "foliar" in text or (phrase.kind == "hint" and phrase.id == "spray" and "can" not in text):
+                draft.hints.add("foliar")
+            if text == "tea" and is_said(before, "ask", "how-much"):
+                draft.asked, draft.asked_noun = "water", "tea"
+            if is_said(phrase, "way", "tea") and text in ("brewer", "brewers") and at and type(one := single(before)) is Measure and (
+                one.per is None and dimension(one) == "volume"
+            ):  # fmt: skip
+                left.append(Said("hint", "spray", "sprayer", phrase.start, phrase.end))
+                draft.hints.add("brewer")
+                continue
+        left.append(phrase)
+    return left
+
+
+def _houseplants(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """ "my 6 inch houseplant" stands in a pot of that width."""
+    for at, phrase in enumerate(phrases):
+        before = single(phrases[at - 1]) if at else None
+        if is_said(phrase, "plant", "houseplant") and type(before) is Measure and not before.role and before.per is None and (
+            dimension(before) == "length"
+        ):  # fmt: skip
+            assert isinstance(phrase, Said)
+            pot = Said("container", "pot", "pot" if before.low == 1 else "pots", phrase.start, phrase.end)
+            draft.hints.add("houseplant")
+            return [*phrases[:at], pot, *phrases[at + 1 :]]
+    return phrases
+
+
+#: A nutrient as it is asked for.
+_NUTRIENTS = frozenset({"nitrogen", "phosphorus", "phosphate", "potassium", "potash"})
+
+
+def _asked_nutrient(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """ "how much nitrogen does that bring": asked of an amount, and answered with it."""
+    for at, phrase in enumerate(phrases):
+        if is_said(phrase, "weak-topic", "nutrients") and at and is_said(phrases[at - 1], "ask", "how-much"):
+            assert isinstance(phrase, Said)
+            if phrase.text.lower() in _NUTRIENTS and any(type(p) is Amount for p in phrases):
+                draft.asked_nutrient = phrase.text.lower()
+                return [*phrases[:at], *phrases[at + 1 :]]
+    return phrases
+
+
+def trade_asked(draft: Draft) -> str:
+    """What is asked, where one of the trade's readers found it; an empty string otherwise."""
+    if draft.offers:
+        return "cheaper"
+    if draft.filled:
+        return "weight"
+    if "how-batches" in draft.asks:
+        return "batches"
+    if draft.asked_nutrient:
+        return "nutrient"
+    return ""
+
+
+def place_extras(place: PlaceDraft, draft: Draft) -> dict[str, Any]:
+    """What the trade's readers found for one place."""
+    found: dict[str, Any] = {}
+    if draft.cell is not None and place.cells is not None:
+        found["cell"] = draft.cell
+    if draft.strip or draft.strip_clear is not None:
+        found.update(strip=draft.strip, strip_width=draft.strip_width, strip_layer=draft.strip_layer, strip_clear=draft.strip_clear)
+    return found
+
+
+def query_extras(draft: Draft) -> dict[str, Any]:
+    """What the trade's readers found for the whole request."""
+    found: dict[str, Any] = {}
+    for name in ("times", "filled", "asked_load", "asked_nutrient"):
+        if value := getattr(draft, name):
+            found[name] = value
+    for name in ("analysis", "offers", "loads", "compare_layers"):
+        if value := getattr(draft, name):
+            found[name] = tuple(value)
+    if draft.hints:
+        told = draft.hints & {"foliar", "batches", "in-all", "each-time", "dry-weight", "of-soil", "brewer", "tea-fed"}
+        if told:
+            found["told"] = frozenset(told)
+    return found

@@ -1,0 +1,137 @@
+"""Trays of cells: "72-cell tray", "40 trays of 72 cells, 45 ml a cell", "half of each cell"."""
+
+from __future__ import annotations
+
+from .asides import dimension, is_said, single
+from .draft import Draft
+from .phrases import Amount, CellTray, Measure, Number, Phrase, Said, Share
+from .quantities import Span
+
+_FEWEST = 4  # a tray of fewer cells is spoken of as pots
+
+
+def find_trays(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """The phrases with each number of cells made one with its tray; the size of a cell goes onto the draft."""
+    found = _halves(_trays(_open_trays(phrases, draft)))
+    if not any(type(single(phrase)) is CellTray for phrase in found):
+        return found
+    return _cell_sizes(found, draft)
+
+
+def _cells(phrase: Phrase | None) -> bool:
+    return is_said(phrase, "container", "cell") or (
+        is_said(phrase, "container", "tray") and isinstance(phrase, Said) and phrase.text.lower().startswith(("cell", "plug"))
+    )
+
+
+def _whole(phrase: Phrase | None) -> Number | None:
+    one = single(phrase)
+    return one if type(one) is Number and one.low == one.high == int(one.low) and not one.role and one.low >= _FEWEST else None
+
+
+def _at(phrases: list[Phrase], at: int) -> Phrase | None:
+    return phrases[at] if 0 <= at < len(phrases) else None
+
+
+def _trays(phrases: list[Phrase]) -> list[Phrase]:
+    found: list[Phrase] = []
+    at = 0
+    trays = any(is_said(p, "container", "tray") for p in phrases)
+    while at < len(phrases):
+        phrase = phrases[at]
+        after = _at(phrases, at + 1)
+        count = None
+        number = _whole(phrase)
+        if number is None and type(phrase) is Amount and len(phrase.dims) == 2 and _cells(after):
+            first, second = phrase.dims  # "10 x 72-cell trays"
+            if type(first) is Number and type(second) is Number and not second.role:
+                count, number = first, second
+        if number is None or not trays or not _cells(after) or not isinstance(after, Said):
+            found.append(phrase)
+            at += 1
+            continue
+        if count is not None:
+            found.append(Amount((count,), count.start, count.end))
+        tray = CellTray(int(number.low), number.start, after.end)
+        # "40 trays of 72 cells", "10 trays 72 cell", "40 trays, 72 cells": the tray has been named
+        back = len(found) - 1
+        while back >= 0 and (is_said(found[back], "link", "of", "with") or is_said(found[back], "stop", "comma")):
+            back -= 1
+        if back >= 0 and is_said(found[back], "container", "tray"):
+            del found[back + 1 :]
+            found[back] = Amount((tray,), tray.start, tray.end)
+            found.append(Said("container", "tray", "trays", after.start, after.end))
+            at += 2
+            continue
+        found.append(Amount((tray,), tray.start, tray.end))
+        noun = _at(phrases, at + 2)
+        found.append(Said("container", "tray", "trays", after.start, after.end))
+        at += 3 if is_said(noun, "container", "tray") else 2
+    return found
+
+
+def _open_trays(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """ "two 1020 trays": the number is the name of a size of tray."""
+    found = []
+    for at, phrase in enumerate(phrases):
+        one = single(phrase)
+        if type(one) is Number and one.low == one.high == 1020 and is_said(_at(phrases, at + 1), "container", "tray"):
+            draft.named_size = "tray-1020"
+        else:
+            found.append(phrase)
+    return found
+
+
+def _halves(phrases: list[Phrase]) -> list[Phrase]:
+    """ "half of each cell": a share of every cell."""
+    found: list[Phrase] = []
+    at = 0
+    while at < len(phrases):
+        one = single(phrases[at])
+        here = at + 1
+        while is_said(_at(phrases, here), "link", "of", "each"):
+            here += 1
+        if type(one) is Number and 0 < one.low < 1 and here > at + 1 and is_said(_at(phrases, here), "container", "cell"):
+            found.append(Share(one.low * 100, one.high * 100, one.start, one.end))
+            at = here + 1
+            continue
+        found.append(phrases[at])
+        at += 1
+    return found
+
+
+def _cell_sizes(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """ "45 ml a cell", "each cell is 40 ml", "60 ml each cell", "45 ml cells": unless castings are what goes in."""
+    used: set[int] = set()
+    for at, phrase in enumerate(phrases):
+        one = single(phrase)
+        if type(one) is not Measure or dimension(one) != "volume" or draft.cell is not None:
+            continue
+        after = _at(phrases, at + 1)
+        if type(one.per) is Said and is_said(one.per, "container", "cell"):
+            if _small(one) or is_said(after, "castings") or is_said(after, "link", "of"):
+                draft.hints.add("per-cell")
+                continue
+            beside = {at}
+        elif one.per is not None:
+            continue
+        elif is_said(after, "container", "cell"):
+            beside = {at, at + 1}
+        elif is_said(after, "link", "each") and is_said(_at(phrases, at + 2), "container", "cell"):
+            beside = {at, at + 1, at + 2}
+        elif is_said(_at(phrases, at - 1), "link", "is", "volume-word", "at", "of") and is_said(_at(phrases, at - 2), "container", "cell"):
+            beside = {at, at - 1, at - 2}
+            if is_said(_at(phrases, at - 3), "link", "each"):
+                beside.add(at - 3)
+        else:
+            continue
+        if _small(one):
+            continue
+        draft.cell = Span(min(one.low, one.high), max(one.low, one.high), one.unit)
+        used |= beside
+    return [phrase for at, phrase in enumerate(phrases) if at not in used]
+
+
+def _small(one: Measure) -> bool:
+    """Kitchen measures are what goes in, not the size of the cell."""
+    return one.unit in ("teaspoon", "tablespoon", "us_cup")
