@@ -8,7 +8,7 @@ from grammar.query import Query
 from .knowledge import facts
 from .relations import FILLED, Value
 from .sheet import Sheet
-from .work import Density, Unworkable, Worked, _shape, relations_for
+from .work import Density, Unworkable, Worked, put_shape, relations_for
 
 #: The facts of the fill: as it is filled in, and wet.
 _MIX = ("load.mix-moist", "load.saturated-medium")
@@ -24,7 +24,7 @@ def weights(query: Query, density: Density) -> tuple[Value, Value, Worked, tuple
     dry_fact, wet_fact = facts().rate(kinds[0]), facts().rate(kinds[1])
     for place in query.places:
         worked = Worked(place, Sheet(), relations_for(place, "blend"))
-        _shape(worked, place)
+        put_shape(worked, place)
         assumed += worked.assumed
         form = place.shape.form
         volume = "whole volume"

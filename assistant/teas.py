@@ -11,7 +11,7 @@ from grammar.query import Place, Query
 from .knowledge import facts
 from .relations import FORMS, TEA_FOR_AREA, TEA_FOR_PLANTS, TREATED_AREA, WHOLE_AREA, Relation, Value
 from .sheet import Sheet
-from .work import Density, Unworkable, Worked, _shape, base
+from .work import Density, Unworkable, Worked, base, put_shape
 
 _AREAS = frozenset({"rectangle", "circle", "oval", "triangle", "ring", "area"})
 
@@ -35,7 +35,7 @@ def needed(place: Place, density: Density) -> Needed:
     sheet = Sheet()
     relations: tuple[Relation, ...] = (*FORMS[place.shape.form], WHOLE_AREA, TREATED_AREA)
     worked = Worked(place, sheet, relations)
-    _shape(worked, place)
+    put_shape(worked, place)
     assumed = list(worked.assumed)
     if place.shape.form in _AREAS:
         fact = facts().rate("tea.drench-per-area")

@@ -54,9 +54,13 @@ def command(arguments: list[str]) -> int:
     except CannotWrite as problem:
         _silence()
         return _complain(f"cannot write the records: {problem}", FAILED)
-    if given.fail_on and (ended.unread or (given.fail_on == "asks" and ended.asks)):
-        return ASKED
-    return ANSWERED
+    return status_of(given, ended)
+
+
+def status_of(given: Command, ended: Ended) -> int:
+    """The exit status of a run that came to its end."""
+    failed = ended.unread or (given.fail_on == "asks" and ended.asks)
+    return ASKED if given.fail_on and failed else ANSWERED
 
 
 def parse(arguments: list[str]) -> Command:

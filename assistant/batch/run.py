@@ -5,7 +5,8 @@ from __future__ import annotations
 import gc
 import os
 import stat
-from collections.abc import Iterable, Iterator
+import sys
+from collections.abc import Callable, Iterable, Iterator
 from functools import partial
 from typing import BinaryIO, Literal, NamedTuple
 
@@ -18,6 +19,10 @@ from .spread import Done, here, over
 
 Reading = Literal["lines", "csv", "tsv"]
 Writing = Literal["json", "csv", "tsv", "text"]
+
+
+#: What is asked back where the program itself failed.
+FAULT = "Working this out met a fault of the program. Please report it; other words may help meanwhile."
 
 
 class Options(NamedTuple):
@@ -85,8 +90,17 @@ def _answers(form: Form, items: list[Item]) -> Done:
         if item.fault:
             found.append((item, Answer(request=item.request, status="unread", reads="", question=item.fault)))
         else:
-            found.append((item, None if item.is_blank else ask(item.request)))
+            found.append((item, None if item.is_blank else _safely(item, ask)))
     return _done(form, found)
+
+
+def _safely(item: Item, ask: Callable[[str], Answer]) -> Answer:
+    """The answer; a fault of the program costs one line its answer, and not all the lines after it theirs."""
+    try:
+        return ask(item.request)
+    except Exception as problem:
+        print(f"castings: line {item.line}: a fault of the program, please report it: {problem!r}", file=sys.stderr)
+        return Answer(request=item.request, status="unread", reads="", question=FAULT)
 
 
 def _done(form: Form, found: list[tuple[Item, Answer | None]]) -> Done:

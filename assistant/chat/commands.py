@@ -111,7 +111,7 @@ def given(line: str) -> list[Given]:
     for lead, name in leads:
         if text == lead or (text.startswith(lead) and (text[len(lead)] in " ,:" or lead == "?")):
             at = line.lower().replace("’", "'").find(lead)
-            rest = line[at + len(lead) :] if at >= 0 else text[len(lead) :]
+            rest = "" if text == lead else line[at + len(lead) :] if at >= 0 else text[len(lead) :]
             found.append(Given(name, rest.strip(" ,:")))
     return found
 

@@ -28,7 +28,8 @@ _KINDS = {
 }  # fmt: skip
 _DIMENSIONS = {"length": "a length", "area": "an area", "volume": "a volume", "weight": "a weight"}
 #: Kinds that are offered, most wanted first.
-_OFFERED = ("way", "ground", "container", "castings", "mix", "seed-mix", "plant", "component", "pack", "hole", "form", "ask", "unit")
+_OFFERED = ("way", "ground", "container", "castings", "mix", "seed-mix", "plant", "component", "pack", "hole", "form", "ask",
+            "unit")  # fmt: skip
 #: Words that mean a number is due or just past, so that a unit may follow.
 _NUMBERS = frozenset({"ones", "teen", "tens", "one", "half", "dozen", "hundred", "thousand", "part-word"})
 
@@ -54,10 +55,13 @@ def _entries() -> tuple[_Entry, ...]:
     pairs: list[tuple[str, Word | Choice]] = list(known.single.items())
     pairs += [(" ".join(pieces), meaning) for listed in known.longer.values() for pieces, meaning in listed]
     found: dict[str, _Entry] = {}
-    for says, word in pairs:
-        if isinstance(word, Word) and word.kind in _OFFERED and word.printed:
-            # the printed spelling, and others only where they begin otherwise
-            text = word.printed if says[:2] == word.printed[:2].lower() else says
+    for says, meaning in pairs:
+        word = meaning if isinstance(meaning, Word) else meaning.rules[0][0]
+        if word.kind == "unclear-unit":
+            found.setdefault(word.printed, _Entry(word.printed, "unit", "a unit of several kinds"))
+        elif meaning is word and word.kind in _OFFERED and word.printed:
+            # the printed spelling, and single words that begin otherwise
+            text = says if " " not in says and says[:2] != word.printed[:2].lower() else word.printed
             if text not in found and text.replace(" ", "").replace("-", "").isalpha() and len(text) > 1:
                 found[text] = _Entry(text, word.kind, _meaning(word))
     order = {kind: at for at, kind in enumerate(_OFFERED)}
@@ -113,7 +117,8 @@ def _after_help(low: str) -> str | None:
 def _tails(low: str) -> list[str]:
     """The last one, two and three words, the longest first: a spelling may be of several."""
     pieces = low.split(" ")
-    return [tail for count in (3, 2, 1) if len(pieces) >= count and (tail := " ".join(pieces[-count:])) and not tail.startswith(" ")]
+    tails = [" ".join(pieces[-count:]) for count in (3, 2, 1) if len(pieces) >= count]
+    return [tail for tail in tails if tail and not tail.startswith(" ")]
 
 
 def _after_number(low: str) -> bool:

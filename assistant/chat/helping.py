@@ -11,7 +11,6 @@ from ..lines import Look, Page
 from .commands import filled, folded, words
 
 
-
 def greeting(look: Look) -> str:
     """What stands above the first prompt: what this is for, three examples, and how to get help."""
     page = Page(look)

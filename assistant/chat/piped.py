@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterable
-from typing import TextIO
+from typing import IO, TextIO
 
-from ..batch import lines_of
 from . import helping
 from .talk import Talk
 
@@ -14,11 +12,11 @@ PROMPT = "You: "
 HOW_TO_LEAVE = "To leave, press Ctrl-D or type “quit”."
 
 
-def piped(talk: Talk, lines: Iterable[bytes], out: TextIO) -> int:
+def piped(talk: Talk, lines: IO[bytes], out: TextIO) -> int:
     """Answers each line, an empty line after each answer, and ends with the input."""
     first = True
-    for _, line in lines_of(lines):  # type: ignore[arg-type]
-        reply = talk.reply(line)
+    for raw in lines:
+        reply = talk.steady_reply(raw.decode("utf-8", errors="replace").rstrip("\r\n"))
         if not reply:
             continue
         out.write(reply + "\n" if first else "\n" + reply + "\n")
@@ -42,7 +40,7 @@ def by_hand(talk: Talk) -> int:
             print("\n" + talk.notice(HOW_TO_LEAVE))
             continue
         try:
-            for reply in talk.replies(line):
+            if reply := talk.steady_reply(line):
                 print(reply)
         except KeyboardInterrupt:
             print("\n" + talk.notice("Stopped."))

@@ -15,7 +15,7 @@ from pathlib import Path
 
 from grammar.gather import gather
 from grammar.reads import span as span_text
-from grammar.words import Word, vocabulary
+from grammar.words import Word, spoken, vocabulary
 
 from ..answer import Answer, Assumed
 from ..conversation import Conversation
@@ -57,8 +57,12 @@ class Talk:
         self.current = ""
         #: The judgement on a season that was given last, so that it too can be asked why.
         self.judged: Answer | None = None
+        #: Named places and the line of what is remembered, as they were after the last reply.
+        self.places: dict[str, str] = {}
+        self.status = ""
         if notebook is not None:
             self._take_up()
+            self._look_up()
 
     # ---- one line ------------------------------------------------------------------------------------
 
@@ -67,21 +71,26 @@ class Talk:
         if not line.strip():
             return ""
         try:
-            for command in given(line):
-                reply = self._obey(command, line)
-                if reply is not None:
-                    return reply
-            return self._request(line)
+            reply = self._reply(line)
+            self._look_up()
         except (NotebookError, UnclearDay) as problem:
             return self._put(_sentence(str(problem)))
+        return reply
 
-    def replies(self, text: str) -> list[str]:
-        """The replies to a pasted text, line by line; lines after one that leaves are not read."""
-        found = []
-        for line in text.splitlines():
-            if line.strip() and not self.leaving:
-                found.append(self.reply(line))
-        return found
+    def steady_reply(self, line: str) -> str:
+        """The reply to one line; where the program itself is at fault the chat goes on, and says so."""
+        try:
+            return self.reply(line)
+        except Exception:  # a fault in one answer may not cost the user the conversation
+            return self._put("That line met a fault in the program, and was not answered. All that was said before is kept; "
+                             "please report the line.")  # fmt: skip
+
+    def _reply(self, line: str) -> str:
+        for command in given(line):
+            reply = self._obey(command)
+            if reply is not None:
+                return reply
+        return self._request(line)
 
     def _request(self, line: str) -> str:
         why = _asks_why(line)
@@ -114,12 +123,12 @@ class Talk:
                 answer = said.model_copy(update={"request": line, "assumed": (*said.assumed, chosen)})
         asked = answer.answer.of if answer.answer else ""
         if unit and asked in ("castings", "mix", "soil", "water") and not gather(line).asked_unit:
-            said = self.conversation.say(f"in {symbol(unit)}")
+            said = self.conversation.say(f"in {spoken('unit', unit)}")
             if said.status == "answered":
                 answer = said.model_copy(update={"request": line, "assumed": answer.assumed})
         return answer
 
-    def _obey(self, command: Given, line: str) -> str | None:
+    def _obey(self, command: Given) -> str | None:
         """The reply to a command, or None where the line is not that command after all."""
         handler: Callable[[str], str | None] = getattr(self, "_on_" + command.name.replace("-", "_"))
         return handler(command.rest)
@@ -150,8 +159,10 @@ class Talk:
         found = helping.on_topic(topic, self.look)
         if found is not None:
             return found
+        # the reader knows a topic in more words than the knowledge base has titles; half of one read is none
         answer = self.conversation.say(f"what is {topic}?")
-        if answer.status == "answered" and answer.answer is not None and answer.answer.of == "explanation":
+        in_words = answer.status == "answered" and answer.answer is not None and answer.answer.of == "explanation"
+        if in_words and not answer.set_aside:
             return say(answer, self.look)
         # "help me fill a bed" is a request, and not a topic
         return helping.unknown_topic(topic, self.look) if len(topic.split()) <= 3 else None
@@ -238,18 +249,19 @@ class Talk:
             page.put("Nothing yet. After an answer, “call it the long bed” gives the place a name.")
         return str(page)
 
-    def status(self) -> str:
-        """What is remembered, in a line."""
+    def _look_up(self) -> None:
+        """Takes note of what is remembered, so that showing it needs no file."""
+        self.places = self.notebook.places()
         parts = []
-        if names := self.names():
-            parts.append("places: " + ", ".join(names))
+        if self.places:
+            parts.append("places: " + ", ".join(self.places))
         settings = self.notebook.settings()
         parts += [settings[name] for name in ("density", "unit") if name in settings]
         if order := self.notebook.order():
             parts.append(f"order: {len(order)} {_lines(len(order))}")
         if self.notebook.path is not None:
             parts.append(f"notebook: {self.notebook.path.name}")
-        return " | ".join(parts)
+        self.status = " | ".join(parts)
 
     def _on_forget_place(self, rest: str) -> str | None:
         name = self._name_in(rest)
@@ -260,6 +272,8 @@ class Talk:
         return self._put(f"“{name}” is forgotten. What was noted of it in the log stays there.")
 
     def _on_set(self, rest: str) -> str | None:
+        if not rest:
+            return None
         draft = gather(f"castings weigh {rest}") if not re.search(r"weigh", rest) else gather(rest)
         if draft.density is not None:
             shown = span_text(draft.density)

@@ -12,13 +12,14 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from prompt_toolkit import PromptSession
-from prompt_toolkit.completion import CompleteEvent, Completer, Completion, ThreadedCompleter
+from prompt_toolkit.completion import CompleteEvent, Completer, Completion
 from prompt_toolkit.document import Document
 from prompt_toolkit.filters import Condition
 from prompt_toolkit.history import FileHistory, History, InMemoryHistory
 from prompt_toolkit.input import Input
 from prompt_toolkit.key_binding import KeyBindings, KeyPressEvent
 from prompt_toolkit.output import ColorDepth, Output
+from prompt_toolkit.styles import Style
 
 from ..lines import Look, clean, columns, plain
 from . import helping
@@ -26,6 +27,16 @@ from .complete import offers
 from .history import history_file
 from .piped import HOW_TO_LEAVE, PROMPT
 from .talk import Talk
+
+#: Earth and leaf, and legible without either: with no colour all that is left is what is reversed.
+_STYLE = Style.from_dict({
+    "bottom-toolbar": "noreverse bg:#4b3621 #f3ead7",
+    "completion-menu.completion": "bg:#e8e4d5 #2b2b22",
+    "completion-menu.completion.current": "reverse",
+    "completion-menu.meta.completion": "bg:#cfd8b8 #2b2b22",
+    "completion-menu.meta.completion.current": "bg:#cfd8b8 #2b2b22 bold",
+})  # fmt: skip
+_NO_COLOUR = Style.from_dict({"bottom-toolbar": "reverse", "completion-menu.completion.current": "reverse"})
 
 
 class PlacesAndWords(Completer):
@@ -36,7 +47,7 @@ class PlacesAndWords(Completer):
 
     def get_completions(self, document: Document, complete_event: CompleteEvent) -> Iterable[Completion]:
         line = document.current_line_before_cursor
-        for offer in offers(line, self.talk.notebook_places):
+        for offer in offers(line, self.talk.places):
             yield Completion(offer.text, start_position=-offer.replaces, display_meta=clean(offer.meaning))
 
 
@@ -82,7 +93,7 @@ def terminal(talk: Talk, keep_history: bool, *, input: Input | None = None, outp
                 if line.strip() and not talk.leaving:
                     if "\n" in text.strip():
                         _write(talk.notice(f"{PROMPT}{line.strip()}"))
-                    _write(talk.reply(line))
+                    _write(talk.steady_reply(line))
         except KeyboardInterrupt:
             _write(talk.notice("Stopped."))
     return 0
@@ -91,9 +102,10 @@ def terminal(talk: Talk, keep_history: bool, *, input: Input | None = None, outp
 def _session(talk: Talk, lines: _Lines, input: Input | None, output: Output | None) -> PromptSession[str]:
     colour = talk.look.colour
     session: PromptSession[str] = PromptSession(
-        history=lines.history, completer=ThreadedCompleter(PlacesAndWords(talk)), complete_while_typing=True,
+        history=lines.history, completer=PlacesAndWords(talk), complete_while_typing=True,
         bottom_toolbar=lambda: _bottom(talk), key_bindings=_keys(), enable_history_search=False,
         color_depth=None if colour else ColorDepth.DEPTH_1_BIT, input=input, output=output, reserve_space_for_menu=6,
+        style=_STYLE if colour else _NO_COLOUR,
     )  # fmt: skip
     return session
 
@@ -117,7 +129,7 @@ def _keys() -> KeyBindings:
 
 def _bottom(talk: Talk) -> str:
     """What is remembered, on one line that fits."""
-    text = clean(talk.status() or "nothing remembered yet; help: examples; Ctrl-D: leave")
+    text = clean(talk.status or "nothing remembered yet; help: examples; Ctrl-D: leave")
     text = plain(text) if talk.look.ascii else text
     width = shutil.get_terminal_size().columns
     if columns(text) <= width:

@@ -38,12 +38,13 @@ class Facts:
     and also follows every reference from one entry to another.
     """
 
-    __slots__ = ("_folder", "_rates", "_said", "_shelves", "_texts")
+    __slots__ = ("_cited", "_folder", "_rates", "_said", "_shelves", "_texts")
 
     def __init__(self, folder: Path) -> None:
         self._folder = folder
         self._rates: dict[str, Fact] = {}
         self._shelves: dict[str, Mapping[str, Entry]] = {}
+        self._cited: dict[tuple[str, tuple[str, ...]], str] = {}
         self._texts: dict[tuple[str, str], Stated] = {}
         # there are far fewer sets of circumstances than requests
         self._said: dict[frozenset[Condition], tuple[Advice, ...]] = {}
@@ -195,6 +196,13 @@ class Facts:
         "Atiyeh et al., Bioresource Technology 75, 2000", "common practice, no source", "from memory
         of …", "arithmetic".
         """
+        key = (stated.standing, stated.source)
+        said = self._cited.get(key)
+        if said is None:
+            said = self._cited[key] = self._cite(stated)
+        return said
+
+    def _cite(self, stated: Stated) -> str:
         sources = [self.source(id) for id in stated.source]
         names = "; ".join(dict.fromkeys(source.name for source in sources))
         if stated.standing == "published":

@@ -118,14 +118,15 @@ def _read(path: Path) -> tuple[str, Mapping[str, Any]]:
 
     most = limits().file_bytes
     try:
-        if not stat.S_ISREG(path.stat().st_mode):
-            raise stop("file-not-plain")
-        with path.open("rb") as source:
-            data = source.read(most + 1)
+        plain = stat.S_ISREG(path.stat().st_mode)
+        # A pipe is not even opened: that alone could wait for ever.
+        data = _first_bytes(path, most + 1) if plain else b""
     except (FileNotFoundError, NotADirectoryError):
         raise stop("file-missing") from None
     except (OSError, ValueError) as error:
         raise stop("file-unreadable", why=getattr(error, "strerror", None) or "its path cannot be used") from error
+    if not plain:
+        raise stop("file-not-plain")
     if len(data) > most:
         raise stop("file-too-large", most=most)
     if data.startswith(b"\xef\xbb\xbf"):
@@ -134,7 +135,15 @@ def _read(path: Path) -> tuple[str, Mapping[str, Any]]:
         text = data.decode("utf-8")
     except UnicodeDecodeError as error:
         raise stop("file-not-utf8", line=data.count(b"\n", 0, error.start) + 1) from None
+    for number, line in enumerate(text.split("\n"), 1):
+        if len(line) > limits().line_length:
+            raise stop("line-too-long", line=number, most=limits().line_length)
     return file, _tables(text, file)
+
+
+def _first_bytes(path: Path, most: int) -> bytes:
+    with path.open("rb") as source:
+        return source.read(most)
 
 
 def _tables(text: str, file: str) -> Mapping[str, Any]:
@@ -183,7 +192,7 @@ class _Draft:
         self.mistakes: list[Mistake] = []
         for name in table:
             if name not in _KNOWN:
-                self._say(quoted(name), [problem("table-unknown", nearest=nearest(name, _KNOWN))])
+                self._say(_label("", name), [problem("table-unknown", nearest=nearest(name, _KNOWN))])
         shop = self._only(table, "shop", Shop, needed=True)
         self._only(table, "tax", Tax, needed=False)
         products = self._each(table, "product", Product, limits().products)
@@ -293,8 +302,9 @@ def _unknown(kind: type[Entry], key: str) -> Problem:
 
 
 def _label(kind: str, key: str) -> str:
-    """An entry's name, its id in quotation marks where it is not one that can be used."""
-    return f"{kind}.{key}" if re.fullmatch(r"[A-Za-z0-9_-]{1,80}", key, re.ASCII) else f"{kind}.{quoted(key)}"
+    """An entry's name, its own part in quotation marks where it could not stand in brackets."""
+    name = key if re.fullmatch(r"[A-Za-z0-9_-]{1,80}", key, re.ASCII) else quoted(key)
+    return f"{kind}.{name}" if kind else name
 
 
 # ---- between entries -------------------------------------------------------------------------------------
@@ -312,7 +322,7 @@ def _amiss_with_products(pack: Fields, products: Mapping[str, Fields]) -> Iterat
         litres = size.at(density.kilograms_a_litre).litres
         low, high = limits().size_low, limits().size_high
         if not low <= litres <= high:
-            yield problem("size-unlikely", "size", litres=f"{float(litres):.4g}", low=low, high=high)
+            yield problem("size-unlikely", "size", litres=f"{float(litres):.7g}", low=low, high=high)
 
 
 def _amiss_in_money(pack: Fields, of: Currency) -> Iterator[Problem]:

@@ -25,7 +25,7 @@ from .runs import Article, Run, Shelf, shelf_to_cover, shelf_to_spend
 NARROW: Final = 20
 #: The part purchases looked at before the search stops and says that its best is not proved. A shop's
 #: own packs take some thousands; only sizes and prices made for the purpose come near this.
-ROOM: Final = 400_000
+ROOM: Final = 200_000
 #: How far a float of the relaxation may be off, as a part of it.
 _MARGIN: Final = 1e-11
 

@@ -15,7 +15,7 @@ from .money import currencies
 
 _ID: Final = re.compile(r"[a-z0-9][a-z0-9-]*", re.ASCII)
 _FIGURE: Final = re.compile(r"[0-9]{1,12}(?:\.[0-9]{1,12})?", re.ASCII)
-_CODE_OR_SIGN: Final = re.compile(r"[^\W\d_]|[$€£¥₹¢]")
+_CODE_OR_SIGN: Final = re.compile(r"[^\W\d_]{2}|[$€£¥₹¢]")
 
 
 def _text(value: object, most: int) -> str:
@@ -206,7 +206,7 @@ def _list(value: object) -> object:
         raise refused("break-not-list")
     most = limits().breaks
     if len(value) > most:
-        raise refused("too-many", count=len(value), most=most)
+        raise refused("break-too-many", count=len(value), most=most)
     return tuple(value)
 
 

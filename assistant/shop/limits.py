@@ -12,6 +12,7 @@ class Limits(NamedTuple):
     """What each one bounds stands beside it in the file."""
 
     file_bytes: int
+    line_length: int
     products: int
     packs: int
     breaks: int

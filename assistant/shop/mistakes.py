@@ -105,5 +105,5 @@ def _bare(value: object) -> str:
 
 def nearest(word: str, known: Iterable[str]) -> str:
     """The end of a sentence that offers the one word that is close, or nothing."""
-    close = get_close_matches(word[:SHOWN], list(known), n=1, cutoff=0.75)
+    close = get_close_matches(word, list(known), n=1, cutoff=0.75) if len(word) <= SHOWN else []
     return f"; “{close[0]}” is near" if close else ""

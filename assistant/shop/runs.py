@@ -10,7 +10,9 @@ from collections.abc import Callable, Sequence
 from typing import Final, NamedTuple
 
 #: How many counts are tried before a run is left as long as it stands. It only bounds the work.
-TRIES: Final = 500
+TRIES: Final = 300
+#: How many of the cheapest articles by size are tried in the place of another. It only bounds the work.
+SWAPS: Final = 24
 
 
 class Article(NamedTuple):
@@ -141,12 +143,15 @@ def _without_swaps(articles: Sequence[Article], runs: list[list[Run]], plenty: l
         if ample
     ]
     swaps.sort(key=lambda swap: swap.price / swap.size)
+    del swaps[SWAPS:]
 
     def swapped(which: int, count: int, price: int) -> bool:
         size, cost = articles[which].size * count, price * count
         for swap in swaps:
             if swap.which == which:
                 continue
+            if swap.price * size > cost * swap.size:
+                return False  # Dearer by size, as are all that follow.
             other = max(swap.least, -(-size // swap.size))
             other_cost, other_size = other * swap.price, other * swap.size
             if other_cost < cost or (more_is_better and other_cost == cost and other_size > size):
