@@ -64,6 +64,8 @@ def _opened(place: Place, density: Density, way: str) -> Worked:
 
 def _area(place: Place, query: Query, have: Value, density: Density) -> Result:
     way = place.way or ("blend" if place.share is not None else "top-dress")
+    if way in ("side-dress", "planting-hole") and place.rate is None:
+        raise Unworkable("way", "castings that go to each plant cover no area; how thick a layer, or how many plants?", "layer")
     plain = place.model_copy(update={"shape": Shape(form="area"), "way": way, "minus": (), "portion": None})
     if place.rate is not None and place.rate_per is not None and place.rate_per.dimension == "area":
         low, high = base(place.rate)

@@ -16,7 +16,8 @@ from . import backwards
 from .answer import Advice, Amount, Answer, Asked, Assumed, Component, Cost, PackCount, Pair, Part, Working
 from .judge import cautions, judge, judge_share, judge_tea, judgement
 from .knowledge import facts
-from .relations import Value
+from .relations import SEASON, Value
+from .remarks import Scene, remarks
 from .sheet import Sheet, Step
 from .teas import batches, needed, treated
 from .units import Printer, printed, symbol
@@ -225,13 +226,15 @@ class _Answering:
                 rule="sum", formula="castings = the sum over the places",
                 with_=" + ".join(self.printer.show(*one.castings, "volume") for one in self.worked if one.castings),
                 gives=self.printer.show(*castings, "volume"), source="algebra"))  # fmt: skip
+        castings, weight = self._all_season(castings, weight)
         self.advice += judge(self.worked, query, self.printer)
+        self.advice += remarks(Scene(self.worked, query, self.printer, self.density, castings, weight))
         check_volume(castings)
         packs, cost = self._purchase(castings, weight)
         self._enough(castings)
         self._limit(castings, weight)
         self._compare()
-        asked = self._asked_amount(castings, weight, packs, cost)
+        asked = self._loads(castings) or self._nutrient(castings, weight) or self._asked_amount(castings, weight, packs, cost)
         single = self.worked[0] if len(self.worked) == 1 else None
         shares = {one.share for one in self.worked}
         layers = {one.layer for one in self.worked}
@@ -246,6 +249,74 @@ class _Answering:
             components=self._components(), packs=packs, cost=cost, assumed=self._assumed_list(), advice=tuple(self.advice),
             working=tuple(self.working), set_aside=query.set_aside,
         )  # fmt: skip
+
+    def _all_season(self, castings: Value, weight: Value) -> tuple[Value, Value]:
+        """The castings of every application of the season, where so many were said."""
+        times = self.query.times
+        if times is None or times <= 1 or "each-time" in self.query.told:
+            return castings, weight
+        if any(one.share is not None for one in self.worked):
+            raise Unworkable("times", "is that share for one application, or for the whole season? Say the share of one time", "share")
+        sheet = Sheet()
+        sheet.give("castings", *castings)
+        sheet.give("times", times)
+        total = sheet.reach("castings of the season", (SEASON,))
+        assert total is not None
+        self._steps(sheet, "castings of the season", None)
+        self._assume("times", f"all {times:g} applications together; one takes {self.printer.show(*castings, 'volume')}")
+        return total, (weight[0] * times, weight[1] * times)
+
+    def _nutrient(self, castings: Value, weight: Value) -> Asked | None:
+        """What the castings bring: the nutrient that is asked for, and the rest of an analysis as a note."""
+        query = self.query
+        if not query.asked_nutrient and not query.analysis:
+            return None
+        from .brings import asked, stated
+
+        self._assume_density()
+        if query.moisture is not None and query.analysis:
+            self._assume("dry-basis", "the analysis is of the dry matter, as laboratories state it")
+        found = stated(query, weight)
+        if found:
+            what = ", ".join(f"{self.printer.show(*one.kg, 'weight')} {one.name}" for one in found)
+            area = _total([one.sheet.get("treated area") for one in self.worked])
+            count = self.worked[0].sheet.get("count") if len(self.worked) == 1 and area is None else None
+            if area is not None:
+                self.advice.append(judgement("nutrients-brought", what=what, place=f" over {self.printer.show(*area, 'area')}"))
+            elif count is not None and count[0] > 1:
+                each = ", ".join(f"{printed(one.kg[0] / count[1] * 1000, one.kg[1] / count[0] * 1000, 'gram')} {one.name}" for one in found)
+                self.advice.append(judgement("nutrients-brought", what=what, place=f" in all, or {each} each"))
+            else:
+                self.advice.append(judgement("nutrients-brought", what=what, place=""))
+        answer = None
+        if query.asked_nutrient:
+            one = asked(query, weight)
+            for code, text in one.assumed:
+                self._assume(code, text)
+            for step in one.steps:
+                self.working.append(self._step(step, None, ""))
+            self.said = f"{self.printer.show(*one.kg, 'weight')} of {one.name}"
+            answer = Asked(of="weight", low=one.kg[0], high=one.kg[1], unit="kg")
+            if any(code == "typical-analysis" for code, _ in one.assumed):
+                self.advice.append(judgement("nutrients-typical"))
+        self.advice.append(judgement("nutrients-no-plan"))
+        return answer
+
+    def _loads(self, castings: Value) -> Asked | None:
+        """How many wheelbarrows or pickup loads it takes, whole ones."""
+        name = self.query.asked_load
+        if not name:
+            return None
+        one = self._load(name, 1.0, 1.0)
+        low, high = math.ceil(castings[0] / one[1] - 1e-9), math.ceil(castings[1] / one[0] - 1e-9)
+        held = facts().container(name)
+        assert held is not None
+        text = printed(low, high, "fraction")
+        self.said = f"{text} {held.name}{'s' if high > 1 else ''}, {self.printer.show(*castings, 'volume')} of castings"
+        self.working.append(Working(rule="loads", formula="loads = castings ÷ what a load holds, rounded up",
+                                    with_=f"castings {self.printer.show(*castings, 'volume')}, a load {self.printer.show(*one, 'volume')}",
+                                    gives=f"{text} loads", source="whole loads are wheeled"))  # fmt: skip
+        return Asked(of="containers", low=float(low), high=float(high), unit="count")
 
     def _assumed_list(self) -> tuple[Assumed, ...]:
         return tuple(Assumed(code=code, text=text) for code, text in dict.fromkeys(self.assumed))
@@ -382,15 +453,33 @@ class _Answering:
                                     with_=f"{self._have_text()}, density {self.printer.show(*self.density.value, 'density')}",
                                     gives=self.printer.show(*castings, "volume") if weights else self.printer.show(*weight, "weight"),
                                     source="definition of bulk density"))  # fmt: skip
+        self.advice += remarks(Scene([], query, self.printer, self.density, castings, weight))
+        special = self._nutrient(castings, weight) or self._dry(weight)
         packs, cost = self._purchase(castings, weight) if query.asked in ("packs", "cost") and query.have else ((), None)
         if query.asked == "cost" and cost is None and query.pack is not None and query.pack.price and query.pack.count:
             amount = Decimal(query.pack.price) * Decimal(repr(query.pack.count))
             cost = Cost(amount=f"{amount:.2f}", currency=query.pack.currency or "USD")
         return Answer(
-            request=self.request, status="answered", reads=reads(query), answer=self._asked_amount(castings, weight, packs, cost),
-            castings=_amount(castings, weight), packs=packs, cost=cost, assumed=self._assumed_list(), working=tuple(self.working),
+            request=self.request, status="answered", reads=reads(query),
+            answer=special or self._asked_amount(castings, weight, packs, cost), castings=_amount(castings, weight), packs=packs,
+            cost=cost, assumed=self._assumed_list(), advice=tuple(self.advice), working=tuple(self.working),
             set_aside=query.set_aside,
         )  # fmt: skip
+
+    def _dry(self, weight: Value) -> Asked | None:
+        """The dry matter in a weight as received, where it is asked for."""
+        query = self.query
+        if "dry-weight" not in query.told:
+            return None
+        if query.moisture is None:
+            raise Unworkable("moisture", "how moist are they, in per cent of the weight as received?", "moisture")
+        from .brings import dry
+
+        found, step = dry(weight, (query.moisture.low / 100, query.moisture.high / 100))
+        self.working.append(self._step(step, None, ""))
+        self._assume("moisture-basis", "moisture is a share of the weight as received")
+        self.said = f"{self.printer.show(*found, 'weight')} dry"
+        return Asked(of="weight", low=found[0], high=found[1], unit="kg")
 
     def _bill(self) -> Answer:
         """So many packs at so much each."""
@@ -625,20 +714,33 @@ class _Answering:
         self.advice.insert(0, Advice(code="limit", level="caution" if over else "note", text=text, source="arithmetic"))
 
     def _compare(self) -> None:
+        """The same places at several shares or layers, as rows side by side."""
         query = self.query
-        if not query.compare or not self.worked:
+        if not self.worked or not (query.compare or query.compare_layers):
             return
-        for value in query.compare:
-            total = (0.0, 0.0)
+        spans = [Span(value, value, "percent") for value in query.compare] or list(query.compare_layers)
+        what = "share" if query.compare else "layer"
+        rows = [(what, "castings", "weight", "")]
+        for span in spans:
+            change = {"share": span} if query.compare else {"layer": (span,), "way": "top-dress"}
+            total = weight = (0.0, 0.0)
             for place in query.places:
-                one = work(place.model_copy(update={"share": Span(value, value, "percent")}), query, self.density)
-                assert one.castings is not None
+                one = work(place.model_copy(update=change), query, self.density)
+                assert one.castings is not None and one.weight is not None
                 total = (total[0] + one.castings[0], total[1] + one.castings[1])
+                weight = (weight[0] + one.weight[0], weight[1] + one.weight[1])
             text = self.printer.show(*total, "volume")
-            self.working.append(Working(rule="side-by-side", formula="castings at another share", with_=f"share {value:g} %",
+            shown = printed(span.low, span.high, span.unit)
+            self.working.append(Working(rule="side-by-side", formula=f"castings at another {what}", with_=f"{what} {shown}",
                                         gives=f"castings {text}", source="the same rules"))  # fmt: skip
-            if value / 100 > facts().rate("share.harm").single / 100 + 1e-9:
-                self.advice += judge_share(value / 100, value / 100, f"{value:g} %", "less")
+            past = query.compare and span.high > facts().rate("share.harm").single + 1e-9
+            if past:
+                self.advice += judge_share(span.low / 100, span.high / 100, shown, "less")
+            rows.append((shown, text, self.printer.show(*weight, "weight"), "may harm" if past else ""))
+        if not any(row[3] for row in rows):
+            rows = [row[:3] for row in rows]  # type: ignore[misc]
+        self.table = tuple(rows)
+        self._assume_density()
 
     def _components(self) -> tuple[Component, ...]:
         found: dict[str, Value] = {}

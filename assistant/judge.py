@@ -9,7 +9,7 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import Any
 
-from grammar.quantities import unit
+from grammar.quantities import Span, unit
 from grammar.query import Query
 
 from .answer import Advice
@@ -86,6 +86,8 @@ def _layer(one: Worked, printer: Printer) -> list[Advice]:
     if one.layer is None or one.place.way not in ("top-dress", None):
         return []
     low, high = one.layer
+    if len(one.place.layer) > 1:  # the sum is the season's to judge
+        low, high = max(base(layer)[0] for layer in one.place.layer), max(base(layer)[1] for layer in one.place.layer)
     name = "millimetre" if printer.metric else "inch"
     shown = printer.show(low, high, "length", name)
     found = []
@@ -95,6 +97,8 @@ def _layer(one: Worked, printer: Printer) -> list[Advice]:
         found.append(judgement("layer-smothering", layer=shown))
     elif high > _limit("layer.thick") + _SLACK:
         found.append(judgement("layer-thick", layer=shown))
+    elif _indoors(one):
+        pass  # a pot indoors has a thinner layer of its own
     elif low < _limit("layer.scant") - _SLACK:
         found.append(judgement("layer-scant", layer=shown))
     elif low < _limit("layer.thin") - _SLACK and one.place.noun != "lawn":
@@ -106,6 +110,10 @@ def _layer(one: Worked, printer: Printer) -> list[Advice]:
         found.append(judgement("mixed-in-share", depth=printer.show(*into, "length", depth.unit), share=text))
         found += judge_share(*share, text, "less")
     return found
+
+
+def _indoors(one: Worked) -> bool:
+    return one.place.kind == "container" and ("houseplant" in one.place.hints or one.place.crop == "houseplant")
 
 
 def _depth(one: Worked, printer: Printer) -> list[Advice]:
@@ -140,17 +148,47 @@ def cautions(worked: list[Worked], query: Query) -> list[Advice]:
             conditions.add("tree")
         if place.kind == "container":
             conditions.add("container")
-            if place.noun == "houseplant":
-                conditions.add("houseplant")
+        if _indoors(one) or place.noun == "houseplant":
+            conditions.add("houseplant")
+        if place.shape.form == "class":
+            conditions.add("nursery-class")
+        area = one.sheet.get("treated area")
+        if area is not None and area[1] > _limit("cost.large-area") + _SLACK:
+            conditions.add("large-area")
         if place.way == "seed-mix" or "seedlings" in place.hints:
             conditions.add("seedlings")
         if "balcony" in place.hints:
             conditions.add("balcony")
+        if one.place.noun in ("tree-ring", "tree", "fruit-tree", "apple-tree", "citrus", "avocado", "shrub") and place.way != "planting-hole":
+            conditions.add("tree")
         if any(name in ("perlite", "vermiculite", "peat", "coir") for name, _ in place.recipe):
             conditions.add("dusty-component")
     if query.tea is not None:
         conditions.add("way:tea")
+        for place in query.places:
+            plant = facts().plant(place.crop) if place.crop else None
+            if plant is not None:
+                conditions |= plant.traits & {"edible", "eaten-raw"}
+        if "foliar" in query.told:
+            conditions.add("foliar")
+        if "tea-fed" in query.told:
+            conditions.add("tea-fed")
+    if query.filled:
+        conditions.add("filled-weight")
+        conditions.discard("any-castings")
+    if query.loads or query.asked_load:
+        conditions.add("barrow-load")
+    if query.analysis or query.asked_nutrient:
+        conditions.add("analysis")
+    if query.pack is not None and query.pack.size is not None and _heavy(query.pack.size):
+        conditions.add("lifting")
     return list(_said(frozenset(conditions)))
+
+
+def _heavy(size: Span) -> bool:
+    """Whether one pack is more than a person should lift: known where it is sold by weight."""
+    limit = facts().rate("lift.limit")
+    return size.dimension == "weight" and size.base[1] > limit.single * unit(limit.unit).factor + _SLACK
 
 
 @lru_cache(maxsize=1024)

@@ -340,6 +340,8 @@ def _way_key(place: Place, way: str) -> str:
         return strip
     if along_a_row(place):
         return "by-length"
+    if way == "planting-hole" and place.share is not None and place.shape.form != "none":
+        return "blend"  # a share of what goes back into a hole of known size
     if way in ("side-dress", "planting-hole"):
         return "each"
     return way

@@ -48,6 +48,7 @@ class Gatherer:
         self.excluding = False
         self.last_form = ""
         self.pending_noun_hints: set[str] = set()
+        self.pending_each = False
         self.dated = False  # "now", "in the fall": applications that add up
 
     # ---- the pass ------------------------------------------------------------------------------------
@@ -206,7 +207,7 @@ class Gatherer:
                 self._trailing_ask("cost")
             else:
                 self.draft.unread.append(phrase.text)
-        elif kind == "loose-measure" and not self.draft.recipe:
+        elif kind == "loose-measure" and not self.draft.recipe and not is_said(self.peek(-1), "link", "into"):
             self._loose_measure(Measure(1.0, 1.0, phrase.id, "loose-measure", phrase.start, phrase.end))
         elif kind == "label":
             if any(is_said(p, "component") for p in self.phrases) and "-" in phrase.text:
@@ -292,6 +293,8 @@ class Gatherer:
             self.tie = "and"
         elif name in ("with", "for", "into", "on", "of"):
             self.tie = "in" if name == "into" else name
+        elif name == "each" and type(following := self.ahead()[0]) is Said and following.kind in ("plant", "hole") and self.place is None:
+            self.pending_each = True
         elif name == "each" or name == "both":
             if name == "both":
                 draft.hints.add("both")
@@ -493,6 +496,8 @@ class Gatherer:
         self.pending_noun_hints.clear()
         if kind == "plant":
             place.crop = noun
+        if self.pending_each:
+            place.each, self.pending_each = True, False
         if self.count is not None:
             self._set_count(place)
         if self.last_form and not place.form:

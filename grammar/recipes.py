@@ -138,6 +138,7 @@ def _ratio(phrases: list[Phrase], draft: Draft) -> set[int]:
             and one.low != one.high
             and (at + 1 < len(phrases) and is_said(phrases[at + 1], "link", "share-word")
                  or at and is_said(phrases[at - 1], "link", "share-word")
+                 or len(_named_before(phrases, at)[0]) == 2 and "castings" in _named_before(phrases, at)[0]
                  or _tea(phrases) and not _counts(phrases, at)
                  or _named_after(phrases, at)[0][:1] != [] and len(_named_after(phrases, at)[0]) == 2)
         ):  # fmt: skip

@@ -50,6 +50,14 @@ _THOUSANDS = re.compile(r"[1-9]\d{0,2}(?:,\d{3})+(?:\.\d+)?")
 _DECIMAL_COMMA = re.compile(r"\d+,\d{1,2}|0,\d+")
 
 
+#: No amount comes near this; a longer figure counts as this much, and so is out of every scale.
+_LARGEST = 1e30
+
+
+def _number(text: str) -> float:
+    return min(float(text), _LARGEST)
+
+
 class Piece(NamedTuple):
     """One figure, word or sign. `kind` is figure, fraction, word or sign; `value` is a figure's number."""
 
@@ -74,14 +82,14 @@ def fold(text: str) -> str:
 def _split_commas(text: str, start: int) -> list[tuple[str, int, float, str]]:
     """A figure with commas as one number, or as a list of numbers."""
     if _THOUSANDS.fullmatch(text):
-        return [(text, start, float(text.replace(",", "")), "")]
+        return [(text, start, _number(text.replace(",", "")), "")]
     if _DECIMAL_COMMA.fullmatch(text):
-        value = float(text.replace(",", "."))
+        value = _number(text.replace(",", "."))
         return [(text, start, value, "decimal comma")]
     found = []
     at = start
     for part in text.split(","):
-        found.append((part, at, float(part), ""))
+        found.append((part, at, _number(part), ""))
         at += len(part) + 1
     return found
 
@@ -110,7 +118,7 @@ def scan(text: str) -> list[Piece]:
             if not unicodedata.category(found).startswith(("M", "C")):
                 pieces.append(Piece("sign", found, start, end, 0.0, tight))
         elif kind == "figure":
-            pieces.append(Piece("figure", found, start, end, float(found), tight))
+            pieces.append(Piece("figure", found, start, end, _number(found), tight))
         elif kind == "vulgar":
             pieces.append(Piece("fraction", found, start, end, unicodedata.numeric(found), tight))
         elif kind == "fraction":
@@ -129,7 +137,7 @@ def scan(text: str) -> list[Piece]:
             else:
                 pieces.append(Piece("fraction", found, start, end, int(top) / int(bottom), tight))
         elif kind == "power":
-            pieces.append(Piece("figure", found, start, end, float(found), tight))
+            pieces.append(Piece("figure", found, start, end, _number(found), tight))
         else:
             for part, at, value, note in _split_commas(found, start):
                 pieces.append(Piece("figure", part, at, at + len(part), value, tight and at == start, note))

@@ -131,7 +131,7 @@ class _Settler:
                 "shares here are by volume; a share by weight needs the weight of the rest too. Is the share meant by volume?",
                 needs="by-volume",
             )
-        if "others-amount" in draft.hints and asked != "explanation":
+        if "others-amount" in draft.hints and asked not in ("explanation", *_BACKWARDS):
             raise _Ask("others-amount", "is that amount to be used here too? Say what this place should get", needs="amount")
         if ("cut" in draft.hints or "by-so-much" in draft.hints) and asked != "explanation":
             words = next((text for code, text in draft.flags if code == "relative-word"), "that")
@@ -262,11 +262,13 @@ class _Settler:
     def instead(self, ask: _Ask) -> str:
         """The topic of a question in words that was taken for an amount to work out and could not be."""
         draft = self.draft
-        if ask.code not in _MISSING or not draft.text.rstrip().endswith("?") and not draft.asks and not draft.topics:
+        if ask.code not in _MISSING or not (draft.text.rstrip().endswith("?") or draft.asks or draft.topics or draft.weak_topics):
             return ""
         topics = list(draft.topics)
-        if "castings-named" in draft.hints or draft.places or draft.way:
+        if "castings-named" in draft.hints or draft.places or draft.way or draft.pack_noun or len(draft.weak_topics) > 1:
             topics += draft.weak_topics
+        if not topics and not draft.figures and draft.way and set(draft.asks) & {"how-deep", "can-i", "how-to", "what-is", "how-far"}:
+            topics = ["tea-how" if draft.way == "tea" else draft.way]
         if not topics or self._off_topic():
             return ""
         if draft.figures and any(p.has_size for p in draft.places):
@@ -274,10 +276,19 @@ class _Settler:
         draft.topics = topics
         return self._best_topic()
 
+    def _tea_or_castings(self) -> bool:
+        """A question that sets a tea against the castings themselves."""
+        draft = self.draft
+        return draft.way == "tea" and not draft.figures and bool(set(draft.asks) & {"why", "which", "can-i", "difference"}) and (
+            "castings-named" in draft.hints
+        )  # fmt: skip
+
     def _worded_topic(self) -> str:
         """A topic from a question form and a word: "what is side dressing", "how do I store …"."""
         draft = self.draft
         asks = set(draft.asks)
+        if self._tea_or_castings():
+            return "tea-or-castings"
         if asks & {"what-is", "how-to", "difference"} or (not draft.places and asks & {"can-i", "which"}):
             if draft.way and asks & {"what-is", "how-to"}:
                 return {"tea": "tea-how", "blend": "blend", "incorporate": "incorporate", "top-dress": "top-dress",
@@ -306,7 +317,7 @@ class _Settler:
         topics = self.draft.topics
         if not topics:
             return self._worded_topic()
-        if self.draft.way == "tea" and "casting" in self.draft.text.lower() and set(self.draft.asks) & {"which", "can-i", "cheaper"}:
+        if self.draft.way == "tea" and self.draft.text.lower().count("casting") and set(self.draft.asks) & {"which", "can-i", "cheaper", "why"}:
             return "tea-or-castings"
         ranked = sorted(set(topics), key=lambda t: (_TOPIC_ORDER.index(t) if t in _TOPIC_ORDER else 99))
         return ranked[0]

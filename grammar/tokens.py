@@ -275,7 +275,7 @@ _BEFORE_UNIT = frozenset("full whole good heaping heaped level scant generous ro
 def _bare_units(tokens: list[Tok]) -> list[Tok]:
     """The tokens without brackets, and without a describing word between a number and its unit: "a full inch"."""
     return [
-        token for token, after in zip(tokens, [*tokens[1:], None], strict=True)
+        token for token, after in zip(tokens, [*tokens[1:], None], strict=False)
         if token.text not in ("(", ")") and not (token.text.lower() in _BEFORE_UNIT and after is not None and after.type == "UNIT")
     ]  # fmt: skip
 

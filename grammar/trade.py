@@ -99,7 +99,7 @@ def _tea(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
                 draft.hints.add("batches")
                 left[-1] = Said("ask", "how-batches", "how many batches", before.start, phrase.end)  # type: ignore[union-attr]
                 continue
-            if "foliar" in text or (phrase.kind == "hint" and phrase.id == "spray" and "can" not in text):
+            if "foliar" in text or (phrase.kind == "hint" and phrase.id == "spray" and not any(part in text for part in ("can", "sprayer", "tank", "knapsack"))):
                 draft.hints.add("foliar")
             if text == "tea" and is_said(before, "ask", "how-much"):
                 draft.asked, draft.asked_noun = "water", "tea"
