@@ -45,11 +45,22 @@ class Conversation:
     past: list[_Turn] = field(default_factory=list)
     names: dict[str, Draft] = field(default_factory=dict)
     finished: list[Draft] = field(default_factory=list)
+    #: the cautions that have been given
+    cautioned: set[str] = field(default_factory=set)
 
     def say(self, line: str) -> Answer:
+        """The answer to one line; a caution that was given before in this conversation is not given again."""
+        answer = self._say(line)
+        again = {advice.code for advice in answer.advice if advice.level != "warning" and advice.code in self.cautioned}
+        self.cautioned |= {advice.code for advice in answer.advice if facts().is_caution(advice.code)}
+        if not again:
+            return answer
+        return answer.model_copy(update={"advice": tuple(one for one in answer.advice if one.code not in again)})
+
+    def _say(self, line: str) -> Answer:
         """The answer to one line of the conversation."""
         named, rest = self._named(line)
-        new = gather(rest)
+        new = gather(rest, leaning=self.now.draft is not None)
         if named is not None:
             return self._back_to(named, new, line)
         steered = self._steer(new, line)
@@ -76,7 +87,9 @@ class Conversation:
         new.topics += new.weak_topics
         if self._is_question_in_words(new):
             return self._aside(new, line)
-        if new.hints & {"others-amount", "advice-amount"} and "correcting" not in new.hints and not new.asked and self.now.answer is not None:
+        if new.noted and self.now.answer is not None and not (
+            new.places or new.unsure or new.stray or new.have or new.asks or new.way or new.figures or new.asked_unit
+        ):  # fmt: skip
             return self.now.answer.model_copy(update={"request": line, "set_aside": (*self.now.answer.set_aside, line.strip()[:80])})
         changed = self._by_so_much(old, new, line)
         if changed is not None:
@@ -104,6 +117,8 @@ class Conversation:
     def _steer(self, new: Draft, line: str) -> Answer | None:
         """Undo, start over, thanks, why, a name: lines that change the conversation and not the request."""
         replies = [name for name, _ in new.replies]
+        if "both" in new.hints and len(self.finished) >= 2 and bare_but_asks(new) and not any(p.has_size for p in new.places):
+            replies.append("both-of")
         bare = not (new.places or new.unsure or new.stray or new.have or new.asks or new.topics)
         if "start-over" in replies:
             self.past.append(self.now)
@@ -507,7 +522,7 @@ class Conversation:
         pattern = old.places[-1] if old.places else PlaceDraft()
         draft.places = []
         for place in new.places:
-            if place.kind == pattern.kind and not place.has_size:
+            if place.kind == pattern.kind and not place.has_size and (place.noun == pattern.noun or place.count):
                 copy = old.copy().places[-1]
                 lay_over(copy, place)
                 draft.places.append(copy)

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import copy
+import re
 from dataclasses import fields
 
 from grammar.draft import Draft, PlaceDraft
+from grammar.quantities import Span
 
 _SIZES = ("size", "length", "width", "side", "second_side", "base", "diameter", "radius", "around", "outer", "area", "volume",
           "nursery_class", "cells", "bottom", "second_area")  # fmt: skip
@@ -13,6 +15,10 @@ _WHOLE = ("have", "pack", "price", "price_per", "budget", "density", "weighed", 
           "per_volume", "limit", "soil", "packs_count", "parts_share")  # fmt: skip
 #: What is said of doubtful units; it still holds when a later turn leans on them.
 _UNIT_FLAGS = frozenset({"gallon", "quart", "pint", "ton"})
+#: Nouns that may stand for another of their kind: "12 bushes" for blueberries.
+_GENERIC = ("plant", "bed", "plot", "pot", "tree", "shrub")
+#: What is asked of castings at hand: a place in a follow-up takes the place of the one before.
+_BACKWARDS = frozenset({"area", "plants", "containers", "beds", "layer", "share", "mix", "soil", "length"})
 #: Spoken once for all places of a conversation, where no one place is named.
 _SHARED = ("share", "depth", "layer")
 
@@ -80,8 +86,7 @@ def target_of(draft: Draft, new: PlaceDraft) -> PlaceDraft | None:
         for place in reversed(draft.places):
             if {place.kind, new.kind} == {"plant", "hole"} and place.rate is not None:
                 return place
-            if place.noun == new.noun or (new.kind == place.kind and (new.noun in ("plant", "bed", "pot", "plot") or place.noun in (
-                "plant", "bed", "pot", "plot", ""))):  # fmt: skip
+            if place.noun == new.noun or (new.kind == place.kind and (new.noun in _GENERIC or place.noun in ("", *_GENERIC))):
                 return place
             if new.kind == "plant" and place.crop == new.noun:
                 return place
@@ -112,10 +117,13 @@ def merge(old: Draft, new: Draft, *, adding: bool) -> Draft:
         for kept in merged.places:
             kept.hints.discard("new-fill")
     if merged.way == "tea" or merged.ratio is not None:
-        _tea(new)
-    if new.budget is not None and merged.pack is not None and merged.budget is None and "budget" not in new.hints:
+        _tea(new, merged.water)
+    if new.budget is not None and merged.pack is not None and "budget" not in new.hints and (
+        merged.budget is None or re.search(r"\b(?:they|each|bags?|price|costs?)\b", new.text.lower())
+    ):  # fmt: skip
         new.price, new.budget = new.budget, None
-    merged.question, merged.refusal, merged.enough = new.question, new.refusal, new.enough
+    merged.question, merged.refusal = new.question, new.refusal
+    merged.enough = new.enough or (old.enough and not new.asks)
     merged.figures = list(new.figures)
     merged.by_weight, merged.cut, merged.words = new.by_weight, new.cut, new.words
     merged.compare = list(new.compare)
@@ -150,6 +158,8 @@ def merge(old: Draft, new: Draft, *, adding: bool) -> Draft:
         merged.asked_unit = new.asked_unit
         if not new.asked and merged.asked in ("by-unit", "weight"):
             merged.asked = ""
+    if new.pack is not None and not new.asked and new.text.rstrip().endswith("?") and merged.asked in ("weight", "by-unit", "castings", ""):
+        merged.asked = "packs"
     for place in new.places:
         _place(merged, new, place, adding)
     for unsure in new.unsure:
@@ -158,18 +168,26 @@ def merge(old: Draft, new: Draft, *, adding: bool) -> Draft:
     return merged
 
 
-def _tea(new: Draft) -> None:
+def _tea(new: Draft, water: Span | None) -> None:
     """In a talk about a tea a ratio is castings to water, and a vessel's volume is its water."""
     if new.parts_share is not None:
-        new.ratio, new.parts_share = (new.parts_share.low, 100 - new.parts_share.low), None
+        share = new.parts_share.low
+        new.ratio, new.parts_share = (1.0, round((100 - share) / share, 9)), None
     for place in list(new.places):
         if place.kind in ("container", "mix", "") and place.volume is not None:
             new.water = place.volume
+            new.places.remove(place)
+        elif place.kind == "container" and place.count and not place.has_size and water is not None:
+            new.water = Span(water.low * place.count, water.high * place.count, water.unit)
             new.places.remove(place)
 
 
 def _place(merged: Draft, new: Draft, place: PlaceDraft, adding: bool) -> None:
     target = target_of(merged, place)
+    if merged.places and (merged.asked in _BACKWARDS or merged.enough) and place.has_size and place.rate is None:
+        target = next((p for p in reversed(merged.places) if p.has_size), merged.places[-1])
+        lay_over(target, place)
+        return
     same = target is not None and target.noun == place.noun and not place.has_size
     fresh = target is None or (adding and not same and bool(place.noun or place.has_size))
     if "asked" in place.hints and target is not None and target.kind == place.kind:

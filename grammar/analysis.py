@@ -15,9 +15,17 @@ from .quantities import Span
 
 #: What stands beside a figure, and the nutrient it names.
 _NAMES = {
-    "n": "nitrogen", "nitrogen": "nitrogen", "p": "phosphorus", "phosphorus": "phosphorus", "phosphate": "phosphate",
-    "p2o5": "phosphate", "k": "potassium", "potassium": "potassium", "potash": "potash", "k2o": "potash",
-}  # fmt: skip
+    "n": "nitrogen",
+    "nitrogen": "nitrogen",
+    "p": "phosphorus",
+    "phosphorus": "phosphorus",
+    "phosphate": "phosphate",
+    "p2o5": "phosphate",
+    "k": "potassium",
+    "potassium": "potassium",
+    "potash": "potash",
+    "k2o": "potash",
+}
 #: The order of the three figures of a label; by custom they are N, P2O5 and K2O.
 _LABEL = ("nitrogen", "phosphate", "potash")
 _EC_UNIT = "decisiemens_per_metre"
@@ -54,7 +62,11 @@ def _numbers(phrases: list[Phrase], at: int, step: int) -> tuple[list[float], se
             pair = [one.low] if one.low == one.high else [one.low, one.high]
             values = pair + values if step < 0 else values + pair
             used.add(at)
-        elif is_said(phrases[at], "range") or is_said(phrases[at], "stop", "dash", "slash") or is_said(phrases[at], "link", "of", "is"):
+        elif (
+            is_said(phrases[at], "range")
+            or is_said(phrases[at], "stop", "dash", "slash")
+            or is_said(phrases[at], "link", "of", "is")
+        ):
             used.add(at)
         else:
             break
@@ -88,13 +100,13 @@ def _shares(phrases: list[Phrase], draft: Draft, taken: set[int]) -> set[int]:
     for at in shares:
         share = phrases[at]
         assert isinstance(share, Share)
-        left = re.search(r"([A-Za-z0-9]+)\W*$", draft.text[: share.start])
+        left = re.search(r"([A-Za-z0-9]+)[\s:=]*$", draft.text[: share.start])
         right = re.match(r"\s*(?:of\s+)?([A-Za-z0-9]+)\b", draft.text[share.end :])
         if left and (name := _NAMES.get(_letter(left[1]))):
             before[at] = name
         if right and (name := _NAMES.get(_letter(right[1]))):
             after[at] = name
-    found = before if len(before) > len(after) or len(before) == len(after) and shares and shares[0] in before else after
+    found = before if len(before) > len(after) or (len(before) == len(after) and shares and shares[0] in before) else after
     spelled = [name for name in found.values() if name]
     if not found or len(set(spelled)) != len(spelled):
         return set()
@@ -105,7 +117,12 @@ def _shares(phrases: list[Phrase], draft: Draft, taken: set[int]) -> set[int]:
         draft.analysis.append((name, Span(min(share.low, share.high), max(share.low, share.high), "percent")))
         used.add(at)
         for beside in (at - 1, at + 1):
-            if 0 <= beside < len(phrases) and (one := phrases[beside]) and type(one) is Said and _NAMES.get(one.text.lower()) == name:
+            if (
+                0 <= beside < len(phrases)
+                and (one := phrases[beside])
+                and type(one) is Said
+                and _NAMES.get(one.text.lower()) == name
+            ):
                 used.add(beside)
     return used
 

@@ -7,7 +7,7 @@ stands with, taken out of the request and noted with the reason, so that it is n
 from __future__ import annotations
 
 from .draft import Draft
-from .phrases import Amount, Measure, Number, NurseryClass, Phrase, Price, Ratio, Said, Share
+from .phrases import Amount, CellTray, Measure, Number, NurseryClass, Phrase, Price, Ratio, Said, Share
 from .quantities import UnknownUnit, unit
 
 _STOPS = ("sentence", "colon", "dash", "slash")
@@ -36,7 +36,7 @@ def dimension(measure: Measure) -> str:
         return "unknown"
 
 
-def single(phrase: Phrase | None) -> Number | Measure | NurseryClass | None:
+def single(phrase: Phrase | None) -> Number | Measure | NurseryClass | CellTray | None:
     """The one dimension of an amount that has just one."""
     return phrase.dims[0] if type(phrase) is Amount and len(phrase.dims) == 1 else None
 
@@ -62,12 +62,15 @@ def _text(draft: Draft, phrase: Phrase) -> str:
     return draft.text[phrase.start : phrase.end].strip()
 
 
-def set_asides(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
-    """The phrases without the numbers that are no amounts; each of those is noted on the draft."""
+def set_asides(phrases: list[Phrase], draft: Draft, leaning: bool = False) -> list[Phrase]:
+    """The phrases without the numbers that are no amounts; each of those is noted on the draft.
+
+    `leaning` says that the line follows others, so that another's or another time's amount has a rival there.
+    """
     drop: dict[int, str] = {}
     _single_numbers(phrases, drop)
     _money_and_shares(phrases, drop)
-    _other_clauses(phrases, drop, draft)
+    _other_clauses(phrases, drop, draft, leaning)
     kept = []
     for at, reason in list(drop.items()):
         if reason == _FILLS:
@@ -103,10 +106,16 @@ def _single_numbers(phrases: list[Phrase], drop: dict[int, str]) -> None:
             reason = _number_aside(one, before, after, phrases, at)
             if reason:
                 drop[at] = reason
+        elif type(one) is NurseryClass and is_said(before, "label-word"):
+            drop[at] = "a label"
         elif type(one) is Measure:
             reason = _measure_aside(one, before, after, phrases, at)
             if reason:
                 drop[at] = reason
+        elif type(phrase) is Amount and len(phrase.dims) > 1 and at and is_said(phrases[at - 1], "link", "is") and is_said(
+            before, "other-thing", "house-thing"
+        ):  # fmt: skip
+            drop[at] = "the size of something else"
         elif type(phrase) is Ratio and is_said(after, "clock"):
             drop[at] = "a time of day"
         elif type(phrase) is Amount and (
@@ -156,6 +165,8 @@ def _measure_aside(one: Measure, before: Phrase | None, after: Phrase | None, ph
         return ""
     if kind == "length" and is_said(after, "other-thing") and one.role == "":
         return "the size of something else"
+    if kind in ("length", "area") and at and is_said(phrases[at - 1], "link", "is") and is_said(before, "other-thing", "house-thing"):
+        return "the size of something else"
     following = [p for p in phrases[at + 1 : at + 4]]
     if kind == "length" and following and is_said(following[0], "link", "from") and any(
         is_said(p, "other-thing") or is_any_goods(p) or is_said(p, "label-word") for p in following[1:3]
@@ -194,8 +205,9 @@ def _castings_amount(phrase: Phrase) -> bool:
     return False
 
 
-def _other_clauses(phrases: list[Phrase], drop: dict[int, str], draft: Draft) -> None:
+def _other_clauses(phrases: list[Phrase], drop: dict[int, str], draft: Draft, leaning: bool) -> None:
     """Clauses about last year, somebody else, or land that is not treated."""
+    together = any(is_said(p, "link", "both") for p in phrases)
     total = [at for at, p in enumerate(phrases) if type(p) in (Amount, Share, Price) and at not in drop]
     for start, end in clauses(phrases, commas=True):
         part = phrases[start:end]
@@ -205,8 +217,10 @@ def _other_clauses(phrases: list[Phrase], drop: dict[int, str], draft: Draft) ->
             continue
         ago = any(is_said(p, "other-time", "last-year") for p in part)
         person = any(is_said(p, "other-person") for p in part)
-        if any(is_said(p, "other-person", "advice") for p in part):
-            draft.hints.add("advice-amount")
+        if leaning and (any(is_said(p, "other-person") for p in part) or any(is_said(p, "other-time", "last-year") for p in part)):
+            for at in inside:
+                drop[at] = "somebody else's amount, or another time's"
+            continue
         if (any(is_said(p, "other-person", "neighbour") for p in part) or ago) and any(
             _castings_amount(phrases[at]) or type(single(phrases[at])) is Measure for at in inside
         ) and not all(_rival(phrases, at, outside) for at in inside):  # fmt: skip
@@ -220,7 +234,7 @@ def _other_clauses(phrases: list[Phrase], drop: dict[int, str], draft: Draft) ->
             part_done = type(one := single(phrase)) is Number and one.low < 1
             if ago and (_castings_amount(phrase) or bags or part_done or _rival(phrases, at, outside)):
                 drop[at] = "another time's amount"
-            elif person and _rival(phrases, at, outside):
+            elif person and not together and _rival(phrases, at, outside):
                 drop[at] = "somebody else's amount"
             elif land and any(_is_ground_size(phrases[other]) for other in outside) and _is_ground_size(phrase):
                 drop[at] = "land that is not treated"
@@ -300,7 +314,9 @@ def _not(phrases: list[Phrase], at: int, draft: Draft, drop: set[int]) -> None:
 
 
 def _like(one: str, other: str) -> bool:
-    """Whether two sorts of amount can stand for each other: a length with a role and one without."""
+    """Whether two sorts of amount can stand for each other: a length with a role and one without, "12 inches, not 10"."""
+    if "number" in (one, other) and one != other:
+        return (one + other).replace("number", "").split(":")[0] in ("length", "weight", "volume", "Share")
     return one == other or (one.split(":")[0] == other.split(":")[0] and (one.endswith(":") or other.endswith(":")))
 
 

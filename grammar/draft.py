@@ -13,20 +13,19 @@ from .quantities import Span
 
 
 def _copied(value: Any, seen: dict[int, Any]) -> Any:
-    """A draft with its places, lists and sets copied; spans, tuples and texts never change, and are shared."""
-    kind = type(value)
-    if kind is list:
-        return [_copied(one, seen) for one in value]
-    if kind is set:
-        return set(value)
-    if kind not in (Draft, PlaceDraft, Unsure):
-        return value
+    """A draft or a part of one, with its lists, sets and parts copied; spans, tuples and texts never change, and are shared."""
     made = seen.get(id(value))
     if made is None:
+        kind = type(value)
         made = seen[id(value)] = object.__new__(kind)
         for name in kind.__slots__:
             inner = getattr(value, name)
-            setattr(made, name, _copied(inner, seen) if type(inner) in (list, set) else inner)
+            if type(inner) is list:
+                parts = inner and type(inner[0]) in (PlaceDraft, Unsure)
+                inner = [_copied(one, seen) for one in inner] if parts else inner.copy()
+            elif type(inner) is set:
+                inner = inner.copy()
+            setattr(made, name, inner)
     return made
 
 

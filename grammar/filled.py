@@ -18,13 +18,17 @@ def find_filled(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         if is_said(phrase, "hint", "wet"):
             draft.filled = "wet"
             used.add(at)
-        elif is_said(phrase, "hint", "filled-up") or _full_of(phrase) or (
-            is_said(phrase, "link", "filled-to") and isinstance(phrase, Said) and phrase.text.lower() == "filled"
-        ):  # fmt: skip
+        elif (
+            is_said(phrase, "hint", "filled-up")
+            or _full_of(phrase)
+            or (is_said(phrase, "link", "filled-to") and isinstance(phrase, Said) and phrase.text.lower() == "filled")
+        ):
             draft.filled = draft.filled or "filled"
             used.add(at)
     if not draft.filled:
         return phrases
+    if "wet" in draft.text.lower().replace(",", " ").split():
+        draft.filled = "wet"
     if any(is_said(p, "component", "soil", "topsoil") for p in phrases) or any(_full_of(p) for p in phrases):
         draft.hints.add("of-soil")
     return [p for at, p in enumerate(phrases) if at not in used and not is_said(p, "component") and not is_said(p, "link", "of")]

@@ -26,16 +26,17 @@ _LONG_GROUND = ("row", "trench", "strip")
 _METRIC = ("metre", "centimetre", "millimetre")
 
 
-def gather(text: str) -> Draft:
-    """The draft of one line. Never raises."""
+def gather(text: str, *, leaning: bool = False) -> Draft:
+    """The draft of one line; `leaning` where it follows other lines of a conversation. Never raises."""
     parsed = parse(text)
-    return Gatherer(text, parsed).run()
+    return Gatherer(text, parsed, leaning).run()
 
 
 class Gatherer:
     """The state of one pass over the phrases of a line."""
 
-    def __init__(self, text: str, parsed: Parsed) -> None:
+    def __init__(self, text: str, parsed: Parsed, leaning: bool = False) -> None:
+        self.leaning = leaning
         self.draft = Draft(text=text, mended=[(m.said, m.read) for m in parsed.mended], cut=parsed.cut)
         self.draft.words = len(parsed.phrases)
         self.all: list[Phrase] = parsed.phrases
@@ -56,7 +57,7 @@ class Gatherer:
     def run(self) -> Draft:
         draft = self.draft
         self._impossible()
-        phrases = set_asides(find_trade(self.all, draft), draft)
+        phrases = set_asides(find_trade(self.all, draft), draft, self.leaning)
         phrases = take_back(phrases, draft)
         self.phrases = find_recipe(phrases, draft)
         self._figures()
@@ -228,13 +229,20 @@ class Gatherer:
         """A word that is not known: kept, and asked about where a number may hang on it."""
         self.draft.unread.append(phrase.text)
         near = near_amount(phrase.text.lower())
-        beside = type(self.peek()) in (Amount, Share) or type(self.peek(-1)) in (Amount, Share)
-        if near and beside and self.draft.question is None:
+        around = [self.peek(step) for step in (-2, -1, 1, 2)]
+        beside = any(type(p) in (Amount, Share) or is_said(p, "unit") or is_said(p, "unclear-unit") or is_said(p, "role") for p in around) or (
+            is_said(self.peek(), "link", "of")
+        )  # fmt: skip
+        if (is_said(self.peek(), "unit") or is_said(self.peek(), "unclear-unit")) and self.draft.question is None:
+            self.draft.question = ("spelling", f"what is “{phrase.text} {self.peek().text}”? An amount hangs on it")  # type: ignore[union-attr]
+        elif near and beside and self.draft.question is None:
             self.draft.question = ("spelling", f"is “{phrase.text}” meant to be “{near}”? An amount hangs on it")
 
     def _about(self, phrase: Said) -> None:
         following = self.peek()
         if phrase.kind == "limit":
+            if type(following) is Share and phrase.id == "at-least" and following.low >= 100:
+                self.draft.refusal = "more than the whole cannot be castings"
             if type(following) in (Amount, Share, Price):
                 self.draft.flags.append(("limit", f"{phrase.text} {self.text_of(following)}"))  # type: ignore[arg-type]
                 self._limit(phrase.id, following)
@@ -258,11 +266,16 @@ class Gatherer:
     def _deny(self, phrase: Said) -> None:
         if phrase.id == "instead":
             self.correcting = True
+        elif phrase.id == "negative":
+            if type(self.peek()) in (Amount, Share):
+                self.draft.refusal = f"“negative {self.text_of(self.peek())}” is less than nothing"  # type: ignore[arg-type]
         elif phrase.id == "leave":
             self.draft.question = ("exclusion", "what is left out? Say the size of what castings do go on")
         elif phrase.id == "without":
             following, _ = self.ahead(("hint", "about"))
-            if type(single(following)) is Number and phrase.text.lower() == "minus":
+            if type(measure := single(following)) is Measure and phrase.text.lower() == "minus" and dimension(measure) != "area":
+                self.draft.refusal = f"“minus {self.text_of(measure)}” is less than nothing; give the amount without a minus"
+            elif type(single(following)) is Number and phrase.text.lower() == "minus":
                 self.draft.hints.add("by-so-much")
                 self.draft.by_so_much = "fewer"
             elif type(following) is Share and phrase.text.lower() == "minus":
@@ -358,7 +371,10 @@ class Gatherer:
             self.excluding = True
             return
         beside = [self.peek(-1), self.peek(1), self.peek(2)]
-        if any(type(p) in (Amount, Share) for p in beside) or phrase.text.lower().endswith(" the"):
+        if phrase.id == "gone" and any(type(p) is Amount for p in self.phrases):
+            self.draft.hints.add("by-so-much")
+            self.draft.by_so_much = "fewer"
+        elif any(type(p) in (Amount, Share) for p in beside) or phrase.text.lower().endswith(" the"):
             self.draft.hints.add("by-so-much")
             self.draft.by_so_much = phrase.id
 
@@ -412,6 +428,8 @@ class Gatherer:
     def _way(self, phrase: Said) -> None:
         draft = self.draft
         way = phrase.id
+        if any(is_said(p, "other-thing", "animal") for p in self._clause()) and not any(type(p) is Amount for p in self._clause()):
+            return  # "my dog digs in it"
         if way == "blend" and phrase.text.lower() in ("potting up", "pot up", "potting"):
             draft.hints.add("potting")
         place = self.place
@@ -579,9 +597,8 @@ class Gatherer:
             place.name = text
             self.at += 2
             return
-        if number.note == "span:through" or (number.note == "span:to" and place.kind == "ground" and number.low == 1):
-            plural = place.printed.endswith("s")
-            if plural and number.high > number.low:
+        if number.note in ("span:through", "span:to") and number.low == int(number.low) and number.high == int(number.high):
+            if number.high > number.low >= 1 and place.count is None:
                 place.count = number.high - number.low + 1
                 place.each = True
                 self.draft.flags.append(("labels", f"{place.printed} {text}: {place.count:g} of them"))
@@ -682,6 +699,8 @@ class Gatherer:
 
     def _path(self, phrase: Said) -> None:
         self.draft.hints.add("path")
+        if any(type(p) is Amount for p in self._clause()) and self.draft.question is None and not self.draft.minus:
+            self.draft.question = ("exclusion", f"is the {phrase.text.lower()} to be left out? Say the size of what castings do go on")
 
     def _excluded_size(self) -> None:
         """The size of what is left out: "except for the path (1 ft by 10 ft)"."""
@@ -828,7 +847,7 @@ class Gatherer:
                 pass
             else:
                 place = self._new_place()
-        elif place.kind in ("plant", "hole") and (place.rate or place.count):
+        elif place.kind in ("plant", "hole") and (place.rate or place.count) and not self._size_of_hole(place):
             place = self._new_place()
             place.hints.add("around")
         elif place.noun and self.count is not None and place.count is not None:
@@ -902,7 +921,7 @@ class Gatherer:
         place.size = tuple(main)
 
     @staticmethod
-    def _too_small(dims: tuple[Number | Measure | NurseryClass, ...], name: str) -> bool:
+    def _too_small(dims: tuple[Number | Measure | NurseryClass | CellTray, ...], name: str) -> bool:
         """Whether the first two of three dimensions would make a toy in the unit of the last."""
         most = 24 if name == "inch" else 12
         return all(type(d) is Number and d.low <= most for d in dims[:2])
@@ -979,7 +998,7 @@ class Gatherer:
             and self.place.count is None
             and self.place.kind in ("plant", "container", "hole", "ground")
             and (following is None or is_said(following, "stop") or is_said(following, "link"))
-            and (is_said(before, self.place.kind) or is_said(before, "stop", "colon") or is_said(before, "link", "is", "on-hand", "about"))
+            and (following is None and self.place.kind == "plant" or is_said(before, self.place.kind) or is_said(before, "stop", "colon") or is_said(before, "link", "is", "on-hand", "about"))
         ):
             self.count = one
             self._set_count(self.place)
@@ -1090,7 +1109,8 @@ class Gatherer:
     # ---- one measure ---------------------------------------------------------------------------------
 
     def _measure(self, phrase: Amount, one: Measure) -> None:
-        if one.loose and self._container_ahead():
+        ahead_noun = self.ahead()[0]
+        if one.loose and is_said(ahead_noun, "container") and self.count is None and ahead_noun.text.lower().endswith("s"):  # type: ignore[union-attr]
             self.draft.question = (
                 "count-or-size",
                 f"“{self.text_of(one)}” may be one number or a count and a size; write it in figures, as “20 5-gallon pots”",
@@ -1365,7 +1385,7 @@ class Gatherer:
                 self.draft.places.remove(place)  # "my lemon goes into a 40 litre pot", "9 houseplants in half gallon pots"
             place = self._new_place()
             place.crop, place.count = crop, count
-        elif place.kind in ("plant", "hole") and (place.rate or place.count) and self.tie != "of":
+        elif place.kind in ("plant", "hole") and (place.rate or place.count) and self.tie != "of" and not self._size_of_hole(place):
             place = self._new_place()
             place.hints.add("around")
         if self.count is not None and place.count is None:
@@ -1373,6 +1393,10 @@ class Gatherer:
         if self.last_form and not place.form:
             place.form, self.last_form = self.last_form, ""
         return place
+
+    def _size_of_hole(self, place: PlaceDraft) -> bool:
+        """ "3 planting holes, 2 ft across": the size is the hole's own, and no bed's around it."""
+        return place.kind == "hole" and place.rate is None and self.tie not in ("in", "on")
 
     def _assign_length(self, role: str, span: Span, one: Measure) -> None:
         place = self.place
@@ -1422,6 +1446,8 @@ class Gatherer:
                 place = self._new_place()
             elif place.kind in ("plant", "hole") and (place.rate or place.count) and not place.length and not place.width:
                 if place.kind == "plant" and role in ("diameter", "radius", "around") and place.noun in _TREES:
+                    pass
+                elif self._size_of_hole(place):
                     pass
                 else:
                     place = self._new_place()
@@ -1597,6 +1623,9 @@ class Gatherer:
             return
         if place is not None and place.kind == "container" and not place.has_size and not self._on_hand_before():
             place.volume = span
+            return
+        if is_said(before, "link", "is") and is_said(named := self.peek(-2), "component") and isinstance(named, Said):
+            self._soil(span, named.id)  # "the soil is 60 L"
             return
         if is_said(before, "component") and isinstance(before, Said) and not is_said(self.peek(-2), "link", "into"):
             self._soil(span, before.id)  # "peat 5 L"
@@ -2080,7 +2109,12 @@ class Gatherer:
         if (
             of_castings or is_said(following, "way") or is_said(following, "link", "each", "on")
         ) and not self._straight_after_ask() and phrase.kind != "loose-measure" and not is_said(self.peek(-1), "link", "into"):
-            # "inch on top", "cup each": one of it
+            # "inch on top", "cup each": one of it, where nothing stands before that might have been a number
+            lead = self.draft.text[: phrase.start].rstrip()
+            plural = phrase.text.lower().endswith("s") or phrase.text.lower() in ("feet", "inches")
+            if plural or (lead and lead[-1] not in ",;.:!?(-"):
+                self.draft.question = ("amount", f"how many {phrase.text}?")
+                return
             one = Measure(1.0, 1.0, phrase.id, phrase.kind, phrase.start, phrase.end, article=True)
             self._amount(Amount((one,), phrase.start, phrase.end))
         elif not self.draft.asked_unit:

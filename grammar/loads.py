@@ -22,7 +22,7 @@ def find_loads(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         if not name:
             continue
         if type(phrase) is Said:
-            if at and is_said(phrases[at - 1], "ask", "how-many") and name != "bucket-5-gallon":
+            if at and is_said(phrases[at - 1], "ask", "how-many") and (name != "bucket-5-gallon" or _castings_next(phrases, at)):
                 draft.asked_load = name
                 ask = phrases[at - 1]
                 return [*phrases[: at - 1], Said("ask", "how-much", "how much", ask.start, phrase.end), *phrases[at + 1 :]]
@@ -46,6 +46,12 @@ def find_loads(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         draft.loads.append((name, low, high))
         return [*phrases[:first], *phrases[last + 1 :]]
     return phrases
+
+
+def _castings_next(phrases: list[Phrase], at: int) -> bool:
+    """ "how many buckets of castings": a bucket of mix, or of a size, is a container to be filled."""
+    after = phrases[at + 2] if at + 2 < len(phrases) and is_said(phrases[at + 1], "link", "of") else None
+    return is_said(after, "castings")
 
 
 def _load(phrase: Phrase) -> str:

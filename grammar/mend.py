@@ -30,6 +30,8 @@ def _slips(said: str, known: str, most: int) -> int | None:
     """The number of slips (a letter dropped, added, changed, or two swapped) between two words, up to `most`."""
     if abs(len(said) - len(known)) > most:
         return None
+    if most == 1:
+        return _one_slip(said, known)
     before: list[int] = []
     row = list(range(len(known) + 1))
     for i, letter in enumerate(said, 1):
@@ -45,6 +47,21 @@ def _slips(said: str, known: str, most: int) -> int | None:
     return row[-1] if row[-1] <= most else None
 
 
+def _one_slip(said: str, known: str) -> int | None:
+    """The same where one slip at most is allowed: what is left between the letters that agree at both ends tells."""
+    if said == known:
+        return 0
+    start, end, other = 0, len(said), len(known)
+    while start < end and start < other and said[start] == known[start]:
+        start += 1
+    while end > start and other > start and said[end - 1] == known[other - 1]:
+        end, other = end - 1, other - 1
+    left, right = said[start:end], known[start:other]
+    if len(left) <= 1 and len(right) <= 1:
+        return 1
+    return 1 if len(left) == 2 and left == right[::-1] else None
+
+
 def _stem(word: str) -> str:
     for ending in ("ies", "es", "s", "y"):
         if word.endswith(ending) and len(word) - len(ending) >= 3:
@@ -52,17 +69,31 @@ def _stem(word: str) -> str:
     return word
 
 
+@lru_cache(maxsize=1)
+def _by_start() -> dict[str, list[tuple[str, frozenset[str]]]]:
+    """The known words by their first letter, and by their first two turned round; each with its letters."""
+    found: dict[str, list[tuple[str, frozenset[str]]]] = {}
+    for known in vocabulary().parts:
+        if len(known) >= 3 and known.isalpha():
+            for start in (known[0], known[1::-1]):
+                found.setdefault(start, []).append((known, frozenset(known)))
+    return found
+
+
+@lru_cache(maxsize=4096)
 def near(said: str) -> list[str]:
     """The known words that `said` is the fewest slips away from; empty where it is near to none."""
     if not (_SHORTEST <= len(said) <= _LONGEST) or not said.isalpha():
         return []
     most = 2 if len(said) >= _LONG else 1
-    found: dict[int, list[str]] = {}
-    for known in vocabulary().parts:
-        if len(known) >= 3 and known.isalpha() and (known[0] == said[0] or known[:2] == said[1::-1]):
+    found: dict[int, set[str]] = {}
+    starts, letters = _by_start(), frozenset(said)
+    for known, others in (*starts.get(said[0], ()), *starts.get(said[:2], ())):
+        # a slip takes one letter away and brings one in, at most
+        if abs(len(known) - len(said)) <= most and len(letters ^ others) <= 2 * most:
             slips = _slips(said, known, most)
             if slips is not None:
-                found.setdefault(slips, []).append(known)
+                found.setdefault(slips, set()).add(known)
     return sorted(found[min(found)]) if found else []
 
 
@@ -98,9 +129,9 @@ def near_amount(said: str) -> str:
     """A number or unit that an unknown word may be a slip of, or an empty string: such a word is asked about."""
     if not (3 <= len(said) <= _LONGEST) or not said.isalpha():
         return ""
-    words = vocabulary().parts
+    kinds = vocabulary().parts
     found = [
-        known for known, kinds in words.items()
-        if kinds & _AMOUNT_KINDS and len(known) >= 3 and known.isalpha() and known[0] == said[0] and _slips(said, known, 1) is not None
+        known for known, _ in _by_start().get(said[0], ())
+        if kinds[known] & _AMOUNT_KINDS and _slips(said, known, 1) is not None
     ]  # fmt: skip
     return sorted(found)[0] if found else ""

@@ -39,15 +39,22 @@ def find_offers(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     if len(found) < 2 or len({currency for _, _, currency in found}) != 1:
         return phrases
     draft.offers = found
-    left = [phrase for at, phrase in enumerate(split) if at not in used and not is_said(phrase, "pack")
-            and not is_said(phrase, "link", *_BETWEEN, "or", "and")]  # fmt: skip
+    left = [
+        phrase
+        for at, phrase in enumerate(split)
+        if at not in used and not is_said(phrase, "pack") and not is_said(phrase, "link", *_BETWEEN, "or", "and")
+    ]
     return _per(left, draft)
 
 
 def _near(phrases: list[Phrase], one: int, other: int) -> bool:
     """Whether only a pack's name and small words stand between a size and its price."""
     return all(
-        is_said(p, "pack") or is_said(p, "castings") or is_said(p, "link", *_BETWEEN) or is_said(p, "per") or is_said(p, "link", "each")
+        is_said(p, "pack")
+        or is_said(p, "castings")
+        or is_said(p, "link", *_BETWEEN)
+        or is_said(p, "per")
+        or is_said(p, "link", "each")
         for p in phrases[min(one, other) + 1 : max(one, other)]
     )
 
@@ -61,7 +68,12 @@ def _split(phrases: list[Phrase]) -> list[Phrase]:
             skip = False
             continue
         after = phrases[at + 1] if at + 1 < len(phrases) else None
-        if type(phrase) is Price and phrase.low != phrase.high and isinstance(after, Said) and after.kind in ("unit", "unclear-unit"):
+        if (
+            type(phrase) is Price
+            and phrase.low != phrase.high
+            and isinstance(after, Said)
+            and after.kind in ("unit", "unclear-unit")
+        ):
             made.append(phrase._replace(high=phrase.low))
             one = Measure(phrase.high, phrase.high, after.id, after.kind, after.start, after.end)
             made.append(Amount((one,), after.start, after.end))
@@ -75,6 +87,8 @@ def _per(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """ "per cubic foot", "by weight": the measure that they are compared by."""
     left: list[Phrase] = []
     for phrase in phrases:
+        if isinstance(phrase, Said) and phrase.text.lower() in ("a", "an"):
+            continue
         if isinstance(phrase, Said) and phrase.kind in ("unit", "unclear-unit") and not draft.asked_unit:
             draft.asked_unit = phrase.id
         elif is_said(phrase, "per"):

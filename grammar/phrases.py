@@ -191,18 +191,19 @@ class Builder:
 
     def parts_of(self, first: Tok, token: Tok, *of: Tok) -> Number:
         value = _value(first) / _value(token)
-        return Number(value, value, first.start, (of[-1] if of else token).end)
+        return Number(value, value, first.start, (of[-1] if of else token).end, loose=value >= 1 or _value(first) > 1)
 
     def parts_half(self, first: Tok, token: Tok, *of: Tok) -> Number:
         value = _value(first) * _value(token)
-        return Number(value, value, first.start, (of[-1] if of else token).end)
+        return Number(value, value, first.start, (of[-1] if of else token).end, loose=True)
 
     def mixed_one(self, one: Tok, _plus: Tok, rest: Any) -> Number:
         return Number(1 + rest.low, 1 + rest.low, one.start, rest.end)
 
     def mixed(self, whole: Any, *rest: Any) -> Number:
         value = _value(whole) + _value(rest[-1])
-        return Number(value, value, whole.start, rest[-1].end)
+        # "4 1/2 gallon pots" may be four pots of half a gallon
+        return Number(value, value, whole.start, rest[-1].end, loose=len(rest) == 1)
 
     def digits(self, *tokens: Tok) -> str:
         return "".join(f"{_value(token):g}" for token in tokens)

@@ -15,6 +15,7 @@ from .words import plural, spoken
 _HINTS = (
     ("established", "established"), ("no-dig", "no-dig"), ("new-fill", "new"), ("existing-soil", "existing soil"),
     ("seedlings", "for seedlings"), ("spray", "sprayer"), ("balcony", "on my balcony"), ("hole", ""),
+    ("houseplant", "as a houseplant"),
 )  # fmt: skip
 
 _ASKED = {
@@ -198,7 +199,9 @@ def _hints(query: Query) -> list[str]:
 def reads(query: Query) -> str:
     """The whole query in words."""
     if query.asked == "explanation":
-        return f"a question about {query.topic or query.asked_noun}".replace("-", " ")
+        about = f"a question about {query.topic or query.asked_noun}".replace("-", " ")
+        told = ["for seedlings"] if query.analysis and "seedlings" in query.told else []
+        return ", ".join([about, *_analysis(query), *told])
     parts: list[str] = []
     asked = _ASKED.get(query.asked, "")
     if query.asked in ("plants", "containers", "beds"):
@@ -213,7 +216,7 @@ def reads(query: Query) -> str:
         asked = f"how much {spoken('component', query.asked_noun or 'soil')}"
     if asked:
         parts.append(asked)
-    if query.asked_unit and query.asked not in ("area", "share", "soil", "mix"):
+    if query.asked_unit and query.asked not in ("area", "share", "soil", "mix", "cheaper"):
         parts.append(f"in {_unit(query.asked_unit)}")
     for have in query.have:
         parts.append(f"I have {span(have)} of {'tea' if query.have_is_tea else 'castings'}")
@@ -278,6 +281,10 @@ _TOLD = {"batches": "", "foliar": "foliar", "in-all": "how much a year", "each-t
          "brewer": "", "tea-fed": "with molasses", "of-soil": "weight of soil"}  # fmt: skip
 
 
+def _analysis(query: Query) -> list[str]:
+    return [f"{_NUTRIENTS[name]} {span(one)}" if name in _NUTRIENTS else f"{span(one)} {name}" for name, one in query.analysis]
+
+
 def _trade(query: Query) -> list[str]:
     """What the trade's own readers found, in words that they read again."""
     parts = []
@@ -294,8 +301,7 @@ def _trade(query: Query) -> list[str]:
     for name, low, high in query.loads:
         count = figure(low) if low == high else f"{figure(low)} to {figure(high)}"
         parts.append(f"I have {count} {_LOADS[name]} of castings")
-    for name, one in query.analysis:
-        parts.append(f"{_NUTRIENTS[name]} {span(one)}" if name in _NUTRIENTS else f"{span(one)} {name}")
+    parts += _analysis(query)
     if query.times is not None:
         parts.append(f"{figure(query.times)} times a year")
     if query.compare_layers:

@@ -165,6 +165,11 @@ def _ratio(phrases: list[Phrase], draft: Draft) -> set[int]:
         else:
             draft.question = ("recipe", f"{_printed(terms)}: which part is which? Say it as “1 part castings to 9 parts soil”.")
             return used
+        castings = dict(zip(names, terms, strict=True)).get("castings", 0.0)
+        if "water" not in names and castings > sum(terms) / 2:
+            draft.question = ("recipe", f"{_printed(terms)}: that would be {100 * castings / sum(terms):.0f} % castings. Which part is which? "
+                              "Say it as “1 part castings to 9 parts soil”.")  # fmt: skip
+            return used
         if _store(draft, list(zip(names, terms, strict=True))):
             return used | used_names
     return set()

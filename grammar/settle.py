@@ -805,13 +805,23 @@ class _Settler:
         if way == "top-dress" and layer and len(layer) == 1 and "way:top-dress" in draft.hints:
             pass
         count = place.count
+        if place.portion is not None and count is not None and place.kind in ("plant", "hole") and not place.has_size:
+            count = count * place.portion
+            if abs(count - round(count)) > 1e-9:
+                raise _Ask("count", f"{count:g} of them: how many whole ones?", needs="count")
+            self.assume("portion", f"{place.portion:g} of {place.count:g}: {count:g}")
+        if "too-much" in draft.topics and place.has_size and not (place.share or place.layer or place.rate or place.recipe) and (
+            place.kind in ("container", "ground", "mix")
+        ):  # fmt: skip
+            raise _Ask("pure", "is it to be castings alone? Say “100 % castings”, or the share", needs="share")
         altogether = place.each is False
         if place.kind in ("plant", "hole") and count is None and "asked" not in place.hints and place.spacing is None:
             if place.rate is not None and "article" in place.hints:
                 count = 1.0
         return Place(
             noun=place.noun, kind=place.kind, printed=place.printed, crop=place.crop, name=place.name, shape=shape, count=count,
-            count_high=place.count_high, altogether=altogether, portion=place.portion,
+            count_high=place.count_high, altogether=altogether,
+            portion=None if place.kind in ("plant", "hole") and not place.has_size else place.portion,
             minus=tuple(self._shape(corner) for corner in place.minus), depth=depth, layer=layer, share=place.share,
             rate=place.rate, rate_per=place.rate_per, recipe=tuple(place.recipe),
             rate_altogether=place.rate_whole,
@@ -1043,7 +1053,7 @@ class _Settler:
             signs.add("seed mix")
         if place.kind == "hole" or "hole" in hints or draft.way == "planting-hole" or "way:planting-hole" in draft.hints:
             signs.add("hole")
-        if place.layer:
+        if place.layer or draft.compare_layers:
             signs.add("layer said")
         if place.rate is not None:
             signs.add("rate said")

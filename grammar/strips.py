@@ -17,7 +17,9 @@ def find_strip(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         kind = _kind(phrases, at)
         if not kind or draft.strip:
             continue
-        measures = _after(phrases, at, used) or _before(phrases, at)
+        measures = _after(phrases, at, used)
+        said = {one.role for _, one in measures}
+        measures += [(where, one) for where, one in _before(phrases, at) if one.role not in said]
         if not measures and kind == "ring":
             continue
         draft.strip = kind
@@ -41,7 +43,9 @@ def _kind(phrases: list[Phrase], at: int) -> str:
     phrase = phrases[at]
     if is_said(phrase, "form", "ring"):
         return "ring" if any(is_said(p, "plant") or is_said(p, "way", "side-dress") for p in phrases) else ""
-    if is_said(phrase, "hint", "band") or (is_said(phrase, "way", "side-dress") and isinstance(phrase, Said) and "band" in phrase.text.lower()):
+    if is_said(phrase, "hint", "band") or (
+        is_said(phrase, "way", "side-dress") and isinstance(phrase, Said) and "band" in phrase.text.lower()
+    ):
         return "band"
     return ""
 
@@ -63,9 +67,12 @@ def _after(phrases: list[Phrase], at: int, used: set[int]) -> list[tuple[int, Me
         if one is not None and not any(earlier.role == one.role for _, earlier in found) and (one.role != "depth" or found):
             found.append((here, one))
         elif not (
-            here in used or is_said(phrases[here], "link", "and", "of", "with", "at") or is_said(phrases[here], "stop", "comma")
-            or is_said(phrases[here], "castings") or is_said(phrases[here], "hint", "band")
-        ):  # fmt: skip
+            here in used
+            or is_said(phrases[here], "link", "and", "of", "with", "at")
+            or is_said(phrases[here], "stop", "comma")
+            or is_said(phrases[here], "castings")
+            or is_said(phrases[here], "hint", "band")
+        ):
             break
         here += 1
     return found

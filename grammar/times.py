@@ -38,15 +38,18 @@ def _so_many(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         if is_said(phrase, "link", "cut") and isinstance(phrase, Said) and phrase.text.lower() in _TIMES and _of_a_year(after):
             draft.times = _TIMES[phrase.text.lower()]
             return [*phrases[:at], *phrases[at + 2 :]]
-        if is_said(phrase, "weak-topic", "how-often") and isinstance(phrase, Said) and phrase.text.lower() in ("twice a year", "once a year"):
-            if any(type(p) is Amount for p in phrases):
-                draft.times = _TIMES[phrase.text.lower().split()[0]]
-                return [*phrases[:at], *phrases[at + 1 :]]
+        if (
+            is_said(phrase, "weak-topic", "how-often")
+            and isinstance(phrase, Said)
+            and phrase.text.lower() in ("twice a year", "once a year")
+        ) and any(type(p) is Amount for p in phrases):
+            draft.times = _TIMES[phrase.text.lower().split()[0]]
+            return [*phrases[:at], *phrases[at + 1 :]]
     return phrases
 
 
 def _layers(phrases: list[Phrase]) -> list[Phrase]:
-    thin = [at for at, phrase in enumerate(phrases) if (one := _bare(phrase, "length")) and one.high * _metres(one) <= _THIN]
+    thin = [at for at, phrase in enumerate(phrases) if (bare := _bare(phrase, "length")) and bare.high * _metres(bare) <= _THIN]
     if len(thin) < 2:
         return phrases
     made = list(phrases)
@@ -64,8 +67,11 @@ def _amounts(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         return phrases
     rate = single(phrases[rates[0]])
     assert isinstance(rate, Measure)
-    same = [at for at, phrase in enumerate(phrases) if (one := _bare(phrase, "volume")) and (one.low, one.high, one.unit) == (
-        rate.low, rate.high, rate.unit)]  # fmt: skip
+    same = [
+        at
+        for at, phrase in enumerate(phrases)
+        if (one := _bare(phrase, "volume")) and (one.low, one.high, one.unit) == (rate.low, rate.high, rate.unit)
+    ]
     dated = sum(1 for phrase in phrases if is_said(phrase, "link", "now", "again"))
     if not same or dated != len(same) + 1:
         return phrases

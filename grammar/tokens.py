@@ -187,7 +187,10 @@ def _decide(tokens: list[Tok], pending: dict[int, Choice]) -> None:
             continue
         before = tokens[at - 1] if at else None
         after = tokens[at + 1] if at + 1 < len(tokens) else None
-        if choice.rules[0][0].kind == "plus":
+        if token.text == ":" and after is not None and token.hyphen != after.hyphen:
+            word = choice.rules[-1][0]  # "bed 3: 12 m by 2 m": a label, no ratio
+            token.type, token.word = word.terminal, word
+        elif choice.rules[0][0].kind == "plus":
             wanted = _and(tokens, at, pending)
             if wanted == "plus-whole:and":
                 token.type, token.word = "PLUS_WHOLE", choice.rules[0][0]
@@ -349,6 +352,10 @@ def _join(tokens: list[Tok]) -> None:
             if here + 1 < len(tokens) and _is(tokens[here], "castings") and tokens[here + 1].type == "PER":
                 for between in tokens[at + 1 : here + 1]:
                     between.type = "SILENT"  # "2 lb of castings per tree": a rate of castings
+        elif token.type == "TO" and at and tokens[at - 1].type == "PERCENT" and not any(
+            t.type in ("PERCENT", "MONEY") for t in tokens[at + 1 : at + 4]
+        ):  # fmt: skip
+            token.type = "FILLER"  # "10% to 15 cm"
     tokens[:] = [token for token in tokens if token.type != "SILENT"]
     _unit_and_a_half(tokens)
     _feet_and_six(tokens)

@@ -26,9 +26,14 @@ _READERS = (
     (find_trays, frozenset({("container", "tray"), ("container", "cell")})),
     (find_strip, frozenset({("form", "ring"), ("hint", "band"), ("way", "side-dress")})),
     (find_times, frozenset({("topic", "how-often"), ("weak-topic", "how-often"), ("link", "cut"), ("link", "now")})),
-    (find_loads, frozenset({("container", "bucket"), ("loose", "loose"), ("loose-measure", "wheelbarrow"), ("loose-measure", "pickup-load")})),
+    (
+        find_loads,
+        frozenset(
+            {("container", "bucket"), ("loose", "loose"), ("loose-measure", "wheelbarrow"), ("loose-measure", "pickup-load")}
+        ),
+    ),
     (find_filled, frozenset({("ask", "how-heavy")})),
-)  # fmt: skip
+)
 
 
 def find_trade(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
@@ -52,6 +57,12 @@ def find_trade(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
             shares = True
     if shares or ("label-word", "npk") in words or ("weak-topic", "salts") in words:
         phrases = find_analysis(phrases, draft)
+        if draft.analysis:  # a question in words, where nothing is there to be worked out
+            draft.topics.append("salts" if any(name == "salt" for name, _ in draft.analysis) else "nutrients")
+    if ("ground", "tree-ring") in words:
+        phrases = _drip_lines(phrases)
+    if ("link", "moisture") in words and "dry" in draft.text.lower().replace(",", " ").split():
+        draft.hints.add("dry-weight")
     for read, wanted in _READERS:
         if words & wanted:
             phrases = read(phrases, draft)
@@ -76,7 +87,13 @@ def _layers_to_compare(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         one = single(phrase)
         if type(one) is Number and not one.role:
             values += [one.low] if one.low == one.high else [one.low, one.high]
-        elif type(one) is Measure and one.per is None and dimension(one) == "length" and one.role in ("", "thick") and one.kind == "unit":
+        elif (
+            type(one) is Measure
+            and one.per is None
+            and dimension(one) == "length"
+            and one.role in ("", "thick")
+            and one.kind == "unit"
+        ):
             values += [one.low] if one.low == one.high else [one.low, one.high]
             if len(values) < 2:
                 return phrases
@@ -95,17 +112,27 @@ def _tea(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         before = left[-1] if left else None
         if isinstance(phrase, Said):
             text = phrase.text.lower()
-            if is_said(before, "ask", "how-many") and (is_said(phrase, "hint", "batches") or text in ("batch", "batches", "brews")):
+            if is_said(before, "ask", "how-many") and (
+                is_said(phrase, "hint", "batches") or text in ("batch", "batches", "brews")
+            ):
                 draft.hints.add("batches")
                 left[-1] = Said("ask", "how-batches", "how many batches", before.start, phrase.end)  # type: ignore[union-attr]
                 continue
-            if "foliar" in text or (phrase.kind == "hint" and phrase.id == "spray" and not any(part in text for part in ("can", "sprayer", "tank", "knapsack"))):
+            if "foliar" in text or (
+                phrase.kind == "hint"
+                and phrase.id == "spray"
+                and not any(part in text for part in ("can", "sprayer", "tank", "knapsack"))
+            ):
                 draft.hints.add("foliar")
             if text == "tea" and is_said(before, "ask", "how-much"):
                 draft.asked, draft.asked_noun = "water", "tea"
-            if is_said(phrase, "way", "tea") and text in ("brewer", "brewers") and at and type(one := single(before)) is Measure and (
-                one.per is None and dimension(one) == "volume"
-            ):  # fmt: skip
+            if (
+                is_said(phrase, "way", "tea")
+                and text in ("brewer", "brewers")
+                and at
+                and type(one := single(before)) is Measure
+                and (one.per is None and dimension(one) == "volume")
+            ):
                 left.append(Said("hint", "spray", "sprayer", phrase.start, phrase.end))
                 draft.hints.add("brewer")
                 continue
@@ -113,13 +140,52 @@ def _tea(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     return left
 
 
+def _drip_lines(phrases: list[Phrase]) -> list[Phrase]:
+    """ "a 10 ft drip line" is that wide; "out to the drip line 5 ft from the trunk" is where the ring ends."""
+    made = list(phrases)
+    for at, phrase in enumerate(phrases):
+        one = single(phrase)
+        if type(one) is not Measure or dimension(one) != "length" or one.per is not None:
+            continue
+        before, after = phrases[at - 1] if at else None, phrases[at + 1] if at + 1 < len(phrases) else None
+        role = one.role
+        if not role and is_said(after, "ground", "tree-ring"):
+            role = "diameter"
+        elif (
+            role in ("", "clear-of-trunk")
+            and is_said(before, "ground", "tree-ring")
+            and at > 1
+            and is_said(phrases[at - 2], "link", "out-to")
+        ):
+            role = "outer"
+        made[at] = Amount((one._replace(role=role),), one.start, one.end)
+    return made
+
+
 def _houseplants(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """ "my 6 inch houseplant" stands in a pot of that width."""
     for at, phrase in enumerate(phrases):
         before = single(phrases[at - 1]) if at else None
-        if is_said(phrase, "plant", "houseplant") and type(before) is Measure and not before.role and before.per is None and (
-            dimension(before) == "length"
-        ):  # fmt: skip
+        later = list(phrases[at + 1 : at + 4])
+        if (
+            is_said(phrase, "plant", "houseplant")
+            and len(later) > 2
+            and is_said(later[0], "link", "into")
+            and is_said(later[2], "container")
+            and type(size := single(later[1])) is Measure
+            and dimension(size) == "length"
+            and at
+            and type(single(phrases[at - 1])) is Number
+        ):
+            draft.hints.add("houseplant")
+            return [*phrases[:at], *phrases[at + 2 :]]  # "4 houseplants in 8 inch pots": four such pots
+        if (
+            is_said(phrase, "plant", "houseplant")
+            and type(before) is Measure
+            and not before.role
+            and before.per is None
+            and (dimension(before) == "length")
+        ):
             assert isinstance(phrase, Said)
             pot = Said("container", "pot", "pot" if before.low == 1 else "pots", phrase.start, phrase.end)
             draft.hints.add("houseplant")
@@ -127,6 +193,8 @@ def _houseplants(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     return phrases
 
 
+#: What is kept of the hints for the whole request.
+_TOLD = frozenset({"seedlings", "foliar", "batches", "in-all", "each-time", "dry-weight", "of-soil", "brewer", "tea-fed"})
 #: A nutrient as it is asked for.
 _NUTRIENTS = frozenset({"nitrogen", "phosphorus", "phosphate", "potassium", "potash"})
 
@@ -161,7 +229,9 @@ def place_extras(place: PlaceDraft, draft: Draft) -> dict[str, Any]:
     if draft.cell is not None and place.cells is not None:
         found["cell"] = draft.cell
     if draft.strip or draft.strip_clear is not None:
-        found.update(strip=draft.strip, strip_width=draft.strip_width, strip_layer=draft.strip_layer, strip_clear=draft.strip_clear)
+        found.update(
+            strip=draft.strip, strip_width=draft.strip_width, strip_layer=draft.strip_layer, strip_clear=draft.strip_clear
+        )
     return found
 
 
@@ -175,7 +245,7 @@ def query_extras(draft: Draft) -> dict[str, Any]:
         if value := getattr(draft, name):
             found[name] = tuple(value)
     if draft.hints:
-        told = draft.hints & {"foliar", "batches", "in-all", "each-time", "dry-weight", "of-soil", "brewer", "tea-fed"}
+        told = draft.hints & _TOLD
         if told:
             found["told"] = frozenset(told)
     return found

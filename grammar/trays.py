@@ -119,7 +119,9 @@ def _cell_sizes(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
             beside = {at, at + 1}
         elif is_said(after, "link", "each") and is_said(_at(phrases, at + 2), "container", "cell"):
             beside = {at, at + 1, at + 2}
-        elif is_said(_at(phrases, at - 1), "link", "is", "volume-word", "at", "of") and is_said(_at(phrases, at - 2), "container", "cell"):
+        elif is_said(_at(phrases, at - 1), "link", "is", "volume-word", "at", "of") and is_said(
+            _at(phrases, at - 2), "container", "cell"
+        ):
             beside = {at, at - 1, at - 2}
             if is_said(_at(phrases, at - 3), "link", "each"):
                 beside.add(at - 3)
