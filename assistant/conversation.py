@@ -17,7 +17,8 @@ from grammar.reads import reads
 from grammar.settle import settle, with_roles
 
 from . import engine
-from .answer import Answer
+from .answer import Answer, Assumed
+from .followup import BACKWARDS as _BACKWARDS
 from .followup import lay_over, merge
 from .knowledge import facts
 from .questions import refuse
@@ -35,6 +36,11 @@ class _Turn:
     draft: Draft | None = None
     answer: Answer | None = None
     awaiting: str = ""
+    #: the last value that was set by a bare amount: its slot and unit, for a bare number that follows
+    slot: str = ""
+    unit: str = ""
+    #: what was said and could not be taken
+    open: str = ""
 
 
 @dataclass
@@ -45,6 +51,7 @@ class Conversation:
     past: list[_Turn] = field(default_factory=list)
     names: dict[str, Draft] = field(default_factory=dict)
     finished: list[Draft] = field(default_factory=list)
+    slot: tuple[str, str] = ("", "")
     #: the cautions that have been given
     cautioned: set[str] = field(default_factory=set)
 
@@ -89,11 +96,14 @@ class Conversation:
             return self._aside(new, line)
         if new.noted and self.now.answer is not None and not (
             new.places or new.unsure or new.stray or new.have or new.asks or new.way or new.figures or new.asked_unit
+            or not any("somebody" in why or "time" in why for _, why in new.noted)
         ):  # fmt: skip
             return self.now.answer.model_copy(update={"request": line, "set_aside": (*self.now.answer.set_aside, line.strip()[:80])})
         changed = self._by_so_much(old, new, line)
         if changed is not None:
             return changed
+        if len(old.places) > 1 and _SIZED_ONE.search(line) and (new.figures or new.unsure):
+            return self._ask(line, "Which one is that? Say its size, or “the second bed”.")
         if self._is_fresh(new, replies):
             return self._answer(new, line, fresh=True)
         changed = self._change(old, new, replies)
@@ -117,6 +127,10 @@ class Conversation:
     def _steer(self, new: Draft, line: str) -> Answer | None:
         """Undo, start over, thanks, why, a name: lines that change the conversation and not the request."""
         replies = [name for name, _ in new.replies]
+        if "both" in new.hints and len(self.finished) < 2 and self.now.draft is not None and len(self.now.draft.places) == 1 and (
+            bare_but_asks(new) and not any(p.has_size or p.layer or p.share for p in new.places)
+        ):  # fmt: skip
+            return self._ask(line, "Both of what? Say the two of them with their sizes.")
         if "both" in new.hints and len(self.finished) >= 2 and bare_but_asks(new) and not any(p.has_size for p in new.places):
             replies.append("both-of")
         bare = not (new.places or new.unsure or new.stray or new.have or new.asks or new.topics)
@@ -189,7 +203,9 @@ class Conversation:
     def _is_question_in_words(new: Draft) -> bool:
         if new.places and any(p.has_size or p.layer or p.share or p.rate for p in new.places):
             return False
-        if "difference" in new.asks and all(u.article for u in new.unsure):
+        if new.topics and new.text.rstrip().endswith("?") and not (new.unsure or new.have or any(p.has_size for p in new.places)):
+            new.figures, new.places, new.stray, new.question = [], [], [], None  # "is 5% too little?"
+        if set(new.asks) & {"difference", "what-is"} and new.unsure and all(u.article for u in new.unsure):
             read = settle(new)
             return isinstance(read, Query) and read.asked == "explanation"
         if new.unsure or new.have or new.stray or new.weighed or new.density or new.asked_unit or new.pack or new.price:
@@ -454,7 +470,11 @@ class Conversation:
                 if slot == "" and place.area and not place.share:
                     slot = "layer"
             elif kind in ("volume", "weight"):
-                if draft.have is not None and unsure.cues & {"before:link:on-hand", "before:link:with"}:
+                if draft.have is not None and (
+                    unsure.cues & {"before:link:on-hand", "before:link:with"}
+                    or (draft.asked in _BACKWARDS and (re.search(r"\b(?:had|have|got)\b", draft.text.lower()) or (
+                        unsure.span.unit == draft.have.unit and (place.rate is None or place.rate.unit != unsure.span.unit))))
+                ):  # fmt: skip
                     draft.have = unsure.span
                     continue
                 if place.rate is not None or (place.kind in ("plant", "hole") and draft.have is None):
@@ -467,6 +487,8 @@ class Conversation:
                     continue
                 elif place.volume is not None:
                     slot = "volume"
+            if slot:
+                self.slot = (slot, unsure.span.unit)
             if slot == "layer":
                 place.layer = [unsure.span]
                 place.share = None
@@ -478,12 +500,29 @@ class Conversation:
 
     def _place_stray(self, draft: Draft, awaiting: str) -> None:
         """A bare number in a follow-up: how many, or the depth in the unit that goes with the sides."""
-        if len(draft.stray) != 1 or not draft.places:
+        if len(draft.stray) != 1:
+            return
+        ratio = _RATIO.fullmatch(draft.stray[0][0].strip())
+        if ratio is not None and (draft.parts_share is not None or draft.recipe):
+            parts = sorted(float(one) for one in ratio.groups())
+            share = 100 * parts[0] / sum(parts)
+            draft.parts_share, draft.recipe, draft.stray = Span(share, share, "percent"), [], []
+            draft.flags.append(("ratio-order", f"the smaller part of {ratio.group(0)} is taken as castings"))
+            draft.figures = []
             return
         number = _number(draft.stray[0][0])
-        if number is None:
+        if number is None or not draft.places:
             return
         place = draft.places[-1]
+        if self.now.slot and not self.now.awaiting and place.count is None and not re.search(r"\bof (?:them|those|these)\b", draft.text.lower()):
+            span = Span(number, number, self.now.unit)
+            if self.now.slot == "layer":
+                place.layer = [span]
+            else:
+                setattr(place, self.now.slot, span)
+            draft.flags.append(("bare-number", f"{number:g} {self.now.unit.replace('_', ' ')}, the unit spoken before"))
+            draft.stray = []
+            return
         if awaiting in ("depth", "layer"):
             metric = any("metre" in span.unit for span in place.size)
             unit_name = "centimetre" if metric else "inch"
@@ -496,6 +535,7 @@ class Conversation:
             draft.stray = []
         elif awaiting == "count" and number == int(number) and number > 0 and (
             place.count is not None or place.kind in ("plant", "hole", "container") or self.now.awaiting == "count"
+            or re.search(r"\bof (?:them|those|these)\b", draft.text.lower())
         ):  # fmt: skip
             place.count = number
             draft.stray = []
@@ -562,6 +602,11 @@ class Conversation:
         else:
             found = engine.answer(read, line)
             answer = refuse(found, line) if isinstance(found, Question) else found
+        if answer.status == "asks" and draft.question is not None and self.now.answer is not None and self.now.draft is not None and not (
+            self.now.awaiting
+        ):  # fmt: skip
+            self.now.open = line.strip()  # the change could not be taken: what was said before still holds
+            return answer
         keep = answer.status == "answered" or (answer.status == "asks" and _worth_keeping(draft))
         if keep:
             self.past.append(self.now)
@@ -576,7 +621,14 @@ class Conversation:
                     self.finished[-1] = kept
                 else:
                     self.finished.append(kept)
-            self.now = _Turn(kept, answer, answer.needs if answer.status == "asks" else "")
+            slot = self.slot if self.slot[0] else (self.now.slot, self.now.unit)
+            unsettled = answer.status == "asks" and answer.needs in ("stray", "role", "each", "amount") and self.now.answer is not None
+            not_taken = self.now.open
+            self.now = _Turn(kept, answer, answer.needs if answer.status == "asks" else "", slot[0], slot[1], line.strip() if unsettled else "")
+            if not_taken and answer.status == "answered" and not awaiting:
+                note = Assumed(code="not-taken", text=f"“{not_taken[:60]}” was not understood and is left out")
+                answer = answer.model_copy(update={"assumed": (*answer.assumed, note)})
+        self.slot = ("", "")
         return answer
 
     def _aside(self, new: Draft, line: str) -> Answer:
@@ -596,6 +648,11 @@ class Conversation:
 
 #: What a question may ask for that a bare measure answers.
 _MEASURES = frozenset({"depth", "layer", "height", "width", "length", "diameter", "size", "volume", "have", "water", "pack", "mix", "area"})
+
+#: "the small one": one of several places by how big it is.
+_SIZED_ONE = re.compile(r"\b(?:small|smaller|big|bigger|large|larger|long|longer|short|shorter|other)\s+(?:one|bed|row|pot|plot|lawn)\b", re.I)
+#: A bare ratio in a follow-up.
+_RATIO = re.compile(r"(\d+)\s*(?:to|:)\s*(\d+)")
 
 #: Hints that change a request by themselves.
 _CHANGING = frozenset({"established", "no-dig", "new-fill", "existing-soil", "mixed-in", "seedlings"})

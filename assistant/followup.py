@@ -18,7 +18,7 @@ _UNIT_FLAGS = frozenset({"gallon", "quart", "pint", "ton"})
 #: Nouns that may stand for another of their kind: "12 bushes" for blueberries.
 _GENERIC = ("plant", "bed", "plot", "pot", "tree", "shrub")
 #: What is asked of castings at hand: a place in a follow-up takes the place of the one before.
-_BACKWARDS = frozenset({"area", "plants", "containers", "beds", "layer", "share", "mix", "soil", "length"})
+BACKWARDS = frozenset({"area", "plants", "containers", "beds", "layer", "share", "mix", "soil", "length"})
 #: Spoken once for all places of a conversation, where no one place is named.
 _SHARED = ("share", "depth", "layer")
 
@@ -184,7 +184,7 @@ def _tea(new: Draft, water: Span | None) -> None:
 
 def _place(merged: Draft, new: Draft, place: PlaceDraft, adding: bool) -> None:
     target = target_of(merged, place)
-    if merged.places and (merged.asked in _BACKWARDS or merged.enough) and place.has_size and place.rate is None:
+    if merged.places and (merged.asked in BACKWARDS or merged.enough) and place.has_size and place.rate is None:
         target = next((p for p in reversed(merged.places) if p.has_size), merged.places[-1])
         lay_over(target, place)
         return

@@ -114,7 +114,7 @@ def _single_numbers(phrases: list[Phrase], drop: dict[int, str]) -> None:
                 drop[at] = reason
         elif type(phrase) is Amount and len(phrase.dims) > 1 and at and is_said(phrases[at - 1], "link", "is") and is_said(
             before, "other-thing", "house-thing"
-        ):  # fmt: skip
+        ) and not any(is_said(p, "ground", "l-shape") for p in phrases):  # fmt: skip
             drop[at] = "the size of something else"
         elif type(phrase) is Ratio and is_said(after, "clock"):
             drop[at] = "a time of day"

@@ -28,6 +28,8 @@ def missing(query: Query) -> Missing | None:
             return None
         if query.have or query.loads or query.weighed or (query.pack is not None and query.pack.count and query.pack.size):
             return None
+        if query.budget is not None and (query.pack is None or (query.pack.size is None and query.pack.price is None)):
+            return None  # the catalogue in force says what it buys
         if query.budget is not None:
             return ("price", "what does a bag cost, and how big is it?", "price")
         if query.pack is not None and query.pack.count and not query.pack.size:
@@ -48,7 +50,7 @@ def _backwards(query: Query) -> Missing | None:
     place = query.places[0] if query.places else None
     if not _has_castings(query) and not (query.asked == "share" and place is not None and (place.recipe or place.layer)):
         if query.pack is not None and query.pack.count:
-            return ("pack", "how big is a bag, by weight or by volume?", "pack")
+            return None  # the catalogue in force says how big they are, or asks
         if query.asked in ("mix", "soil") and place is not None and (place.recipe or place.share):
             if place.shape.form in ("volume", "rectangle", "area", "circle"):
                 return None

@@ -322,12 +322,16 @@ def _hyphen(pieces: list[Piece], at: int, tokens: list[Tok]) -> Tok | None:
     return Tok("HYPHEN", None, "-", piece.start, piece.end)
 
 
+#: Words that are written short with a full stop.
+_SHORT = frozenset({"approx", "no", "sq", "cu", "vs", "etc", "min", "max", "nr", "ca"})
+
+
 def _abbreviated(pieces: list[Piece], at: int, tokens: list[Tok], text: str) -> bool:
     """Whether a full stop only ends an abbreviation: "9 ft. 10 in. deep"."""
     if not tokens or not pieces[at].tight or at + 1 >= len(pieces):
         return False
     last = tokens[-1]
-    short = last.type in ("UNIT", "FILLER", "ROLE") and len(last.text) <= 4 and last.text.isalpha()
+    short = (last.type in ("UNIT", "ROLE") and len(last.text) <= 4 and last.text.isalpha()) or last.text.lower() in _SHORT
     return short and not text[pieces[at + 1].start].isupper()
 
 
