@@ -1998,6 +1998,8 @@ class Gatherer:
             draft.price = money
         elif any(is_said(p, "limit") for p in near[:1]):
             draft.budget = money
+        elif is_said(self.peek(-1), "link", "for") and draft.asked == "packs" and draft.pack is None:
+            draft.budget = money  # "how many bags for $60"
         elif (draft.pack is not None or draft.pack_noun) and draft.price is None and not is_said(self.peek(-1), "link", "on-hand"):
             draft.price = money
         elif is_said(self.peek(-1), "link", "on-hand", "with") or draft.budget is None:

@@ -30,6 +30,20 @@ def _unit(name: str) -> str:
     return " per ".join(_one_unit(part) for part in name.split(" / "))
 
 
+@lru_cache(maxsize=512)
+def _units(name: str) -> str:
+    """A unit as it stands after more than one: "inches", "cubic feet"; a short form stays as it is."""
+    one, _, per = _unit(name).partition(" per ")
+    last = one.rsplit(" ", 1)[-1]
+    if last == "foot":
+        one = one[:-4] + "feet"
+    elif len(last) > 3 and last.isalpha():
+        one = plural(one)
+    elif last == "cup":
+        one += "s"
+    return f"{one} per {per}" if per else one
+
+
 def _one_unit(name: str) -> str:
     try:
         return spoken("unit", name)
@@ -50,7 +64,7 @@ def span(one: Span) -> str:
     number = figure(one.low) if one.low == one.high else f"{figure(one.low)} to {figure(one.high)}"
     if one.unit == "percent":
         return f"{number} %"
-    return f"{number} {_unit(one.unit)}"
+    return f"{number} {_units(one.unit) if one.high != 1 else _unit(one.unit)}"
 
 
 def _shape(place: Place) -> str:
@@ -207,7 +221,7 @@ def reads(query: Query) -> str:
     if query.asked in ("plants", "containers", "beds"):
         kind = {"plants": "plant", "containers": "container", "beds": "ground"}[query.asked]
         try:
-            asked = f"how many {spoken(kind, query.asked_noun)}"
+            asked = f"how many {plural(spoken(kind, query.asked_noun))}"
         except KeyError:
             asked = f"how many {query.asked_noun or query.asked}"
     elif query.asked == "packs":
@@ -292,6 +306,9 @@ def _trade(query: Query) -> list[str]:
         parts.append("how many batches")
     if query.asked == "cheaper":
         per = f" per {_unit(query.asked_unit)}" if query.asked_unit else ""
+    if query.asked == "cheaper" and not query.offers:
+        parts.append(f"compare the bags{per}")
+    elif query.asked == "cheaper":
         offers = " or ".join(f"{span(size)} at {figure(price)} {currency}" for size, price, currency in query.offers)
         parts.append(f"which is cheaper{per}, {offers}")
     if query.asked_nutrient:

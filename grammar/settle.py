@@ -546,7 +546,7 @@ class _Settler:
             signs.add("conversion")
         if draft.density is not None and not draft.places:
             signs.add("conversion")
-        if (draft.price is not None or draft.pack is not None) and not draft.places:
+        if (draft.price is not None or draft.pack is not None or draft.asked in ("cost", "packs")) and not draft.places:
             signs.add("conversion")
         if draft.have is not None or draft.packs_count or draft.loads or (draft.pack is not None and "backwards" in signs):
             signs.add("have said")
@@ -711,7 +711,9 @@ class _Settler:
             asked = "cost"
         if asked in ("castings", "") and draft.price and draft.hints & {"altogether"} and not draft.asks:
             asked = "cost"
-        if not asked and draft.asks and "cover" in draft.asks and (draft.have or draft.packs_count):
+        if asked in ("", "castings") and self._packs_compared():
+            asked = "cheaper"
+        if not asked and draft.asks and "cover" in draft.asks and (draft.have or draft.packs_count or (draft.budget and not draft.pack)):
             sized = any(p.has_size for p in draft.places)
             asked = "castings" if sized else "area"
             draft.enough = draft.enough or sized
@@ -721,6 +723,13 @@ class _Settler:
         if asked == "castings" and draft.asked_unit and unit(draft.asked_unit).dimension == "weight":
             asked = "weight"
         return asked or "castings"
+
+    def _packs_compared(self) -> bool:
+        """ "compare the bags", "which bag is cheapest": the packs of a catalogue are set side by side, none of the request's own."""
+        draft = self.draft
+        if not draft.pack_noun or draft.pack is not None or draft.packs_count or draft.price is not None or draft.budget is not None:
+            return False
+        return bool({"cheaper", "compare-at"} & {*draft.asks}) and not (draft.compare or draft.compare_layers or draft.have)
 
     def _weighed_from_parts(self) -> None:
         """ "18 kg bag, 28 L: kg per litre?": a weight and a volume of the same castings."""
@@ -1117,7 +1126,7 @@ class _Settler:
 
     def _nothing_there(self, asked: str) -> None:
         draft = self.draft
-        if asked == "explanation":
+        if asked in ("explanation", "cheaper"):
             return
         if not draft.places and not self._computable() and not draft.way:
             known = draft.words - len(draft.unread)
