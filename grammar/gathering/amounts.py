@@ -1,0 +1,335 @@
+"""Amounts of every kind handed to those who know them: bare numbers, products, measures, shares."""
+
+from __future__ import annotations
+
+from ..asides import dimension, is_said, single
+from ..phrases import Amount, CellTray, Measure, Number, NurseryClass, Phrase, Said, Share
+from ..quantities import Span
+from .state import PLACE_KINDS
+from .volumes import Volumes
+
+
+class Amounts(Volumes):
+    """Amounts of every kind handed to those who know them: bare numbers, products, measures, shares."""
+
+    def _measure(self, phrase: Amount, one: Measure) -> None:
+        ahead_noun = self.ahead()[0]
+        if one.loose and is_said(ahead_noun, "container") and self.count is None and ahead_noun.text.lower().endswith("s"):  # type: ignore[union-attr]
+            self.draft.question = (
+                "count-or-size",
+                f"“{self.text_of(one)}” may be one number or a count and a size; write it in figures, as “20 5-gallon pots”",
+            )
+        if one.low == 0 and one.high == 0:
+            self.draft.refusal = f"“{self.text_of(one)}” is nothing at all; how much should it be?"
+            return
+        if one.kind == "loose-measure":
+            self._loose_measure(one)
+            return
+        if dimension(one) in ("volume", "weight") and is_said(self.peek(), "link", "of") and is_said(self.peek(2), "unknown"):
+            goods = self.peek(2)
+            assert isinstance(goods, Said)
+            self.draft.question = ("unknown-goods", f"what is “{goods.text}”? Only worm castings are worked out here")
+            return
+        if one.note == "mixed-span":
+            self.draft.question = ("unit", f"{self.text_of(one)}: the two ends are in different units; say both in one unit")
+            return
+        if one.per is not None:
+            self._rate(one)
+            return
+        kind = dimension(one)
+        if one.unit == "yard":
+            kind = self._yard(one)
+            one = one._replace(unit="cubic_yard" if kind == "volume" else "yard" if kind == "length" else one.unit,
+                               kind="unit" if kind != "doubt" else one.kind)  # fmt: skip
+            if kind == "doubt":
+                self.draft.question = ("yard", f"“{self.text_of(one)}”: a yard long, or a cubic yard?")
+                return
+        if kind == "length":
+            self._length(phrase, one)
+        elif kind == "area":
+            self._area(one)
+        elif kind == "volume":
+            self._volume(one)
+        elif kind == "weight":
+            self._weight(one)
+        else:
+            self._leave(one)
+
+    def _yard(self, one: Measure) -> str:
+        """Whether a yard is a length or a cubic yard, by what stands beside it."""
+        following = self.peek()
+        if one.role or is_said(following, "ground", "row", "trench"):
+            return "length"
+        if is_said(following, "link", "of"):
+            after = self.peek(2)
+            if type(after) is Said and after.kind in ("mix", "castings", "component", "seed-mix"):
+                return "volume"
+            return "length" if is_said(after, "ground") else "doubt"
+        if type(following) is Said and following.kind in ("mix", "castings", "component", "seed-mix", "pack"):
+            return "volume"
+        if is_said(self.peek(-1), "link", "on-hand"):
+            return "volume"
+        return "doubt"
+
+    def _loose_measure(self, one: Measure) -> None:
+        known = {"pail-full": "bucket"}.get(one.unit, one.unit)
+        self.draft.question = (
+            "loose-measure",
+            f"a {known.replace('-', ' ')} has no set size; how much does it hold? Say it in cups, quarts or litres.",
+        )
+
+    def _amount(self, phrase: Amount) -> None:
+        if len(phrase.dims) == 1:
+            one = phrase.dims[0]
+            if type(one) is Number:
+                self._bare_number(phrase, one)
+            elif type(one) is Measure:
+                self._measure(phrase, one)
+            elif type(one) is NurseryClass:
+                self._nursery(one)
+            elif type(one) is CellTray:
+                self._cells(one)
+            return
+        self._product(phrase)
+
+    def _product(self, phrase: Amount) -> None:
+        dims = phrase.dims
+        following, _ = self.ahead()
+        # "40 x 2 litre pots", "12 x #5": a count, then what there are so many of
+        first = dims[0]
+        if len(dims) == 2 and type(dims[1]) is Number and type(first) is Measure and dimension(first) in ("volume", "weight"):
+            # "1 cup x 75 seedlings", "1 3/4 cups per plant x 16"
+            self._amount(Amount((first._replace(per=None),), first.start, first.end))
+            if self.draft.unsure and self.draft.unsure[-1].end == first.end:
+                self._rate_here(self.draft.unsure.pop().span)
+            self.count = dims[1]
+            if not (type(following) is Said and following.kind in PLACE_KINDS) and self.place is not None:
+                self._set_count(self.place)
+            return
+        if len(dims) == 2 and type(first) is Measure and dimension(first) == "area":
+            for d in dims:
+                self._amount(Amount((d,), d.start, d.end))
+            return
+        if type(first) is Number and not first.role and len(dims) == 2:
+            second = dims[1]
+            container = is_said(following, "container") and not is_said(following, "container", "window-box", "planter", "tray")
+            if is_said(following, "pack") and type(second) is Measure and dimension(second) in ("volume", "weight"):
+                self.count = first  # "20 x 30 lb bags"
+                self._amount(Amount((second,), second.start, second.end))
+                return
+            is_volume = type(second) is Measure and dimension(second) in ("volume",)
+            is_class = type(second) is NurseryClass
+            across = type(second) is Measure and dimension(second) == "length" and container
+            if is_volume and not container and type(second) is Measure and not is_said(following, "mix"):
+                total = second._replace(low=second.low * first.low, high=second.high * first.low, start=first.start)
+                self.draft.figures = [(value, said) for value, said in self.draft.figures if said != self.text_of(phrase)]
+                self.draft.flags.append(("so-many-times", f"{self.text_of(phrase)}: {total.low:g} in all"))
+                self._amount(Amount((total,), phrase.start, phrase.end))
+                return
+            if is_volume or is_class or across:
+                self.count = first
+                self._amount(Amount((second,), second.start, second.end))
+                return
+        if type(first) is Number and len(dims) == 3 and all(type(d) is Number for d in dims[:2]):
+            pass
+        rates = [d for d in dims if type(d) is Measure and d.per is not None]
+        if rates:
+            for d in dims:
+                self._amount(Amount((d,), d.start, d.end))
+            return
+        if not self._is_size(phrase):
+            wrong = [d for d in dims if type(d) is Measure and dimension(d) in ("weight", "volume", "area", "loose", "time")]
+            if wrong:
+                self.draft.refusal = (
+                    f"“{self.text_of(phrase)}” mixes lengths with {dimension(wrong[0])}; a size is made of lengths"
+                )
+            else:
+                self._leave(phrase)
+            return
+        if self.excluding:
+            self._exclude(phrase)
+            return
+        if len(dims) > 3:
+            self.draft.question = ("size", f"“{self.text_of(phrase)}” has more than three sides; which are length, width and depth?")
+            return
+        place = self._place_for_size(phrase)
+        self._fill_size(place, phrase)
+
+    def _bare_number(self, phrase: Amount, one: Number) -> None:
+        draft = self.draft
+        before = self.peek(-1)
+        following, where = self.ahead()
+        top, _, bottom = self.text_of(phrase).partition("/")
+        if bottom.isdigit() and int(bottom) > 16 and not is_said(following, "castings") and not is_said(following, "link", "of"):
+            self._leave(one)  # "3/20" may be a day
+            return
+        if one.role:
+            self._role_number(phrase, one)
+            return
+        if is_said(before, "role") and isinstance(before, Said):
+            self._role_number(phrase, one._replace(role=before.id))
+            return
+        if is_said(following, "link", "count-word") and where == self.at + 1:
+            place = self.place
+            if place is not None and place.kind and (place.count is None or self.correcting):
+                self.count = one
+                self._set_count(place)
+                self.at += 2
+                return
+            if place is None or not place.kind:
+                self.count = one
+                self.at += 2
+                return
+        # "5 and 10 percent", "5, 10 or 20 percent": shares to compare
+        if not is_said(before, "link", "count-word") and self._share_list(one):
+            return
+        if self.count is not None:
+            if type(following) is Said and following.kind in PLACE_KINDS:
+                self._drop_count()
+            else:
+                self._leave(one)
+                return
+        if is_said(before, "link", "count-word") and self.place is not None and self.place.count is None:
+            self.count = one
+            self._set_count(self.place)
+            return
+        if is_said(before, "link", "share-word") or (is_said(self.peek(-2), "link", "share-word") and is_said(before, "link", "is")):
+            if one.low < 1:
+                self._share(Share(one.low * 100, one.high * 100, one.start, one.end))
+                return
+        if is_said(following, "pack"):
+            self._pack_count(one)
+            return
+        if one.low < 1 and not one.article and self._portion(one):
+            return
+        of_castings = is_said(following, "link", "of") and is_said(self.phrases[where + 1] if where + 1 < len(self.phrases) else None,
+                                                                  "castings")  # fmt: skip
+        if one.low < 1 and not one.article and (
+            of_castings or (self.place is not None and self.place.has_size and self.place.share is None
+                            and (following is None or is_said(following, "stop")))
+        ):  # fmt: skip
+            self._share(Share(one.low * 100, one.high * 100, one.start, one.end))
+            return
+        if is_said(following, "castings") and one.low < 1:
+            self._share(Share(one.low * 100, one.high * 100, one.start, one.end))
+            return
+        if self._counts_what_follows(one, following, where):
+            self.count = one
+            return
+        if (
+            self.place is not None
+            and self.place.count is None
+            and self.place.kind in ("plant", "container", "hole", "ground")
+            and (following is None or is_said(following, "stop") or is_said(following, "link"))
+            and ((following is None and self.place.kind == "plant") or is_said(before, self.place.kind) or is_said(before, "stop", "colon") or is_said(before, "link", "is", "on-hand", "about"))
+        ):
+            self.count = one
+            self._set_count(self.place)
+            return
+        if draft.question is None and is_said(following, "unknown"):
+            self._leave(one)
+            return
+        self._leave(one)
+
+    def _counts_what_follows(self, one: Number, following: Phrase | None, where: int) -> bool:
+        """Whether a number is a count of what comes next: a noun, a size, a container's volume."""
+        if type(following) is Said:
+            return following.kind in PLACE_KINDS or following.kind == "unit-count"
+        inner = single(following)
+        if type(following) is Amount and self._is_size(following):
+            return True
+        if type(inner) in (Measure, NurseryClass, CellTray):
+            # a noun must follow within a few words: "six 5-gallon buckets", "12 12 litre pots"
+            at = where + 1
+            while at < len(self.phrases) and at <= where + 4:
+                phrase = self.phrases[at]
+                if type(phrase) is Said and (phrase.kind in PLACE_KINDS or phrase.kind == "pack"):
+                    return True
+                if type(phrase) is Said and phrase.kind in ("hint", "form", "about", "component"):
+                    at += 1
+                    continue
+                break
+            return type(inner) in (NurseryClass, CellTray) or (type(inner) is Measure and bool(inner.role))
+        return False
+
+    def _role_number(self, phrase: Amount, one: Number) -> None:
+        """ "depth 12": a number with a role and no unit is asked about."""
+        self.draft.question = ("unit", f"{self.text_of(one)}: in what unit? Say inches, feet, cm or m.")
+
+    def _share(self, phrase: Share) -> None:
+        draft = self.draft
+        span = Span(min(phrase.low, phrase.high), max(phrase.low, phrase.high), "percent")
+        following = self.peek()
+        if is_said(following, "link", "moisture") or is_said(self.peek(-1), "link", "moisture"):
+            draft.moisture = span
+            return
+        if is_said(following, "by-so-much"):
+            draft.hints.add("by-so-much")
+            draft.by_so_much = following.id  # type: ignore[union-attr]
+            return
+        if is_said(following, "link", "relative"):
+            draft.question = (
+                "relative",
+                f"“{self.text_of(phrase)} {following.text}”: what share should that make? Say the share itself.",  # type: ignore[union-attr]
+            )
+            draft.hints.add("relative")
+            return
+        if self._shares_to_compare(phrase):
+            return
+        place = self.place
+        if place is None:
+            place = self._new_place()
+        if place.share is not None and place.share != span:
+            if self.correcting:
+                self._supersede(place.share)
+                place.share = span
+                self.correcting = False
+                return
+            draft.question = ("two-values", f"two different shares; which one holds, {place.share.low:g} % or {span.low:g} %?")
+            return
+        place.share = span
+        self.correcting = False
+
+    def _shares_to_compare(self, phrase: Share) -> bool:
+        values = [phrase.low]
+        at = self.at + 1
+        while at < len(self.phrases):
+            other = self.phrases[at]
+            if is_said(other, "stop", "comma") or is_said(other, "link", "and", "or") or is_said(other, "ask", "compare-at"):
+                at += 1
+            elif type(other) is Share and other.low == other.high:
+                values.append(other.low)
+                at += 1
+            else:
+                break
+        wanted = any(is_said(p, "ask", "compare-at") for p in self.phrases) or len(values) > 2
+        if len(values) >= 2 and wanted:
+            self.draft.compare.extend(values)
+            self.at = at
+            return True
+        return False
+
+    def _share_list(self, one: Number) -> bool:
+        values = [one.low]
+        at = self.at + 1
+        while at < len(self.phrases):
+            phrase = self.phrases[at]
+            number = single(phrase)
+            if is_said(phrase, "stop", "comma") or is_said(phrase, "link", "and", "or") or is_said(phrase, "ask", "compare-at"):
+                at += 1
+            elif type(number) is Number and not number.role and number.low == number.high:
+                values.append(number.low)
+                at += 1
+            elif type(phrase) is Share and phrase.low == phrase.high:
+                values.append(phrase.low)
+                at += 1
+                joined = any(is_said(p, "link", "and", "or") for p in self.phrases[self.at : at])
+                asked = any(is_said(p, "ask", "compare-at") for p in self.phrases)
+                if len(values) >= 3 or joined or asked:
+                    self.draft.compare.extend(values)
+                    self.at = at
+                    return True
+                return False
+            else:
+                return False
+        return False

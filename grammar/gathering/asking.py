@@ -1,0 +1,139 @@
+"""What is asked for, in a question word, a unit alone or a word at the end."""
+
+from __future__ import annotations
+
+from ..asides import is_said
+from ..phrases import Amount, Measure, Said
+from .nouns import Nouns
+
+
+class Asking(Nouns):
+    """What is asked for, in a question word, a unit alone or a word at the end."""
+
+    def _ask(self, phrase: Said) -> None:
+        draft = self.draft
+        name = phrase.id
+        draft.asks.append(name)
+        if "casting" in phrase.text.lower():
+            draft.hints.add("castings-named")
+        plain = {"how-far": "area", "how-deep": "layer", "what-share": "share", "how-heavy": "weight", "what-cost": "cost",
+                 "how-long": "length", "left-over": "left-over"}  # fmt: skip
+        if name in plain:
+            if name == "how-deep" and draft.asked:
+                return
+            draft.asked = plain[name]
+        elif name == "enough":
+            draft.enough = True
+        elif name == "how-much":
+            self._how_much()
+        elif name == "how-many":
+            self._how_many()
+
+    def _how_much(self) -> None:
+        draft = self.draft
+        following, where = self.ahead(("hint", "about"))
+        if type(following) is Said:
+            if following.kind in ("other-goods", "other-material") or is_said(following, "label-word", "npk"):
+                draft.refusal = f"only castings are worked out here, not {following.text.lower()}"
+                return
+            if following.kind == "component":
+                draft.asked, draft.asked_noun = "soil", following.id
+                self.phrases.pop(where)
+                return
+            if following.kind == "mix":
+                draft.asked, draft.asked_noun = "mix", "mix"
+                self.phrases.pop(where)
+                return
+            if is_said(following, "link", "water"):
+                draft.asked, draft.asked_noun = "water", "water"
+                return
+            if is_said(following, "ground") and (is_said(self.peek(-1), "link", "cover") or False):
+                draft.asked = "area"
+                return
+            if is_said(following, "way", "tea"):
+                draft.asked_noun = ""
+        draft.asked = draft.asked or "castings"
+
+    def _how_many(self) -> None:
+        """ "how many litres", "how many plants", "how many gallons of soil"."""
+        draft = self.draft
+        following, where = self.ahead(("hint", "about", "form"))
+        if following is None or is_said(following, "stop"):
+            self._how_many_of_what()
+            return
+        if type(following) is Said and following.kind in ("unit", "unclear-unit"):
+            draft.asked_unit = following.id
+            after = self.phrases[where + 1] if where + 1 < len(self.phrases) else None
+            if is_said(after, "link", "of"):
+                after = self.phrases[where + 2] if where + 2 < len(self.phrases) else None
+            drop = 0
+            if is_said(after, "component"):
+                draft.asked, draft.asked_noun = "soil", after.id  # type: ignore[union-attr]
+                drop = 1
+            elif is_said(after, "mix"):
+                draft.asked, draft.asked_noun = "mix", "mix"
+                drop = 1
+            elif is_said(after, "link", "water"):
+                draft.asked, draft.asked_noun = "water", "water"
+            else:
+                draft.asked = "by-unit"
+            if drop:
+                index = self.phrases.index(after)  # type: ignore[arg-type]
+                self.phrases.pop(index)
+            self.phrases.pop(where)
+
+    def _how_many_of_what(self) -> None:
+        """ "…, how many": of what was spoken of last and not counted."""
+        draft = self.draft
+        if draft.pack is not None and (draft.budget is not None or draft.price is not None or (self.place is not None and self.place.count)):
+            draft.asked, draft.asked_noun = "packs", draft.pack_noun
+            return
+        place = self.place
+        if place is not None and place.count is None and place.kind in ("plant", "container", "ground", "hole") and (
+            draft.have is not None or draft.pack is not None or draft.unsure
+        ):  # fmt: skip
+            draft.asked = {"plant": "plants", "hole": "plants", "container": "containers", "ground": "beds"}[place.kind]
+            draft.asked_noun = place.noun
+            place.hints.add("asked")
+        elif draft.pack is not None:
+            draft.asked, draft.asked_noun = "packs", draft.pack_noun
+
+    def _loose_unit(self, phrase: Said) -> None:
+        """A unit with no number: "… in litres?", "lbs?"."""
+        following = self.peek()
+        if is_said(following, "per") and type(self.peek(2)) is Said and self.peek(2).kind in ("unit", "unclear-unit"):  # type: ignore[union-attr]
+            self._trailing_ask("density")
+            self.at += 3
+            return
+        of_castings = is_said(following, "castings") or (is_said(following, "link", "of") and is_said(self.peek(2), "castings"))
+        if is_said(self.peek(-1), "deny", "not"):
+            self.draft.not_unit = phrase.id
+            return
+        if (
+            of_castings or is_said(following, "way") or is_said(following, "link", "each", "on")
+        ) and not self._straight_after_ask() and phrase.kind != "loose-measure" and not is_said(self.peek(-1), "link", "into"):
+            # "inch on top", "cup each": one of it, where nothing stands before that might have been a number
+            lead = self.draft.text[: phrase.start].rstrip()
+            plural = phrase.text.lower().endswith("s") or phrase.text.lower() in ("feet", "inches")
+            if plural or (lead and lead[-1] not in ",;.:!?(-"):
+                self.draft.question = ("amount", f"how many {phrase.text}?")
+                return
+            one = Measure(1.0, 1.0, phrase.id, phrase.kind, phrase.start, phrase.end, article=True)
+            self._amount(Amount((one,), phrase.start, phrase.end))
+        elif not self.draft.asked_unit:
+            self.draft.asked_unit = phrase.id
+        else:
+            self.draft.hints.add("unit-twice")
+
+    def _loose_role(self, phrase: Said) -> None:
+        self.draft.hints.add("role:" + phrase.id)
+        if phrase.id == "thick" and (self.peek() is None or is_said(self.peek(), "stop")) and not (
+            type(self.peek(-1)) is Amount or (self.draft.places and self.draft.places[-1].layer)
+        ):  # fmt: skip
+            self._trailing_ask("layer")
+
+    def _component(self, phrase: Said) -> None:
+        draft = self.draft
+        if draft.asked == "castings" and "how-much" in draft.asks and is_said(self.peek(-1), "ask", "how-much"):
+            draft.asked, draft.asked_noun = "soil", phrase.id
+        draft.hints.add("component:" + phrase.id)

@@ -1,0 +1,229 @@
+"""Lengths: which is a depth, a layer, a side, a diameter; by their own word, then by their neighbours."""
+
+from __future__ import annotations
+
+from ..asides import is_said
+from ..draft import PlaceDraft
+from ..phrases import Amount, Measure, Phrase, Said
+from ..quantities import Span
+from .packs import Packs
+from .state import LONG_GROUND, ROUND_CONTAINERS, TREES
+
+
+class Lengths(Packs):
+    """Lengths: which is a depth, a layer, a side, a diameter; by their own word, then by their neighbours."""
+
+    def _length(self, phrase: Amount, one: Measure) -> None:
+        span = self._span(one)
+        role = one.role or self._role_beside(one)
+        place = self.place
+        following = self.peek()
+        skip, where = self.ahead(("hint",))
+        if self.excluding and role == "":
+            self._leave(one)
+            return
+        if role == "":
+            role = self._role_from_neighbours(one, following, skip, where)
+        if role == "consumed":
+            return
+        if role == "" and place is not None and place.form == "triangle" and place.side is not None and place.second_side is None:
+            role = "side"
+        if role == "":
+            cues = self._cues()
+            self._unsure(span, cues, one)
+            return
+        self._assign_length(role, span, one)
+
+    def _role_beside(self, one: Measure) -> str:
+        """A role word that stands before the measure with a small word between: "depth is about 30 cm"."""
+        at = self.at - 1
+        while at >= 0 and (is_said(self.phrases[at], "about") or is_said(self.phrases[at], "link", "is", "of") or
+                           is_said(self.phrases[at], "is")):  # fmt: skip
+            at -= 1
+        before = self.phrases[at] if at >= 0 else None
+        if is_said(before, "role") and isinstance(before, Said):
+            return before.id
+        return ""
+
+    def _role_from_neighbours(self, one: Measure, following: Phrase | None, skip: Phrase | None, where: int) -> str:
+        before = self.peek(-1)
+        before2 = self.peek(-2)
+        if is_said(before, "about"):
+            before, before2 = before2, self.peek(-3)
+        named = self.peek(2)
+        if is_said(following, "link", "of", "is") and is_said(named, "role") and isinstance(named, Said):
+            return named.id  # "10 inches of depth", "6 feet is the radius"
+        if is_said(before, "link", "top-of"):
+            self.draft.hints.add("existing-soil")
+            self.draft.hints.add("top-of")
+            return "depth"
+        if is_said(before, "link", "filled-to"):
+            return "fill"
+        if is_said(following, "castings") or (is_said(following, "link", "of") and is_said(self.peek(2), "castings")):
+            return "thick"
+        material = self.peek(2) if is_said(following, "link", "of") else following
+        if is_said(material, "component") and not is_said(material, "component", "soil", "topsoil") and isinstance(material, Said):
+            self.draft.question = ("other-material", f"only worm castings are worked out here, not {material.text.lower()}; "
+                                   "is it castings that you mean?")  # fmt: skip
+        if is_said(following, "link", "of") and is_said(self.peek(2), "component", "soil"):
+            if is_said(self.peek(3), "link", "on") and "castings-named" not in self.draft.hints:
+                self.draft.question = ("other-material", "only worm castings are worked out here, not soil; is it castings that you mean?")
+            return "depth"
+        if is_said(following, "form"):
+            assert isinstance(following, Said)
+            if following.id in ("square", "cube"):
+                self._square(one, following.id)
+                return "consumed"
+            if following.id in ("round", "ring"):
+                self._open_for_size().form = "round"
+                self.at += 1
+                return "diameter"
+            if following.id == "triangle":
+                return "side"
+        if is_said(following, "way", "top-dress"):
+            return "thick"
+        if is_said(skip, "container") and isinstance(skip, Said) and where == self.at + 1:
+            if skip.id in ROUND_CONTAINERS:
+                return "diameter"
+            if skip.id in ("window-box",):
+                return "length"
+        if is_said(skip, "ground") and isinstance(skip, Said):
+            if skip.id in LONG_GROUND:
+                return "length"
+            if skip.id in ("bed", "plot", "lawn") and "round" in (self.last_form, self.place.form if self.place else ""):
+                return "diameter"
+        if is_said(following, "link", "of") and is_said(self.peek(2), "ground", "row", "trench"):
+            return "length"
+        if is_said(following, "link", "on") or (
+            is_said(following, "stop", "comma") and is_said(self.peek(2), "link", "on")
+        ):
+            return "thick"
+        if is_said(following, "link", "from") or is_said(following, "link", "out-to"):
+            pass
+        if is_said(before, "link", "from") and is_said(following, "link", "out-to"):
+            return "clear-of-trunk"
+        if is_said(before, "link", "out-to") and (self.place is None or self.place.clear is not None):
+            return "outer"
+        if is_said(before, "link", "with") and (self.draft.way == "top-dress"):
+            return "thick"
+        return ""
+
+    def _assign_length(self, role: str, span: Span, one: Measure) -> None:
+        place = self.place
+        draft = self.draft
+        slots = {"depth": "depth", "fill": "fill", "below-rim": "below_rim", "width": "width", "length": "length",
+                 "height": "height", "diameter": "diameter", "radius": "radius", "around": "around", "base": "base",
+                 "apart": "spacing", "clear-of-trunk": "clear", "outer": "outer", "bottom-diameter": "bottom",
+                 "top-diameter": "diameter"}  # fmt: skip
+        if role == "thick":
+            self._layer(span, one)
+            return
+        if role == "width" and (self.last_form == "round" or (place is not None and place.form == "round")):
+            role = "diameter"
+        if role in ("per-side", "side"):
+            place = self._current()
+            if place.side is None:
+                place.side = span
+            elif place.second_side is None:
+                place.second_side = span
+            else:
+                self._leave(one)
+            return
+        if role == "clear-of-trunk":
+            place = self._tree_place()
+            if span.low != span.high:
+                place.clear, place.outer = Span(span.low, span.low, span.unit), Span(span.high, span.high, span.unit)
+            elif place.clear is None:
+                place.clear = span
+            elif place.outer is None:
+                place.outer = span
+            else:
+                self._leave(one)
+            return
+        slot = slots.get(role)
+        if slot is None:
+            self._leave(one)
+            return
+        if role in ("length", "width", "diameter", "radius", "around", "base", "top-diameter"):
+            if place is None:
+                place = self._new_place()
+            elif getattr(place, slot) is not None and not self.correcting:
+                if getattr(place, slot) == span:
+                    return
+                if role in ("diameter", "radius") and self.count is None and place.noun and not is_said(self.peek(-1), place.kind):
+                    draft.question = ("two-values", f"two different sizes of one round place; is it {self.text_of(one)}?")
+                    return
+                place = self._new_place()
+            elif place.kind in ("plant", "hole") and (place.rate or place.count) and not place.length and not place.width:
+                if (place.kind == "plant" and role in ("diameter", "radius", "around") and place.noun in TREES) or self._size_of_hole(place):
+                    pass
+                else:
+                    place = self._new_place()
+                    place.hints.add("around")
+            elif place.has_size and role == "diameter" and place.noun not in ROUND_CONTAINERS and not place.outer:
+                if not (place.size == () and place.noun):
+                    place = self._new_place()
+            elif (place.area or place.volume or place.nursery_class or (place.size and len(place.size) >= 2)) and not (
+                self.correcting
+            ):  # fmt: skip
+                if len(place.size) == 2 and role in ("length", "width"):
+                    self._leave(one)
+                    return
+                place = self._new_place()
+            if self.count is not None and place.count is None:
+                self._set_count(place)
+            if role in ("diameter", "radius", "around") and not place.form and place.kind != "container":
+                place.form = "round"
+        else:
+            place = place if place is not None else self._new_place()
+            earlier = getattr(place, slot)
+            if earlier is not None and not self.correcting and earlier != span:
+                if role == "depth" and (place.size or place.area or place.has_size) and self._second_is_layer(place, span):
+                    self._layer(span, one)
+                    return
+                if role == "depth" and draft.hints & {"top-of"}:
+                    draft.flags.append(("two-depths", f"{self.text_of(one)}"))
+                draft.question = (
+                    "two-values",
+                    f"two different values for the {role.replace('-', ' ')}: "
+                    f"{earlier.low:g} {earlier.unit.replace('_', ' ')} and {self.text_of(one)}; which one holds?",
+                )
+                return
+        if self.correcting:
+            self._supersede(getattr(place, slot))
+        setattr(place, slot, span)
+        self.correcting = False
+        self.place = place
+
+    def _second_is_layer(self, place: PlaceDraft, span: Span) -> bool:
+        return self.draft.way == "top-dress" and not place.layer and span.base[1] < (place.depth.base[0] if place.depth else 0)
+
+    def _tree_place(self) -> PlaceDraft:
+        place = self.place
+        if place is None or (place.size or place.area):
+            place = self._new_place()
+        if not place.noun:
+            place.noun, place.kind, place.printed = "tree-ring", "ground", "tree ring"
+        place.form = "ring"
+        self.draft.hints.add("trunk")
+        return place
+
+    def _layer(self, span: Span, one: Measure) -> None:
+        place = self.place
+        if place is None:
+            place = self._new_place()
+        if place.layer and self.correcting:
+            self._supersede(*place.layer)
+            place.layer = [span]
+            self.correcting = False
+            return
+        if place.layer and place.layer[-1] != span and not self.dated:
+            other = next((p for p in self.draft.places if not p.layer and p.has_size and p is not place), None)
+            if other is None:
+                self.draft.question = ("two-values", f"two different layers; is {self.text_of(one)} the one to use?")
+                return
+            place = other
+        elif place.layer and not self.dated:
+            return
+        place.layer.append(span)
+        self.place = place

@@ -1,0 +1,243 @@
+"""Small words that turn or tie a meaning: each, altogether, without, instead, more, no more than."""
+
+from __future__ import annotations
+
+from ..asides import dimension, is_said, single
+from ..mend import near_amount
+from ..phrases import Amount, Measure, Number, Phrase, Price, Said, Share
+from .asking import Asking
+
+
+class Links(Asking):
+    """Small words that turn or tie a meaning: each, altogether, without, instead, more, no more than."""
+
+    def _unknown(self, phrase: Said) -> None:
+        """A word that is not known: kept, and asked about where a number may hang on it."""
+        self.draft.unread.append(phrase.text)
+        near = near_amount(phrase.text.lower())
+        around = [self.peek(step) for step in (-2, -1, 1, 2)]
+        beside = any(type(p) in (Amount, Share) or is_said(p, "unit") or is_said(p, "unclear-unit") or is_said(p, "role") for p in around) or (
+            is_said(self.peek(), "link", "of")
+        )  # fmt: skip
+        if (is_said(self.peek(), "unit") or is_said(self.peek(), "unclear-unit")) and self.draft.question is None:
+            self.draft.question = ("spelling", f"what is “{phrase.text} {self.peek().text}”? An amount hangs on it")  # type: ignore[union-attr]
+        elif near and beside and self.draft.question is None:
+            self.draft.question = ("spelling", f"is “{phrase.text}” meant to be “{near}”? An amount hangs on it")
+
+    def _about(self, phrase: Said) -> None:
+        following = self.peek()
+        if phrase.kind == "limit":
+            if type(following) is Share and phrase.id == "at-least" and following.low >= 100:
+                self.draft.refusal = "more than the whole cannot be castings"
+            if type(following) in (Amount, Share, Price):
+                self.draft.flags.append(("limit", f"{phrase.text} {self.text_of(following)}"))  # type: ignore[arg-type]
+                self._limit(phrase.id, following)
+        elif type(following) in (Amount, Share):
+            self.draft.flags.append(("about", f"“{phrase.text} {self.text_of(following)}” is taken as it stands"))  # type: ignore[arg-type]
+
+    def _limit(self, which: str, following: Phrase | None) -> None:
+        one = single(following)
+        if type(one) is Measure and dimension(one) in ("volume", "weight") and one.per is None:
+            after = self.peek(2)
+            if not (type(after) is Said and after.kind in ("container", "mix", "pack", "plant")):
+                self.draft.limit = (which, self._span(one))
+                self.at += 2
+
+    def _deny(self, phrase: Said) -> None:
+        if phrase.id == "instead":
+            self.correcting = True
+        elif phrase.id == "negative":
+            if type(self.peek()) in (Amount, Share):
+                self.draft.refusal = f"“negative {self.text_of(self.peek())}” is less than nothing"  # type: ignore[arg-type]
+        elif phrase.id == "leave":
+            self.draft.question = ("exclusion", "what is left out? Say the size of what castings do go on")
+        elif phrase.id == "without":
+            following, _ = self.ahead(("hint", "about"))
+            if type(measure := single(following)) is Measure and phrase.text.lower() == "minus" and dimension(measure) != "area":
+                self.draft.refusal = f"“minus {self.text_of(measure)}” is less than nothing; give the amount without a minus"
+            elif type(single(following)) is Number and phrase.text.lower() == "minus":
+                self.draft.hints.add("by-so-much")
+                self.draft.by_so_much = "fewer"
+            elif type(following) is Share and phrase.text.lower() == "minus":
+                self.draft.refusal = f"“minus {self.text_of(following)}” is less than nothing"
+            elif is_said(following, "component"):
+                self.at += 2
+            elif type(following) is Amount or (is_said(following, "ground", "path")):
+                self.excluding = True
+        elif phrase.id == "all-but":
+            number = self.peek()
+            after = self.peek(2)
+            if type(n := single(number)) is Number and (is_said(after, "link", "of") or is_said(after, "stop") or True):
+                following = self.peek(2) if not is_said(after, "link", "of") else self.peek(3)
+                m = single(following)
+                if type(m) is Number:
+                    m2 = Number(m.low - n.low, m.high - n.low, m.start, m.end)
+                    index = self.at + (3 if is_said(after, "link", "of") else 2)
+                    self.phrases[index] = Amount((m2,), m2.start, m2.end)
+                    self.draft.flags.append(
+                        ("all-but", f"all but {self.text_of(n)} of {self.text_of(m)}: {m2.low:g}")
+                    )
+                    self.at += 2
+
+    def _link(self, phrase: Said) -> None:
+        name = phrase.id
+        draft = self.draft
+        if name in ("and", "but"):
+            self.tie = "and"
+        elif name in ("with", "for", "into", "on", "of"):
+            self.tie = "in" if name == "into" else name
+        elif name == "each" and type(following := self.ahead()[0]) is Said and following.kind in ("plant", "hole") and self.place is None:
+            self.pending_each = True
+        elif name == "each" or name == "both":
+            if name == "both":
+                draft.hints.add("both")
+            asked_last = any(is_said(p, "ask", "how-much") for p in self.phrases[max(0, self.at - 3) : self.at])
+            if self.place is not None and not asked_last:
+                if self.place.each is None:
+                    self.place.each = True
+        elif name == "altogether":
+            self._altogether()
+        elif name == "share-word":
+            draft.hints.add("share-word")
+            self._share_word(phrase)
+        elif name == "imperial":
+            draft.hints.add("imperial")
+        elif name == "part-full":
+            draft.question = ("fill", "how deep is the soil in it, and how deep is it to be? Say it as “8 inches deep”")
+        elif name == "price-word":
+            of_amount = is_said(self.peek(), "link", "of") and type(self.peek(2)) is not Price
+            if self.peek() is None or is_said(self.peek(), "stop") or of_amount:
+                self._trailing_ask("cost")
+        elif name == "density-word":
+            draft.hints.add("density")
+            if phrase.text.lower().startswith("castings weigh") and type(self.peek()) is not Amount and set(draft.asks) & {"how-much"}:
+                draft.asked = "weight"
+            if self.peek() is None or is_said(self.peek(), "stop"):
+                self._trailing_ask("density")
+        elif name == "season-long":
+            draft.question = ("season", "for how many applications in all? Say the amount for one, and how many times")
+        elif name == "count-x":
+            number = single(self.peek())
+            place = self.place
+            if type(number) is Number and place is not None and place.count is None and place.kind:
+                self.count = number
+                self._set_count(place)
+                self.at += 2
+        elif name == "on-hand":
+            draft.hints.add("on-hand")
+        elif name == "budget":
+            draft.hints.add("budget")
+        elif name == "by-weight":
+            draft.by_weight = True
+        elif name == "now" or name == "again":
+            self.dated = True
+        elif name == "water":
+            self._water_word()
+        elif name == "moisture":
+            draft.hints.add("moisture")
+        elif name == "count-word":
+            if self.count is not None and self.place is not None and self.place.count is None and self.place.kind:
+                self._set_count(self.place)
+            elif is_said(self.peek(), "pack") or ((self.peek() is None or is_said(self.peek(), "stop")) and draft.pack is not None):
+                self._trailing_ask("packs")
+        elif name == "cut" and draft.question is None and type(self._past_replies()) in (Share, Amount):
+            draft.question = ("relative", f"“{phrase.text} {self.text_of(self._past_replies())}”: how much should that be? Say the amount itself")  # type: ignore[arg-type]
+        elif name in ("relative", "cut"):
+            draft.hints.add("relative" if name == "relative" else "cut")
+            draft.flags.append(("relative-word", phrase.text))
+
+    def _by_so_much(self, phrase: Said) -> None:
+        """ "two more", "2 inches deeper": a change by an amount, which only a conversation can work out."""
+        if phrase.id == "less" and type(following := self.peek()) is Amount and (self._is_size(following) or self._ground_measure(following)):
+            self.excluding = True
+            return
+        beside = [self.peek(-1), self.peek(1), self.peek(2)]
+        if phrase.id == "gone" and any(type(p) is Amount for p in self.phrases):
+            self.draft.hints.add("by-so-much")
+            self.draft.by_so_much = "fewer"
+        elif any(type(p) in (Amount, Share) for p in beside) or phrase.text.lower().endswith(" the"):
+            self.draft.hints.add("by-so-much")
+            self.draft.by_so_much = phrase.id
+
+    def _altogether(self) -> None:
+        """ "altogether": the size just said, or the one that comes next, is of all of them together."""
+        draft = self.draft
+        draft.hints.add("altogether")
+        before, after = single(self.peek(-1)), single(self.peek(1))
+        if (self.peek() is None or is_said(self.peek(), "stop")) and draft.price is not None:
+            self._trailing_ask("cost")
+        elif type(before) is Measure:
+            kind = dimension(before)
+            if draft.unsure and draft.unsure[-1].end == before.end:
+                draft.unsure[-1].cues |= {"altogether"}
+            elif self.place is not None and self.place.rate is not None and kind in ("volume", "weight"):
+                self.place.rate_whole = True
+            elif self.place is not None and kind in ("area", "volume", "length", "length or volume"):
+                self.place.each = False
+        elif type(after) is Measure:
+            draft.hints.add("altogether-next")
+            if self.place is not None and dimension(after) in ("area", "length"):
+                self.place.each = False
+
+    def _share_word(self, phrase: Said) -> None:
+        """ "share" at the end asks for it; before an amount it may be the verb: "12 plants share 2 gallons"."""
+        following = self.peek()
+        if following is None or is_said(following, "stop"):
+            if not any(is_said(p, "link", "is") for p in [self.peek(-1)] if p):
+                self._trailing_ask("share")
+        elif type(one := single(following)) is Measure and dimension(one) in ("volume", "weight") and phrase.text.lower() == "share":
+            self.draft.hints.add("altogether-next")
+
+    def _water_word(self) -> None:
+        draft = self.draft
+        if draft.asked in ("castings", "") and "how-much" in draft.asks and not draft.asked_noun:
+            draft.asked, draft.asked_noun = "water", "water"
+
+    def _hint(self, phrase: Said) -> None:
+        draft = self.draft
+        target = self.place.hints if self.place is not None else self.pending_noun_hints
+        target.add(phrase.id)
+        draft.hints.add(phrase.id)
+
+    def _way(self, phrase: Said) -> None:
+        draft = self.draft
+        way = phrase.id
+        if any(is_said(p, "other-thing", "animal") for p in self._clause()) and not any(type(p) is Amount for p in self._clause()):
+            return  # "my dog digs in it"
+        if way == "blend" and phrase.text.lower() in ("potting up", "pot up", "potting"):
+            draft.hints.add("potting")
+        place = self.place
+        if place is not None and not place.way and (len(draft.places) > 1 or draft.way):
+            place.way = way
+        if not draft.way:
+            draft.way = way
+            draft.hints.add("way-said")
+            if place is not None and not place.way:
+                place.way = way
+        elif draft.way != way:
+            draft.hints.add("way:" + way)
+
+    def _form(self, phrase: Said) -> None:
+        place = self.place
+        self.last_form = phrase.id
+        if phrase.id == "other":
+            self.draft.hints.add("other-form")
+            self.draft.flags.append(("form", phrase.text))
+            return
+        if phrase.id == "right-angle":
+            if place is not None:
+                place.hints.add("right-angle")
+            self.draft.hints.add("right-angle")
+            return
+        if phrase.id == "trunk":
+            self.draft.hints.add("trunk")
+            return
+        if phrase.id in ("tapered", "straight"):
+            self.draft.hints.add(phrase.id)
+            if place is not None:
+                place.hints.add(phrase.id)
+            return
+        if place is not None and not place.form and (not place.noun or place.has_size or place.kind == "ground"):
+            if not (self.tie == "and" and place.has_size):
+                place.form = phrase.id
+                self.last_form = ""

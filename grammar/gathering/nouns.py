@@ -1,0 +1,219 @@
+"""Nouns: which place is spoken of, what it is called, and how many there are."""
+
+from __future__ import annotations
+
+from ..asides import is_said, single
+from ..draft import PlaceDraft
+from ..phrases import Amount, Number, NurseryClass, Said
+from .amounts import Amounts
+from .state import PLACE_KINDS
+
+
+class Nouns(Amounts):
+    """Nouns: which place is spoken of, what it is called, and how many there are."""
+
+    def _noun(self, phrase: Said) -> None:
+        draft = self.draft
+        kind, noun = phrase.kind, phrase.id
+        if self.excluding and noun == "path":
+            self._excluded_size()
+            return
+        if noun == "path":
+            draft.unread.append(phrase.text) if False else None
+            self._path(phrase)
+            return
+        if self._asked_at_the_end(kind):
+            self._asked_noun(kind, noun)
+            return
+        if is_said(self.peek(-1), "ask", "how-many") or (
+            draft.asks and draft.asks[-1] == "how-many" and not draft.asked_noun and self._straight_after_ask()
+        ):
+            self._asked_noun(kind, noun)
+            if kind != "plant" or not draft.places:
+                return
+            return
+        following, where = self.ahead(("hint", "form", "about"))
+        # "tomato plants", "tulip bed", "pepper pots": a plant before another noun describes it
+        if kind == "plant" and type(following) is Said and following.kind in ("plant", "ground", "container", "hole") and (
+            where == self.at + 1
+        ):  # fmt: skip
+            if following.kind == "plant":
+                self.phrases[where] = Said("plant", noun if noun != "plant" else following.id, phrase.text, phrase.start,
+                                           following.end)  # fmt: skip
+            else:
+                self.pending_noun_hints.add("crop:" + noun)
+            self.at += 1
+            return
+        if self._so_many_of_so_many(kind, noun, phrase):
+            return
+        place = self._place_for_noun(kind, noun)
+        place.noun, place.kind, place.printed = noun, kind, phrase.text.lower()
+        for hint in list(self.pending_noun_hints):
+            if hint.startswith("crop:"):
+                place.crop = hint[5:]
+            else:
+                place.hints.add(hint)
+        self.pending_noun_hints.clear()
+        if kind == "plant":
+            place.crop = noun
+        if self.pending_each:
+            place.each, self.pending_each = True, False
+        if self.count is not None:
+            self._set_count(place)
+        if self.last_form and not place.form:
+            place.form, self.last_form = self.last_form, ""
+        self._label_after(place)
+
+    def _so_many_of_so_many(self, kind: str, noun: str, phrase: Said) -> bool:
+        """ "5 rows of 18 plants": so many in each of so many."""
+        place, count = self.place, self.count
+        if kind != "plant" or count is None or place is None or self.tie not in ("of", "with"):
+            return False
+        if place.kind not in ("ground", "container") or place.count is None or place.has_size or place.rate:
+            return False
+        before = self._at(self.at - 2)
+        if not is_said(before, "link", "of", "with"):
+            return False
+        self.draft.figures = [(value, said) for value, said in self.draft.figures if value not in (place.count, count.low)]
+        self.draft.flags.append(("rows-of", f"{place.count:g} {place.printed} of {count.low:g}: {place.count * count.low:g} in all"))
+        place.count *= count.low
+        place.noun, place.kind, place.printed, place.crop = noun, kind, phrase.text.lower(), noun
+        self.count = None
+        return True
+
+    def _asked_at_the_end(self, kind: str) -> bool:
+        """ "12 kg castings, 300 g per plant = ? plants", "…, plants?": a noun alone at the end, with castings at hand."""
+        draft = self.draft
+        if draft.asked or self.count is not None or kind not in ("plant", "container", "ground"):
+            return False
+        if not (draft.have is not None or draft.pack is not None or draft.unsure):
+            return False
+        at_end = self.at == len(self.phrases) - 1 or (self.at == len(self.phrases) - 2 and is_said(self.phrases[-1], "stop"))
+        return at_end and "?" in draft.text and (is_said(self.peek(-1), "stop") or is_said(self.peek(-1), "link", "is"))
+
+    def _label_after(self, place: PlaceDraft) -> None:
+        """A number or a letter that names a place: "row 14:", "BED-02 |", "beds 1 through 4", "bed A"."""
+        end = self.phrases[self.at].end
+        letter = self.draft.text[end : end + 3]
+        if place.kind in ("ground", "container") and len(letter) >= 2 and letter[0] == " " and letter[1] in "ABCDEFGH" and (
+            not letter[2:].isalnum() and letter[2:] not in ("'", "’")
+        ):  # fmt: skip
+            place.name = letter[1]
+        following = self.peek()
+        number = single(following)
+        if type(number) is NurseryClass and place.kind == "ground":
+            self.draft.noted.append((self.text_of(following), "a label"))  # type: ignore[arg-type]
+            place.name = str(number.number)
+            self.at += 2
+            return
+        if type(number) is not Number or number.role:
+            return
+        after = self.peek(2)
+        text = self.text_of(number)
+        if place.kind in ("ground", "container") and number.note == "" and not place.printed.endswith("s") and not is_said(
+            after, "link", "each", "count-word"
+        ):  # fmt: skip
+            if (type(after) is Said and after.kind in PLACE_KINDS) or (type(after) is Amount and not self._is_size(after)):
+                return
+            self.draft.noted.append((text, "a label"))
+            if place.name and place.name != text and self.tie == "and":
+                place.count = (place.count or 1) + 1  # "row 3 and row 5, each 10 m x 0.5 m"
+                place.each = True
+            place.name = text
+            self.at += 2
+            return
+        if number.note in ("span:through", "span:to") and number.low == int(number.low) and number.high == int(number.high):
+            if number.high > number.low >= 1 and place.count is None:
+                place.count = number.high - number.low + 1
+                place.each = True
+                self.draft.flags.append(("labels", f"{place.printed} {text}: {place.count:g} of them"))
+                self.at += 2
+                return
+        tight = self.draft.text[number.start - 1 : number.start] == "-" or self.draft.text[number.start - 1 : number.start] == "#"
+        ended = is_said(after, "stop", "colon", "sentence", "dash") or is_said(after, "link", "is")
+        if place.kind in ("ground", "container") and not place.printed.endswith("s") and (tight or ended):
+            self.draft.noted.append((text, "a label"))
+            place.name = text
+            self.at += 2
+
+    def _asked_noun(self, kind: str, noun: str) -> None:
+        draft = self.draft
+        draft.asked_noun = noun
+        draft.asked = {"plant": "plants", "container": "containers", "ground": "beds", "hole": "plants",
+                       "mix": "mix", "seed-mix": "mix"}.get(kind, draft.asked)  # fmt: skip
+        if kind in ("plant", "container", "hole", "ground"):
+            place = self.place if self.place is not None and (not self.place.noun or self.place.kind == kind) else self._new_place()
+            place.noun, place.kind = noun, kind
+            place.hints.add("asked")
+            if kind == "plant":
+                place.crop = noun
+
+    def _place_for_noun(self, kind: str, noun: str) -> PlaceDraft:
+        place = self.place
+        draft = self.draft
+        if place is None:
+            return self._new_place()
+        if not place.noun:
+            if self.count is not None and (
+                place.count is not None or (kind in ("container", "plant", "hole") and (place.area or place.size) and self.tie != "of")
+            ):  # fmt: skip
+                return self._new_place()
+            if kind == "plant" and place.has_size and self.tie in ("for", "with", "of", "in", "on"):
+                place.crop = noun
+                return self._crop_place(place)
+            return place
+        if kind == place.kind == "plant" and place.count is None and place.noun in ("plant", "tree", "shrub"):
+            return place  # "2 litres per tree, I have 7 young plums"
+        if kind == place.kind == "plant" and place.count is None and noun == "plant" and self.count is not None:
+            self._set_count(place)  # "my tomatoes …, 9 plants"
+            return self._crop_place(place)
+        if place.noun == noun or (kind == place.kind and noun in ("plant", "bed", "plot", "pot", "mix")
+                                  and self.count is None and not self._size_waits()):  # fmt: skip
+            if self.count is not None and place.count is not None and not self.correcting:
+                if self.count.low == place.count:
+                    return place
+                return self._new_place()
+            place_noun = place.noun
+            if noun != place_noun:
+                self.phrases[self.at] = Said(kind, place_noun, place.printed, self.phrases[self.at].start,
+                                             self.phrases[self.at].end)  # fmt: skip
+            return place
+        for known in draft.places:  # "… the bed is …": spoken of before
+            if known.noun == noun and self.count is None and known is not place and not self.tie == "and":
+                self.place = known
+                return known
+        if kind == "plant" and place.kind in ("ground", "container") and self.count is None:
+            place.crop = noun
+            return self._crop_place(place)
+        if kind in ("mix", "seed-mix") and place.kind in ("container", "ground", "hole", "plant") and self.count is None:
+            place.hints.add("seedlings" if kind == "seed-mix" else "mix-named")
+            return self._crop_place(place)  # "six buckets of mix", "the mix in a bed"
+        if kind in ("ground", "container") and place.kind == "plant" and self.count is None and self.tie in ("in", "on", "with", "of"):
+            if not place.has_size:
+                context = self._new_place()
+                context.hints.add("around")
+                return context
+        if kind in ("container", "ground") and place.kind in ("mix", "seed-mix") and self.count is None and (
+            place.volume is None or (kind == "container" and type(self.peek(-1)) is Amount)
+        ):  # fmt: skip
+            place.hints.add("seedlings" if place.kind == "seed-mix" else "mix-named")
+            return place  # "mix for a 3 by 8 ft bed": the bed is what is filled
+        if kind == "hole" and place.kind == "plant" and self.count is None:
+            place.hints.add("hole")
+            return self._crop_place(place)
+        if kind == "plant" and place.kind == "hole":
+            place.crop = noun
+            if self.count is not None and place.count is None:
+                self._set_count(place)
+            return self._crop_place(place) if self.count is None else self._new_place()
+        if kind == "container" and place.kind == "plant" and self.count is None and self.tie in ("in", "into") and place.count:
+            pots = self._new_place()  # "9 houseplants in half gallon pots"
+            pots.count, pots.crop = place.count, place.crop
+            self.draft.places.remove(place)
+            return pots
+        return self._new_place()
+
+    def _path(self, phrase: Said) -> None:
+        self.draft.hints.add("path")
+        if any(type(p) is Amount for p in self._clause()) and self.draft.question is None and not self.draft.minus:
+            self.draft.question = ("exclusion", f"is the {phrase.text.lower()} to be left out? Say the size of what castings do go on")

@@ -1,0 +1,166 @@
+"""Packs, prices and budgets, and what a pack weighs."""
+
+from __future__ import annotations
+
+from ..asides import dimension, is_said, single
+from ..phrases import Measure, Number, Price, Said
+from ..quantities import Span
+from .sizes import Sizes
+from .state import LIQUID, dimension_of
+
+
+class Packs(Sizes):
+    """Packs, prices and budgets, and what a pack weighs."""
+
+    def _weight_and_volume(self, span: Span, other: Measure, index: int) -> bool:
+        kinds = {("weight" if span.unit == "ton" else "volume" if span.unit in LIQUID else span.dimension), dimension(other)}
+        if kinds != {"weight", "volume"}:
+            return False
+        one = self._span(other)
+        self.draft.weighed = (span, one) if dimension(other) == "volume" else (one, span)
+        self.phrases.pop(index)
+        return True
+
+    def _pack_also(self, span: Span, index: int) -> None:
+        """ "18 kg bag holds 25 litres", "40 lb bag is 1 cubic foot": a pack by weight and by volume."""
+        tie, other = self._at(index + 1), single(self._at(index + 2))
+        if type(other) is not Measure or other.per is not None or not (
+            is_said(tie, "link", "is", "volume-word", "or", "and", "at") or is_said(tie, "range")
+        ):  # fmt: skip
+            return
+        self._weight_and_volume(span, other, index + 2)
+
+    def _size_of_pack(self, span: Span) -> bool:
+        """ "bags are 30 litres", "bag says 1 cu ft", "bags 25 L", "£12 a bag of 20 L"."""
+        at = self.at - 1
+        while at >= 0 and (is_said(self.phrases[at], "link", "is", "of", "at", "volume-word") or is_said(self.phrases[at], "about")
+                           or is_said(self.phrases[at], "other-person")):  # fmt: skip
+            at -= 1
+        before = self.phrases[at] if at >= 0 else None
+        if not is_said(before, "pack") and not (type(before) is Price and type(before.per) is Said and before.per.kind == "pack"):
+            return False
+        if self.draft.pack is not None or is_said(self.ahead()[0], "pack") or is_said(self.peek(), "castings"):
+            return False
+        tie, other = self.peek(), single(self.peek(2))
+        if type(other) is not Measure and is_said(tie, "stop", "comma"):
+            tie, other = self.peek(2), single(self.peek(3))
+        weighs = any(is_said(p, "ask", "how-heavy") for p in self.phrases[self.at : self.at + 5])
+        if type(other) is Measure and is_said(tie, "link", "or", "is", "and") and not weighs:
+            self._weight_and_volume(span, other, self.phrases.index(next(p for p in self.phrases[self.at :] if single(p) is other)))
+        self.draft.pack = span
+        self.draft.pack_noun = self.draft.pack_noun or (before.id if isinstance(before, Said) else "bag")
+        return True
+
+    def _pack_size(self, span: Span, noun: Said) -> None:
+        draft = self.draft
+        if draft.pack is not None and draft.pack != span:
+            if not self.correcting:
+                draft.hints.add("two-packs")
+                draft.more_packs.append(span)
+                self.count = None
+                return
+        if draft.asks and draft.asks[-1] == "how-many" and not draft.asked_noun and self._straight_after_ask():
+            draft.asked, draft.asked_noun = "packs", noun.id
+        index = self.phrases.index(noun)
+        stuff = self._at(index + 2) if is_said(self._at(index + 1), "link", "of") else None
+        if is_said(stuff, "component") and isinstance(stuff, Said):
+            times = self.count.low if self.count is not None else 1.0
+            self.count = None
+            self._soil(Span(span.low * times, span.high * times, span.unit), stuff.id)  # "an 80 L bag of compost"
+            self.at = index + 3
+            return
+        draft.pack = span
+        draft.pack_noun = noun.id
+        self._pack_also(span, index)
+        if is_said(self.peek(-1), "link", "into") and (self._at(index + 1) is None or is_said(self._at(index + 1), "stop")):
+            self._trailing_ask("packs")  # "in 25 kg bags?"
+        if self.count is not None:
+            draft.packs_count = self.count.low
+            self.count = None
+        else:
+            before = self.peek(-1)
+            if is_said(before, "link", "on-hand"):
+                draft.packs_count = draft.packs_count or 1.0
+        # the noun has been read with its size
+        while self.at + 1 < len(self.phrases) and self.phrases[self.at + 1] is not noun:
+            self.at += 1
+        self.at += 2
+
+    def _pack_count(self, one: Number) -> None:
+        draft = self.draft
+        if draft.packs_count is not None and draft.packs_count != one.low:
+            self._leave(one)
+            return
+        if one.low <= 0:
+            draft.refusal = f"“{self.text_of(one)}” bags is none at all; how many are there?"
+            return
+        if not one.article or is_said(self.peek(-1), "link", "on-hand"):
+            draft.packs_count = one.low
+            draft.hints.add("packs-counted")
+
+    def _pack_noun(self, phrase: Said) -> None:
+        draft = self.draft
+        if draft.asks and draft.asks[-1] == "how-many" and not draft.asked_noun and self._straight_after_ask():
+            draft.asked, draft.asked_noun = "packs", phrase.id
+        elif (self.peek() is None or is_said(self.peek(), "stop")) and "?" in draft.text and (
+            is_said(self.peek(-1), "stop") or is_said(self.peek(-1), "class-sign") or is_said(self.peek(-1), "link", "of")
+        ):  # fmt: skip
+            self._trailing_ask("packs")
+        draft.pack_noun = draft.pack_noun or phrase.id
+
+    def _soil(self, span: Span, component: str) -> None:
+        draft = self.draft
+        if "already" in self._words():
+            draft.hints.add("existing-soil")
+        if draft.soil is not None and dimension_of(draft.soil) == dimension_of(span) and draft.soil.unit == span.unit:
+            draft.soil = Span(draft.soil.low + span.low, draft.soil.high + span.high, span.unit)
+            return
+        if draft.soil is None:
+            draft.soil = span
+            draft.component = component
+            if draft.asks and draft.asked == "soil":
+                draft.asked = "castings"
+        else:
+            draft.stray.append((f"{span.low:g} {span.unit}", 0, 0))
+
+    def _price(self, phrase: Price) -> None:
+        draft = self.draft
+        money = (phrase.low, phrase.currency)
+        if phrase.low <= 0:
+            draft.refusal = f"“{self.text_of(phrase)}” is no price"
+            return
+        per = phrase.per
+        if type(per) is Measure:
+            following = self.peek()
+            span = Span(per.low, per.high, per.unit)
+            if is_said(following, "pack"):
+                draft.pack, draft.pack_noun, draft.price = span, following.id, money  # type: ignore[union-attr]
+                self.at += 2
+                return
+            if span.low == span.high and span.low != 1 and draft.pack is None:
+                draft.pack, draft.pack_noun, draft.price = span, draft.pack_noun or "bag", money  # "€9.90 / 15 L"
+                return
+            draft.price, draft.price_per = money, span
+            return
+        if type(per) is Said:
+            draft.price = money
+            return
+        near = [p for p in (self.peek(-1), self.peek(-2), self.peek(1), self.peek(2)) if p is not None]
+        if any(is_said(p, "link", "budget") for p in near[:2]) or is_said(self.peek(1), "link", "budget"):
+            draft.budget = money
+        elif is_said(self.peek(1), "link", "each") or is_said(self.peek(-1), "link", "at") or (
+            is_said(self.peek(-1), "link", "is") and (is_said(self.peek(-2), "link", "each") or is_said(self.peek(-2), "pack"))
+        ) or (
+            is_said(self.peek(1), "link", "for") and (is_said(self.peek(2), "pack") or is_said(self.peek(3), "pack"))
+        ):  # fmt: skip
+            draft.price = money
+        elif any(is_said(p, "limit") for p in near[:1]):
+            draft.budget = money
+        elif is_said(self.peek(-1), "link", "for") and draft.asked == "packs" and draft.pack is None:
+            draft.budget = money  # "how many bags for $60"
+        elif (draft.pack is not None or draft.pack_noun) and draft.price is None and not is_said(self.peek(-1), "link", "on-hand"):
+            draft.price = money
+        elif is_said(self.peek(-1), "link", "on-hand", "with") or draft.budget is None:
+            draft.budget = money
+        else:
+            self._leave(phrase)

@@ -1,0 +1,171 @@
+"""Sizes of places: sides, squares, portions, what is left out, classes and cells."""
+
+from __future__ import annotations
+
+from ..asides import dimension, is_said, single
+from ..draft import PlaceDraft
+from ..phrases import Amount, CellTray, Measure, Number, NurseryClass, Said
+from ..quantities import Span
+from .state import State
+
+
+class Sizes(State):
+    """Sizes of places: sides, squares, portions, what is left out, classes and cells."""
+
+    def _fill_size(self, place: PlaceDraft, phrase: Amount) -> None:
+        """The dimensions of a size; a number without a unit takes the next one's, or else the one before's."""
+        dims = phrase.dims
+        units: list[str] = []
+        said = [d.unit if type(d) is Measure else "" for d in dims]
+        for i in range(len(dims)):
+            later = next((u for u in said[i:] if u), "")
+            earlier = next((u for u in reversed(said[: i + 1]) if u), "")
+            last_is_depth = len(dims) >= 2 and getattr(dims[-1], "role", "") in ("depth", "thick", "height")
+            if not said[i] and last_is_depth and i < len(dims) - 1 and not any(said[:-1]):
+                units.append("")  # "3 x 8 x 10 in deep": the inches are the depth's
+            elif not said[i] and len(dims) == 3 and not any(said[:-1]) and said[-1] in ("inch", "centimetre") and (
+                place.kind != "container" and not self._container_ahead() and self._too_small(dims, said[-1])
+            ):  # fmt: skip
+                units.append("")
+            else:
+                units.append(later or earlier)
+        spans = []
+        for dim, name in zip(dims, units, strict=True):
+            if name == "yard":
+                pass
+            low, high = dim.low, dim.high  # type: ignore[union-attr]
+            spans.append((Span(min(low, high), max(low, high), name), getattr(dim, "role", "")))
+        place.size_unit_said = all(units)
+        roles = [role for _, role in spans]
+        main: list[Span] = []
+        for span, role in spans:
+            if role in ("depth", "height", "thick") and (len(spans) == 3 or span is spans[-1][0]) and len(spans) > 2:
+                if role == "height":
+                    place.height = span
+                elif role == "thick":
+                    place.layer.append(span)
+                else:
+                    place.depth = span
+            elif role in ("apart",):
+                place.spacing = span
+            elif role in ("depth", "thick") and len(spans) == 2:
+                # "4 by 8 inches deep" may be one side and a depth, or two sides without their depth
+                place.depth = span
+                self.draft.question = ("size", f"“{self.text_of(phrase)}” may be one side and a depth; what are both sides, and the depth?")
+            elif role == "height" and len(spans) == 2 and "diameter" in roles:
+                place.height = span
+            elif role == "diameter" and len(spans) >= 2 and len(set(roles)) > 1:
+                place.diameter = span
+            else:
+                if role == "diameter":
+                    place.form = place.form or "oval"
+                main.append(span)
+        if place.diameter is not None and len(main) == 1:
+            place.height = place.height or main[0]
+            main = []
+        place.size = tuple(main)
+
+    @staticmethod
+    def _too_small(dims: tuple[Number | Measure | NurseryClass | CellTray, ...], name: str) -> bool:
+        """Whether the first two of three dimensions would make a toy in the unit of the last."""
+        most = 24 if name == "inch" else 12
+        return all(type(d) is Number and d.low <= most for d in dims[:2])
+
+    def _place_for_size(self, phrase: Amount) -> PlaceDraft:
+        place = self.place
+        if place is None:
+            place = self._new_place()
+        elif place.has_size:
+            if self.correcting:
+                self._clear_size(place)
+                self.correcting = False
+            elif (place.length or place.width) and not place.size and len(phrase.dims) == 2 and False:
+                pass
+            else:
+                place = self._new_place()
+        elif place.kind in ("plant", "hole") and (place.rate or place.count) and not self._size_of_hole(place):
+            place = self._new_place()
+            place.hints.add("around")
+        elif (place.noun and self.count is not None and place.count is not None) or (place.kind == "plant" and place.tie != "for" and "asked" in place.hints):
+            place = self._new_place()
+        if self.count is not None and place.count is None:
+            self._set_count(place)
+        if self.last_form and not place.form:
+            place.form, self.last_form = self.last_form, ""
+        return place
+
+    def _exclude(self, amount: Amount) -> None:
+        corner = PlaceDraft()
+        one = single(amount)
+        if type(one) is Measure and dimension(one) == "area":
+            corner.area = self._span(one)
+        else:
+            self._fill_size(corner, amount)
+        target = next((p for p in self.draft.places if p.has_size), None)
+        self.excluding = False
+        if target is not None:
+            target.minus.append(corner)
+        else:
+            self.draft.minus.append(corner)
+
+    def _excluded_size(self) -> None:
+        """The size of what is left out: "except for the path (1 ft by 10 ft)"."""
+        following = self.peek()
+        if type(following) is Amount and (self._is_size(following) or self._ground_measure(following)):
+            self.at += 2
+            self._exclude(following)
+
+    def _portion(self, one: Number) -> bool:
+        """ "half of a 4 by 12 bed", "two thirds of the lawn". """
+        following, where = self.ahead(("hint",))
+        at = where
+        if is_said(following, "link", "of"):
+            at += 1
+        target = self.phrases[at] if at < len(self.phrases) else None
+        if target is None:
+            return False
+        size = type(target) is Amount and (self._is_size(target) or self._ground_measure(target))
+        noun = type(target) is Said and target.kind in ("ground", "container")
+        number = type(single(target)) is Number and is_said(following, "link", "of")
+        if not (size or noun or number):
+            return False
+        if self.place is None or self.place.has_size:
+            if self.place is not None and noun and not size and self.place.portion is None and (
+                target.id == self.place.noun  # type: ignore[union-attr]
+            ):  # fmt: skip
+                self.place.portion = one.low
+                return True
+            self._new_place()
+        self._current().portion = one.low
+        return True
+
+    def _nursery(self, one: NurseryClass) -> None:
+        place = self.place
+        if place is None or place.has_size:
+            place = self._new_place()
+        if self.count is not None:
+            self._set_count(place)
+        place.nursery_class = one.number
+        if not place.noun:
+            place.noun, place.kind, place.printed = "pot", "container", "pots"
+
+    def _cells(self, one: CellTray) -> None:
+        place = self.place
+        if place is None or place.has_size:
+            place = self._new_place()
+        if self.count is not None:
+            self._set_count(place)
+        place.cells = one.cells
+        if not place.noun:
+            place.noun, place.kind, place.printed = "tray", "container", "trays"
+
+    def _square(self, one: Measure, form: str) -> None:
+        """ "a 5 foot square bed", "a 2 foot cube". """
+        place = self._open_for_size()
+        span = self._span(one)
+        place.size = (span, span)
+        place.form = "rectangle"
+        if form == "cube":
+            place.depth = span
+            place.hints.add("cube")
+        self.at += 2

@@ -1,0 +1,342 @@
+"""Areas, volumes, weights and rates: a container, a mix, castings at hand, or what each gets."""
+
+from __future__ import annotations
+
+from ..asides import dimension, is_said, single
+from ..phrases import Amount, Measure, Said
+from ..quantities import Span
+from .lengths import Lengths
+from .state import ONE_EACH, alike
+
+
+class Volumes(Lengths):
+    """Areas, volumes, weights and rates: a container, a mix, castings at hand, or what each gets."""
+
+    def _area(self, one: Measure) -> None:
+        span = self._span(one)
+        if self.excluding:
+            self._exclude(Amount((one,), one.start, one.end))
+            return
+        before = self.peek(-1)
+        place = self.place
+        if place is None:
+            place = self._new_place()
+        elif place.has_size and not self.correcting:
+            if place.area == span:
+                return
+            if place.kind in ("ground", "") and (place.size or place.length) and (is_said(before, "stop") or is_said(before, "link", "is")):
+                place.hints.add("area-too")
+                place.second_area = span
+                return
+            place = self._new_place()
+        elif place.kind in ("plant", "hole", "container") and (place.count or place.rate or place.kind == "container") and (
+            place.rate_per is None
+        ):  # fmt: skip
+            place = self._new_place()
+            place.hints.add("around")
+        elif place.has_size:
+            self._clear_size(place)
+            self.correcting = False
+        if self.count is not None and place.count is None:
+            self._set_count(place)
+        place.area = span
+
+    def _volume(self, one: Measure) -> None:
+        draft = self.draft
+        span = self._span(one)
+        following = self.peek()
+        skip, where = self.ahead(("hint", "form", "about"))
+        if is_said(skip, "plant") and is_said(self._at(where + 1), "container"):
+            skip, where = self._at(where + 1), self.at + 1  # "6 litre houseplant pots"
+        before = self.peek(-1)
+        after = self.peek(2) if is_said(following, "link", "of") else following
+        if self._weigh_pair(one):
+            return
+        if self._size_of_pack(span):
+            return
+        if is_said(skip, "pack") and where <= self.at + 2:
+            self._pack_size(span, skip)  # type: ignore[arg-type]
+            return
+        if is_said(following, "castings") and is_said(self.peek(2), "pack"):
+            self._pack_size(span, self.peek(2))  # type: ignore[arg-type]
+            return
+        if is_said(skip, "hint", "spray") or is_said(following, "hint", "spray"):
+            draft.water = span
+            return
+        if is_said(after, "link", "water") or is_said(after, "way", "tea"):
+            if (is_said(after, "way", "tea") and draft.asked in ("plants", "containers")) or self._plants_asked_later():
+                draft.have, draft.have_is_tea = span, True
+                return
+            draft.water = span
+            draft.hints.add("tea-volume" if is_said(after, "way", "tea") else "water-volume")
+            return
+        if is_said(skip, "container") and (
+            is_said(self._at(where + 1), "castings") or (is_said(self._at(where + 1), "link", "of") and is_said(self._at(where + 2), "castings"))
+            or is_said(self._at(where + 2), "link", "density-word")
+        ) and is_said(skip, "container", "tub", "bucket", "tote") and not draft.places:  # fmt: skip
+            self._have(span)  # "a 55 gal drum of castings"
+            self.at = where + 1
+            return
+        if (is_said(skip, "container") and where == self.at + 1) or (is_said(skip, "container") and self._only_hints(where)):
+            self._container_volume(span)
+            return
+        each = self._each_beside()
+        place = self.place
+        if is_said(after, "castings"):
+            if each or (place is not None and place.kind in ONE_EACH and place.rate is None and self._each_around()):
+                self._rate_here(span)
+                return
+            self._have(span)
+            return
+        if is_said(after, "component") and isinstance(after, Said):
+            if place is not None and place.kind in ("container", "hole") and not place.has_size:
+                place.volume, place.each = span, True
+                return
+            self._soil(span, after.id)
+            return
+        if is_said(after, "mix") or is_said(after, "seed-mix"):
+            self._mix_volume(span, after)  # type: ignore[arg-type]
+            return
+        if is_said(after, "ground") and isinstance(after, Said):
+            self._ground_volume(span)
+            return
+        if is_said(before, "link", "of") and is_said(self.peek(-2), "ground") and place is not None and not place.volume:
+            place.volume = span
+            return
+        if each and place is not None and place.kind in ("container",) and not place.has_size and not self._put_castings():
+            place.volume = span
+            place.each = True
+            place.hints.add("volume-by-each")
+            return
+        if each and (place is None or place.kind in ONE_EACH or place.has_size or place.kind == "container" or not place.noun):
+            self._rate_here(span)
+            return
+        if place is not None and place.kind == "container" and not place.has_size and not self._on_hand_before():
+            place.volume = span
+            return
+        if is_said(before, "link", "is") and is_said(named := self.peek(-2), "component") and isinstance(named, Said):
+            self._soil(span, named.id)  # "the soil is 60 L"
+            return
+        if is_said(before, "component") and isinstance(before, Said) and not is_said(self.peek(-2), "link", "into"):
+            self._soil(span, before.id)  # "peat 5 L"
+            return
+        if is_said(before, "castings") or (is_said(before, "link", "is") and is_said(self.peek(-2), "castings")):
+            self._have(span)
+            return
+        if is_said(before, "link", "volume-word"):
+            if place is not None and not place.has_size:
+                place.volume = span
+                return
+        cues = self._cues()
+        self._unsure(span, cues, one)
+
+    def _plants_asked_later(self) -> bool:
+        """ "I have 6 gallons of tea. How many plants?": the tea is at hand."""
+        for at in range(self.at, len(self.phrases) - 1):
+            if is_said(self.phrases[at], "ask", "how-many"):
+                return any(is_said(p, "plant") or is_said(p, "container") or is_said(p, "hole") for p in self.phrases[at + 1 : at + 3])
+        return False
+
+    def _weigh_pair(self, one: Measure) -> bool:
+        """ "a 5 gallon bucket of castings weighs 27 lb", "a cubic foot weighs 35 pounds"."""
+        at = self.at + 1
+        while at < len(self.phrases) and at <= self.at + 5:
+            phrase = self.phrases[at]
+            if is_said(phrase, "ask", "how-heavy") or is_said(phrase, "link", "is", "density-word"):
+                other_at = at + 1
+                while other_at < len(self.phrases) and is_said(self.phrases[other_at], "about"):
+                    other_at += 1
+                other = single(self.phrases[other_at]) if other_at < len(self.phrases) else None
+                if type(other) is Measure and dimension(other) == "weight" and other.per is None:
+                    self.draft.weighed = (self._span(other), self._span(one))
+                    self.at = other_at + 1
+                    return True
+                return False
+            if type(phrase) is Said and phrase.kind in ("container", "pack", "castings", "link", "hint", "form", "about", "mix"):
+                at += 1
+                continue
+            return False
+        return False
+
+    def _container_volume(self, span: Span) -> None:
+        place = self._open_for_size()
+        place.volume = span
+
+    def _ground_volume(self, span: Span) -> None:
+        place = self._open_for_size()
+        place.volume = span
+
+    def _mix_volume(self, span: Span, noun: Said) -> None:
+        place = self.place
+        if place is not None and place.kind in ("mix", "seed-mix") and place.volume is None:
+            place.volume = span
+            return
+        if place is not None and not place.noun and not place.has_size:
+            pass
+        else:
+            place = self._new_place()
+        place.volume = span
+        place.noun, place.kind, place.printed = noun.id, noun.kind, noun.text.lower()
+        if self.count is not None:
+            self._set_count(place)
+        # the noun is used up
+        while not is_said(self.peek(), "mix") and not is_said(self.peek(), "seed-mix"):
+            self.at += 1
+        self.at += 2
+
+    def _have(self, span: Span) -> None:
+        draft = self.draft
+        if draft.have is not None and draft.have != span and not self.correcting and self.tie != "and":
+            draft.question = ("two-values", f"{draft.have.low:g} {draft.have.unit.replace('_', ' ')} and another amount; which castings are at hand?")
+        if "altogether-next" in draft.hints and self.place is not None and self.place.kind in ONE_EACH and self.place.rate is None:
+            self.place.rate, self.place.rate_whole = span, True  # "12 plants share 2 gallons of castings"
+            return
+        if draft.have is None or self.correcting:
+            draft.have = span
+        elif draft.have != span:
+            draft.more_have.append(span)
+
+    def _each_beside(self) -> bool:
+        """Whether "each" (or a per) stands right after the measure, or "each" right before."""
+        at = self.at + 1
+        while at < len(self.phrases) and (
+            is_said(self.phrases[at], "castings") or is_said(self.phrases[at], "link", "of", "for", "into", "on")
+            or is_said(self.phrases[at], "hint") or is_said(self.phrases[at], "way") or is_said(self.phrases[at], "about")
+        ):
+            at += 1
+        if at < len(self.phrases) and is_said(self.phrases[at], "link", "each"):
+            return True
+        if self._each_around():
+            return True
+        before = self.peek(-1)
+        return is_said(before, "link", "each") or (is_said(before, "link", "at", "of") and is_said(self.peek(-2), "link", "each"))
+
+    def _each_around(self) -> bool:
+        """A way that says "each" itself: "around each", "in each hole". """
+        at = self.at + 1
+        while at < len(self.phrases) and (
+            is_said(self.phrases[at], "link", "of", "on", "into", "with") or is_said(self.phrases[at], "castings", "castings")
+            or is_said(self.phrases[at], "about")
+        ):  # fmt: skip
+            at += 1
+        following = self.phrases[at] if at < len(self.phrases) else None
+        if type(following) is Said and following.kind == "way":
+            low = following.text.lower()
+            return "each" in low or "every" in low or low in ("per hole", "a hole", "in the hole", "in the planting hole")
+        return False
+
+    def _rate_here(self, span: Span) -> None:
+        place = self.place
+        if self.draft.unsure and self.correcting and alike(self.draft.unsure[-1].span, span):
+            self._supersede(self.draft.unsure.pop().span)
+        if place is None or (place.rate is not None and not self.correcting) or (
+            place.kind == "ground" and place.has_size and place.count is None
+        ):  # fmt: skip
+            place = self._new_place()
+        place.rate = span
+        self.correcting = False
+
+    def _weight(self, one: Measure) -> None:
+        draft = self.draft
+        span = self._span(one)
+        following = self.peek()
+        skip, where = self.ahead(("hint", "form", "about"))
+        if is_said(skip, "pack") and where <= self.at + 2:
+            self._pack_size(span, skip)  # type: ignore[arg-type]
+            return
+        if self._size_of_pack(span):
+            return
+        if is_said(following, "castings") and is_said(self.peek(2), "pack"):
+            self._pack_size(span, self.peek(2))  # type: ignore[arg-type]
+            return
+        if is_said(following, "link", "of") and is_said(self.peek(2), "plant"):
+            draft.noted.append((self.text_of(one), "a weight of something else"))
+            return
+        if self._each_beside():
+            self._rate_here(span)
+            return
+        after = self.peek(2) if is_said(following, "link", "of") else following
+        if is_said(after, "component") and not is_said(after, "castings"):
+            draft.noted.append((self.text_of(one), "a weight of something else"))
+            return
+        if is_said(after, "castings"):
+            self._have(span)
+            return
+        self._unsure(span, self._cues(), one)
+
+    def _rate(self, one: Measure) -> None:
+        draft = self.draft
+        per = one.per
+        span = Span(min(one.low, one.high), max(one.low, one.high), one.unit)
+        kind = dimension(one)
+        if type(per) is Measure:
+            per_kind = dimension(per)
+            per_span = Span(per.low, per.high, per.unit)
+            if kind == "weight" and per_kind == "volume":
+                if self._weighs_something_else():
+                    return
+                if any(is_said(p, "way", "tea") or is_said(p, "link", "water") for p in self.phrases):
+                    draft.ratio_spans = (span, per_span)
+                    return
+                draft.density = Span(span.low / per.low, span.high / per.low, f"{span.unit} / {per.unit}")
+                return
+            if kind in ("volume", "weight") and per_kind in ("area", "length"):
+                place = self.place if self.place is not None else self._new_place()
+                place.rate, place.rate_per = span, per_span
+                return
+            if kind == "volume" and per_kind == "volume":
+                self._volume_per_volume(span, per_span)
+                return
+            if kind == "length or volume" and per_kind == "area":
+                place = self.place if self.place is not None else self._new_place()
+                place.rate, place.rate_per = span._replace(unit="cubic_yard"), per_span
+                return
+            if kind == "length" and per_kind == "length":
+                self._leave(one)
+                return
+            self._leave(one)
+            return
+        if type(per) is Said:
+            if per.kind == "pack":
+                draft.pack = span
+                draft.pack_noun = per.id
+                return
+            if per.kind in ("plant", "hole", "container", "ground"):
+                if kind in ("volume", "weight"):
+                    self._rate_to_place(span, per)
+                    return
+                if kind == "length":
+                    self._length(Amount((one,), one.start, one.end), one._replace(per=None))
+                    return
+            if kind in ("volume", "weight") and per.kind in ("link",) and per.id == "water":
+                pass
+        self._leave(one)
+
+    def _weighs_something_else(self) -> bool:
+        clause = self._clause()
+        return any(is_said(p, "component") for p in clause) and not any(is_said(p, "castings") for p in clause)
+
+    def _volume_per_volume(self, span: Span, per: Span) -> None:
+        """ "1 cup per gallon": of water it is a tea's strength, of mix a share."""
+        draft = self.draft
+        following, where = self.ahead(("hint",))
+        after = self.phrases[where + 1] if is_said(following, "link", "of") and where + 1 < len(self.phrases) else following
+        if is_said(after, "link", "water") or draft.way == "tea" or any(is_said(p, "way", "tea") for p in self.phrases):
+            draft.ratio_spans = (span, per)
+            return
+        draft.per_volume = (span, per)
+
+    def _rate_to_place(self, span: Span, per: Said) -> None:
+        place = self.place
+        if place is None or (place.noun and place.noun != per.id and per.id != "plant" and place.kind != per.kind):
+            known = next((p for p in self.draft.places if p.noun == per.id), None)
+            place = known or self._new_place()
+        if not place.noun:
+            place.noun, place.kind, place.printed = per.id, per.kind, per.text.lower()
+        if place.rate is not None and not self.correcting:
+            place = self._new_place()
+            place.noun, place.kind, place.printed = per.id, per.kind, per.text.lower()
+        if per.kind == "plant" and not place.crop:
+            place.crop = per.id
+        place.rate = span
+        self.place = place
