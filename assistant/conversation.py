@@ -7,7 +7,9 @@ request. Nothing is kept but what the user said; every turn is worked out anew f
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from grammar.draft import Draft, PlaceDraft, Unsure
 from grammar.gather import gather
@@ -16,13 +18,16 @@ from grammar.query import Query, Question
 from grammar.reads import reads
 from grammar.settle import settle, with_roles
 
-from . import engine
+from . import engine, orders
 from .answer import Answer, Assumed
 from .followup import BACKWARDS as _BACKWARDS
 from .followup import lay_over, merge
 from .knowledge import facts
 from .questions import refuse
 from .work import default_span
+
+if TYPE_CHECKING:
+    from .shop import Catalogue
 
 #: What the trade would say where a user does not know.
 _USUAL = {"depth": "bed.depth", "layer": "lawn.layer"}
@@ -41,11 +46,17 @@ class _Turn:
     unit: str = ""
     #: what was said and could not be taken
     open: str = ""
+    #: which line of the order this turn is about, and the order as it was after it
+    line: int | None = None
+    order: tuple[Draft, ...] = ()
 
 
 @dataclass
 class Conversation:
-    """One conversation; `say` takes a line and gives its answer. Never raises for any text."""
+    """One conversation; `say` takes a line and gives its answer. Never raises for any text.
+
+    `finished` is the order: one line for each request, as it was last changed. `shop` is a shop's own catalogue.
+    """
 
     now: _Turn = field(default_factory=_Turn)
     past: list[_Turn] = field(default_factory=list)
@@ -54,6 +65,11 @@ class Conversation:
     slot: tuple[str, str] = ("", "")
     #: the cautions that have been given
     cautioned: set[str] = field(default_factory=set)
+    shop: Catalogue | None = None
+    #: the last answer was the total of the order, and a line that only asks is about that
+    totalled: bool = False
+    #: the line of the order that the line in hand changes, where it is not the last turn's
+    meant: int | None = None
 
     def say(self, line: str) -> Answer:
         """The answer to one line; a caution that was given before in this conversation is not given again."""
@@ -66,10 +82,16 @@ class Conversation:
 
     def _say(self, line: str) -> Answer:
         """The answer to one line of the conversation."""
+        was_total, self.totalled, self.meant = self.totalled, False, None
+        ordered = orders.steered(line)
+        if ordered is not None and self.finished:
+            return self._on_line(ordered, line)
         named, rest = self._named(line)
         new = gather(rest, leaning=self.now.draft is not None)
         if named is not None:
             return self._back_to(named, new, line)
+        if was_total and (new.asked or new.asked_unit) and _asks_of_all(new):
+            return self._total(new, line)
         steered = self._steer(new, line)
         if steered is not None:
             return steered
@@ -136,12 +158,13 @@ class Conversation:
         bare = not (new.places or new.unsure or new.stray or new.have or new.asks or new.topics)
         if "start-over" in replies:
             self.past.append(self.now)
-            self.now = _Turn()
+            self.now, self.finished = _Turn(), []
             if new.places or new.unsure:
                 return self._answer(new, line)
             return self._ask(line, "Starting afresh. What are the castings for, and how big is it?")
         if "undo" in replies and self.past:
             self.now = self.past.pop()
+            self.finished = list(self.now.order)
             if self.now.answer is not None:
                 return self.now.answer.model_copy(update={"request": line})
             return self._ask(line, "Back at the start. What are the castings for?")
@@ -154,18 +177,51 @@ class Conversation:
         if new.asks and set(new.asks) <= {"why"} and bare_but_asks(new) and self.now.answer is not None:
             return self.now.answer.model_copy(update={"request": line})
         if "both-of" in replies and self.finished and bare_but_asks(new):
-            total = self.finished[0].copy()
-            for other in self.finished[1:]:
-                total.places += other.copy().places
-                total.way = total.way if total.way == other.way else ""
-            for place, draft in ((p, d) for d in self.finished for p in d.places):
-                place.way = place.way or draft.way
-            return self._answer(total, line)
+            return self._total(new, line)
         if bare and "thanks" in replies:
             return self._ask(line, "Good. What else?")
         if bare and new.words == 0 and self.now.draft is not None:
             return self._ask(line, "Good. What else?")
         return None
+
+    # ---- the order -----------------------------------------------------------------------------------
+
+    def _total(self, new: Draft, line: str) -> Answer:
+        """Everything so far, added up: nothing is changed by it."""
+        found = orders.total(self.finished, new, line, self.shop)
+        if found is None:
+            return self._ask(line, "Nothing has been worked out so far. What are the castings for, and how big is it?")
+        if isinstance(found, Question):
+            return refuse(found, line)
+        self.totalled = True
+        return found
+
+    def _on_line(self, said: orders.Steered, line: str) -> Answer:
+        """ "remove line 2", "change line 2 to 12 inches deep": lines are counted as they came."""
+        if not 1 <= said.number <= len(self.finished):
+            count = len(self.finished)
+            return self._ask(line, f"There {'is one line' if count == 1 else f'are {count} lines'} so far; which one is it?")
+        if said.removes:
+            return self._without(said.number - 1, line)
+        old, new = self.finished[said.number - 1], gather(said.rest, leaning=True)
+        self.meant = said.number - 1
+        return self._answer(self._put(old, new, adding=False), line)
+
+    def _without(self, index: int, line: str) -> Answer:
+        """The order without one of its lines: what is left, added up."""
+        self.past.append(self.now)
+        self.finished = [draft for at, draft in enumerate(self.finished) if at != index]
+        last = len(self.finished) - 1
+        if last < 0:
+            self.now = _Turn()
+            return self._ask(line, "That was the only line; nothing is left. What are the castings for?")
+        answer = self._total(Draft(), line)
+        self.now = _Turn(self.finished[last], answer, line=last, order=tuple(self.finished))
+        return answer
+
+    def _line_of(self, draft: Draft) -> int | None:
+        """Which line of the order a draft is, where it is one."""
+        return next((at for at, one in enumerate(self.finished) if one is draft), None)
 
     def _named(self, line: str) -> tuple[str | None, str]:
         """A place's name in a line, and the line without it."""
@@ -338,7 +394,7 @@ class Conversation:
         return self._ask(line, f"It cannot be worked out without that. A rough measure will do: {text[0].lower()}{text[1:]}")
 
     def _change(self, old: Draft, new: Draft, replies: set[str]) -> Draft | None:
-        if "drop-place" in replies or ("correcting" not in new.hints and new.not_ways and False):
+        if "drop-place" in replies:
             return self._dropped(old, new)
         if "only-these" in replies and new.places:
             nouns = {p.noun for p in new.places}
@@ -600,7 +656,7 @@ class Conversation:
         if isinstance(read, Question):
             answer = refuse(read, line)
         else:
-            found = engine.answer(read, line)
+            found = engine.answer(read, line, self.shop)
             answer = refuse(found, line) if isinstance(found, Question) else found
         if answer.status == "asks" and draft.question is not None and self.now.answer is not None and self.now.draft is not None and not (
             self.now.awaiting
@@ -614,17 +670,18 @@ class Conversation:
             if answer.status == "asks":
                 kept.question = None
                 kept.stray = []
+            index = self.meant if self.meant is not None else None if fresh or self.now.draft is None else self.now.line
             if answer.status == "answered" and isinstance(read, Query) and read.asked != "explanation":
-                if self.finished and not fresh and self.now.draft is not None and self.now.answer is not None and (
-                    self.now.answer.status == "answered"
-                ):  # fmt: skip
-                    self.finished[-1] = kept
+                if index is not None and index < len(self.finished):
+                    self.finished[index] = kept
                 else:
+                    index = len(self.finished)
                     self.finished.append(kept)
             slot = self.slot if self.slot[0] else (self.now.slot, self.now.unit)
             unsettled = answer.status == "asks" and answer.needs in ("stray", "role", "each", "amount") and self.now.answer is not None
             not_taken = self.now.open
-            self.now = _Turn(kept, answer, answer.needs if answer.status == "asks" else "", slot[0], slot[1], line.strip() if unsettled else "")
+            self.now = _Turn(kept, answer, answer.needs if answer.status == "asks" else "", slot[0], slot[1], line.strip() if unsettled else "",
+                             index, tuple(self.finished))  # fmt: skip
             if not_taken and answer.status == "answered" and not awaiting:
                 note = Assumed(code="not-taken", text=f"“{not_taken[:60]}” was not understood and is left out")
                 answer = answer.model_copy(update={"assumed": (*answer.assumed, note)})
@@ -636,7 +693,7 @@ class Conversation:
         read = settle(new)
         if isinstance(read, Question):
             return refuse(read, line)
-        found = engine.answer(read, line)
+        found = engine.answer(read, line, self.shop)
         return refuse(found, line) if isinstance(found, Question) else found
 
     def _nothing(self, new: Draft, line: str) -> Answer:
@@ -685,6 +742,13 @@ def _cleared(draft: Draft, new: Draft) -> Draft:
 def _lettered(line: str) -> bool:
     """Whether a place is spoken of by a letter: "bed A"."""
     return re.search(r"\b(?:bed|row|plot|pot|box)\s+[A-Z]\b", line) is not None
+
+
+def _asks_of_all(new: Draft) -> bool:
+    """Whether a line after a total only asks for it in another way: "what does that cost?", "in cubic feet"."""
+    return bare_but_asks(new.copy()) and not new.replies and not new.density and not new.budget or (
+        not (new.places or new.unsure or new.stray or new.have or new.topics or new.way or new.replies) and bool(new.pack)
+    )  # fmt: skip
 
 
 def bare_but_asks(new: Draft) -> bool:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import Any, NamedTuple
 
+from .scan import LARGEST
 from .tokens import PAIRS, Tok
 
 
@@ -209,7 +210,8 @@ class Builder:
         return "".join(f"{_value(token):g}" for token in tokens)
 
     def decimal(self, whole: Any, _point: Tok, digits: str) -> Number:
-        value = float(f"{int(_value(whole))}.{digits}")
+        # "two point five 1.5" has no value: it counts as beyond every scale, and is asked about
+        value = float(f"{int(_value(whole))}.{digits}") if digits.isdigit() else LARGEST
         return Number(value, value, whole.start, whole.end)
 
     def single(self, value: Number) -> Number:
@@ -241,6 +243,8 @@ class Builder:
 
     def compound(self, number: Number, first: Tok, _join: Tok, small: Number, second: Tok) -> Measure:
         one, two = self.measure(number, first), self.measure(small, second)
+        if (one.unit, two.unit) not in PAIRS:
+            return two._replace(low=one.low, start=one.start, note="mixed-span")  # "4 ft 9 gallon": no one measure
         value = one.low + two.low / PAIRS[(one.unit, two.unit)]
         return one._replace(low=value, high=value, end=two.end, note="compound")
 

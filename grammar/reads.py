@@ -240,7 +240,7 @@ def reads(query: Query) -> str:
         parts.append("tea")
     elif ways and said_way and len(ways) == 1:
         parts.append({"blend": "blend", "incorporate": "dig in", "planting-hole": "planting hole", "seed-mix": "seed mix",
-                      "top-dress": "top-dress", "side-dress": "side-dress"}[ways[0]])  # fmt: skip
+                      "top-dress": "top-dress", "side-dress": "side-dress", "tea": "tea"}[ways[0]])  # fmt: skip
     if any(place.kind == "plant" and place.rate is None and place.shape.form == "none" for place in query.places) and not said_way:
         parts.append("castings for")
     places = [place_text(place) for place in query.places]

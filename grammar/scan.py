@@ -51,11 +51,11 @@ _DECIMAL_COMMA = re.compile(r"\d+,\d{1,2}|0,\d+")
 
 
 #: No amount comes near this; a longer figure counts as this much, and so is out of every scale.
-_LARGEST = 1e30
+LARGEST = 1e30
 
 
 def _number(text: str) -> float:
-    return min(float(text), _LARGEST)
+    return min(float(text), LARGEST)
 
 
 class Piece(NamedTuple):

@@ -159,7 +159,7 @@ class Amounts(Volumes):
         draft = self.draft
         before = self.peek(-1)
         following, where = self.ahead()
-        top, _, bottom = self.text_of(phrase).partition("/")
+        _top, _, bottom = self.text_of(phrase).partition("/")
         if bottom.isdigit() and int(bottom) > 16 and not is_said(following, "castings") and not is_said(following, "link", "of"):
             self._leave(one)  # "3/20" may be a day
             return

@@ -47,7 +47,7 @@ class Asking(Nouns):
             if is_said(following, "link", "water"):
                 draft.asked, draft.asked_noun = "water", "water"
                 return
-            if is_said(following, "ground") and (is_said(self.peek(-1), "link", "cover") or False):
+            if is_said(following, "ground") and is_said(self.peek(-1), "ask", "cover"):
                 draft.asked = "area"
                 return
             if is_said(following, "way", "tea"):

@@ -67,7 +67,7 @@ class Links(Asking):
         elif phrase.id == "all-but":
             number = self.peek()
             after = self.peek(2)
-            if type(n := single(number)) is Number and (is_said(after, "link", "of") or is_said(after, "stop") or True):
+            if type(n := single(number)) is Number:
                 following = self.peek(2) if not is_said(after, "link", "of") else self.peek(3)
                 m = single(following)
                 if type(m) is Number:
@@ -92,9 +92,8 @@ class Links(Asking):
             if name == "both":
                 draft.hints.add("both")
             asked_last = any(is_said(p, "ask", "how-much") for p in self.phrases[max(0, self.at - 3) : self.at])
-            if self.place is not None and not asked_last:
-                if self.place.each is None:
-                    self.place.each = True
+            if self.place is not None and not asked_last and self.place.each is None:
+                self.place.each = True
         elif name == "altogether":
             self._altogether()
         elif name == "share-word":

@@ -19,7 +19,6 @@ class Nouns(Amounts):
             self._excluded_size()
             return
         if noun == "path":
-            draft.unread.append(phrase.text) if False else None
             self._path(phrase)
             return
         if self._asked_at_the_end(kind):
@@ -168,7 +167,7 @@ class Nouns(Amounts):
             self._set_count(place)  # "my tomatoes …, 9 plants"
             return self._crop_place(place)
         if place.noun == noun or (kind == place.kind and noun in ("plant", "bed", "plot", "pot", "mix")
-                                  and self.count is None and not self._size_waits()):  # fmt: skip
+                                  and self.count is None):  # fmt: skip
             if self.count is not None and place.count is not None and not self.correcting:
                 if self.count.low == place.count:
                     return place
@@ -179,7 +178,7 @@ class Nouns(Amounts):
                                              self.phrases[self.at].end)  # fmt: skip
             return place
         for known in draft.places:  # "… the bed is …": spoken of before
-            if known.noun == noun and self.count is None and known is not place and not self.tie == "and":
+            if known.noun == noun and self.count is None and known is not place and self.tie != "and":
                 self.place = known
                 return known
         if kind == "plant" and place.kind in ("ground", "container") and self.count is None:

@@ -53,12 +53,11 @@ class Packs(Sizes):
 
     def _pack_size(self, span: Span, noun: Said) -> None:
         draft = self.draft
-        if draft.pack is not None and draft.pack != span:
-            if not self.correcting:
-                draft.hints.add("two-packs")
-                draft.more_packs.append(span)
-                self.count = None
-                return
+        if draft.pack is not None and draft.pack != span and not self.correcting:
+            draft.hints.add("two-packs")
+            draft.more_packs.append(span)
+            self.count = None
+            return
         if draft.asks and draft.asks[-1] == "how-many" and not draft.asked_noun and self._straight_after_ask():
             draft.asked, draft.asked_noun = "packs", noun.id
         index = self.phrases.index(noun)

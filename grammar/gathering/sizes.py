@@ -79,8 +79,6 @@ class Sizes(State):
             if self.correcting:
                 self._clear_size(place)
                 self.correcting = False
-            elif (place.length or place.width) and not place.size and len(phrase.dims) == 2 and False:
-                pass
             else:
                 place = self._new_place()
         elif place.kind in ("plant", "hole") and (place.rate or place.count) and not self._size_of_hole(place):

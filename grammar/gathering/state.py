@@ -268,12 +268,3 @@ class State:
         shadow = PlaceDraft()
         shadow.count = place.count
         return shadow
-
-    def _size_waits(self) -> bool:
-        return False
-
-    def _only_hints(self, where: int) -> bool:
-        return where <= self.at + 3
-
-    def _put_castings(self) -> bool:
-        return False

@@ -77,7 +77,7 @@ class Volumes(Lengths):
             self._have(span)  # "a 55 gal drum of castings"
             self.at = where + 1
             return
-        if (is_said(skip, "container") and where == self.at + 1) or (is_said(skip, "container") and self._only_hints(where)):
+        if is_said(skip, "container") and where <= self.at + 3:
             self._container_volume(span)
             return
         each = self._each_beside()
@@ -103,7 +103,7 @@ class Volumes(Lengths):
         if is_said(before, "link", "of") and is_said(self.peek(-2), "ground") and place is not None and not place.volume:
             place.volume = span
             return
-        if each and place is not None and place.kind in ("container",) and not place.has_size and not self._put_castings():
+        if each and place is not None and place.kind in ("container",) and not place.has_size:
             place.volume = span
             place.each = True
             place.hints.add("volume-by-each")
@@ -123,10 +123,9 @@ class Volumes(Lengths):
         if is_said(before, "castings") or (is_said(before, "link", "is") and is_said(self.peek(-2), "castings")):
             self._have(span)
             return
-        if is_said(before, "link", "volume-word"):
-            if place is not None and not place.has_size:
-                place.volume = span
-                return
+        if is_said(before, "link", "volume-word") and place is not None and not place.has_size:
+            place.volume = span
+            return
         cues = self._cues()
         self._unsure(span, cues, one)
 
@@ -269,6 +268,9 @@ class Volumes(Lengths):
         per = one.per
         span = Span(min(one.low, one.high), max(one.low, one.high), one.unit)
         kind = dimension(one)
+        if type(per) is Measure and per.low <= 0:
+            self._leave(one)  # so much for nothing
+            return
         if type(per) is Measure:
             per_kind = dimension(per)
             per_span = Span(per.low, per.high, per.unit)

@@ -1,0 +1,1 @@
+"""The parts of settling a draft; each stands on the one before, from `base` up to `places`."""

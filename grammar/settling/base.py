@@ -1,0 +1,48 @@
+"""The draft that is being settled, and what the reading comes to rest on."""
+
+from __future__ import annotations
+
+from ..draft import Draft
+from ..quantities import Span
+from ..query import Note
+from .common import is_metric_unit
+
+
+class Base:
+    """The draft that is being settled, and what the reading comes to rest on."""
+
+    def __init__(self, draft: Draft, awaiting: str) -> None:
+        self.draft = draft
+        self.awaiting = awaiting
+        self.assumed: list[Note] = []
+
+    def assume(self, code: str, text: str) -> None:
+        note = Note(code=code, text=text)
+        if note not in self.assumed:
+            self.assumed.append(note)
+
+    def _spans(self) -> list[Span]:
+        draft = self.draft
+        found: list[Span] = []
+        for place in draft.places:
+            for name in ("length", "width", "side", "second_side", "base", "height", "diameter", "radius", "around", "clear",
+                         "outer", "depth", "fill", "area", "volume", "rate", "rate_per"):  # fmt: skip
+                span = getattr(place, name)
+                if span is not None:
+                    found.append(span)
+            found.extend(place.size)
+            found.extend(place.layer)
+        for span in (draft.have, draft.pack, draft.soil, draft.water, draft.density):
+            if span is not None:
+                found.append(span)
+        found.extend(u.span for u in draft.unsure)
+        return [span for span in found if span.unit not in ("percent",)]
+
+    def _is_metric(self) -> bool:
+        names = [span.unit for span in self._spans()]
+        names += [self.draft.asked_unit] if self.draft.asked_unit else []
+        metric = sum(1 for name in names if is_metric_unit(name))
+        return metric > len([n for n in names if n]) - metric if names else False
+
+    def _metric_context(self) -> bool:
+        return any(is_metric_unit(span.unit) for span in self._spans())

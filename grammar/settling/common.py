@@ -1,0 +1,107 @@
+"""What every part of settling shares: the question that stops it, the thresholds of a reading, and how amounts are said."""
+
+from __future__ import annotations
+
+from ..draft import PlaceDraft
+from ..quantities import Span
+
+TREE_PLANTS = frozenset({"tree", "fruit-tree", "apple-tree", "citrus", "avocado", "shrub"})
+
+
+POT_LIKE = frozenset({"pot", "hanging-basket", "bucket", "tub", "planter", "grow-bag"})
+
+
+ROW_LIKE = frozenset({"row", "trench"})
+
+
+#: Measures that are given out one by one.
+KITCHEN = frozenset({"us_cup", "metric_cup", "imperial_cup", "tablespoon", "teaspoon", "fluid_ounce", "millilitre", "gram", "ounce",
+                      "cubic_inch", "cubic_centimetre", "us_pint", "us_dry_pint"})  # fmt: skip
+
+
+BACKWARDS = frozenset({"area", "plants", "containers", "beds", "layer", "share", "mix", "soil", "length"})
+
+
+#: Doubtful units and what they are read as when nothing decides: the exact unit and what to say.
+DEFAULT_UNIT = {
+    "gallon": ("us_gallon", "gallons are US gallons"),
+    "ton": ("us_ton", "tons are US short tons of 2000 lb"),
+}
+
+
+QUART_PINT = {
+    "quart": ("us_dry_quart", "us_quart"),
+    "pint": ("us_dry_pint", "us_pint"),
+}
+
+
+#: How far from any bed a depth or a side may be before it is asked about, in metres.
+THIN = 0.0762 + 1e-9
+
+
+THICK = 0.1016 - 1e-9
+
+
+#: Codes of questions that only say that something is missing: a topic in the line is then the likelier meaning.
+MISSING = frozenset({"size", "volume", "count", "depth", "way", "place", "have", "water", "unread", "role", "stray-number", "layer", "mix",
+                      "loose-measure", "each-or-all", "height", "pack", "width"})  # fmt: skip
+
+
+class Ask(Exception):
+    """A question has to be asked; carried up to `settle`."""
+
+    def __init__(self, code: str, text: str, needs: str = "", status: str = "asks", offers: tuple[str, ...] = ()) -> None:
+        super().__init__(text)
+        self.code, self.text, self.needs, self.status, self.offers = code, text, needs, status, offers
+
+
+def figures_of(value: object, found: list[float]) -> None:
+    """Every number within a dumped query."""
+    if isinstance(value, dict):
+        for one in value.values():
+            figures_of(one, found)
+    elif isinstance(value, (list, tuple, set, frozenset)):
+        for one in value:
+            figures_of(one, found)
+    elif isinstance(value, bool):
+        return
+    elif isinstance(value, (int, float)):
+        found.append(float(value))
+    elif isinstance(value, str) and value[:1].isdigit():
+        try:
+            found.append(float(value))
+        except ValueError:
+            return
+
+
+#: Which topic wins where several are touched: the narrow ones first.
+TOPIC_ORDER = [
+    "tea-or-castings", "bin-leachate", "food-safety", "which-way", "what-are-castings", "units", "density", "how-often", "side-dress",
+    "top-dress", "blend", "tea-how", "storage", "too-much", "too-little", "organic-matter", "salts", "nutrients", "settling", "loads",
+    "trees", "moisture",
+]  # fmt: skip
+
+
+METRIC = ("metre", "litre", "gram", "tonne", "hectare")
+
+
+def is_metric_unit(name: str) -> bool:
+    return any(part in name for part in METRIC) or name in ("are",)
+
+
+def layer_said(place: PlaceDraft) -> bool:
+    """Whether a layer is said of a place."""
+    return bool(place.layer)
+
+
+def amount_text(span: Span) -> str:
+    number = f"{span.low:g}" if span.low == span.high else f"{span.low:g} to {span.high:g}"
+    return f"{number} {span.unit.replace('_', ' ')}".replace(" percent", " %")
+
+
+def size_text(place: PlaceDraft) -> str:
+    if place.size:
+        return " by ".join(amount_text(s).strip() for s in place.size)
+    if place.area:
+        return amount_text(place.area)
+    return "the size"

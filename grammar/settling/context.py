@@ -1,0 +1,127 @@
+"""Places that are only context, and what was said once for several places."""
+
+from __future__ import annotations
+
+from ..draft import PlaceDraft
+from ..quantities import Span
+from .common import Ask, amount_text, size_text
+from .measures import Measures
+
+
+class Context(Measures):
+    """Places that are only context, and what was said once for several places."""
+
+    def _tea_places(self) -> None:
+        """A tea's vessel is its water; a drench for each plant is water too; another job beside a tea is asked about."""
+        draft = self.draft
+        tea = draft.way == "tea" or draft.ratio is not None or draft.ratio_spans is not None or "spray" in draft.hints
+        if not tea:
+            if draft.water is not None and draft.asked != "water":
+                draft.noted.append((amount_text(draft.water), "water, not castings"))
+                draft.water = None
+            return
+        for place in list(draft.places):
+            if place.kind == "container" and place.volume is not None and draft.water is None and not (place.share or place.recipe):
+                count = place.count or 1.0
+                draft.water = Span(place.volume.low * count, place.volume.high * count, place.volume.unit)
+                draft.places.remove(place)
+            elif place.rate is not None and place.count is not None and draft.water is None and draft.asked != "plants" and (
+                draft.ratio is not None or draft.ratio_spans is not None
+            ):  # fmt: skip
+                draft.water = Span(place.rate.low * place.count, place.rate.high * place.count, place.rate.unit)
+                draft.places.remove(place)
+            elif place.layer or place.share or (place.way and place.way != "tea" and place.has_size):
+                raise Ask("one-at-a-time", "a tea and another use: ask for one at a time, please", needs="one")
+
+    def _drop_context_places(self) -> None:
+        """Plants that stand in a bed that is being worked out, and beds around plants that are."""
+        draft = self.draft
+        self._join_rate_and_count()
+        kept: list[PlaceDraft] = []
+        rated = [p for p in draft.places if p.rate is not None or (p.kind in ("plant", "hole") and p.count)]
+        for place in draft.places:
+            if place.kind == "plant" and place.rate is None and not place.has_size and draft.asked != "plants":
+                host = next((p for p in draft.places if p is not place and (p.has_size or p.layer) and p.kind != "plant"), None)
+                if host is not None and place.tie in ("in", "with", "for", "of", "on"):
+                    host.crop = host.crop or place.crop
+                    if place.count:
+                        draft.noted.append((f"{place.count:g} {place.printed}", "they stand in the place that is treated"))
+                    continue
+                if host is not None and not place.count:
+                    host.crop = host.crop or place.crop
+                    continue
+            if "around" in place.hints and rated and not (place.layer or place.share or place.depth or place.recipe):
+                if draft.asked not in ("area",) and not any(u for u in draft.unsure):
+                    if place.has_size:
+                        draft.noted.append((size_text(place), "the place where the plants stand"))
+                    continue
+            if place.is_empty and not place.noun and len(draft.places) > 1:
+                continue
+            kept.append(place)
+        # a noun alone beside a place with a size is the same place spoken of again
+        if len(kept) > 1:
+            sized = [p for p in kept if not p.is_empty]
+            if sized and len(sized) < len(kept):
+                for place in kept:
+                    if place.is_empty and place.kind in ("ground", "container", "mix"):
+                        for target in sized:
+                            target.noun, target.kind, target.printed = (
+                                (target.noun, target.kind, target.printed) if target.noun else (place.noun, place.kind, place.printed)
+                            )
+                kept = [p for p in kept if not p.is_empty or p.kind in ("plant", "hole")]
+        draft.places = kept
+
+    def _join_rate_and_count(self) -> None:
+        """ "2 cups a plant, … 90 plants": the rate and the count of the same plants."""
+        places = self.draft.places
+        rated = [p for p in places if p.kind == "plant" and p.rate is not None and p.count is None and "asked" not in p.hints]
+        counted = [p for p in places if p.kind == "plant" and p.rate is None and p.count is not None and not p.has_size and not p.layer]
+        if len(rated) == 1 and len(counted) == 1:
+            counted[0].rate, counted[0].rate_per = rated[0].rate, rated[0].rate_per
+            counted[0].hints |= rated[0].hints
+            places.remove(rated[0])
+
+    def _spread(self) -> None:
+        """What was said once for several places goes to each of them."""
+        draft = self.draft
+        places = [p for p in draft.places if p.kind not in ("plant", "hole")]
+        if draft.parts_share is not None:
+            if not places:
+                draft.places.append(PlaceDraft())
+                places = [draft.places[-1]]
+            for place in places:
+                if place.share is None and not place.layer:
+                    place.share = draft.parts_share
+        if draft.recipe:
+            targets = [p for p in places if not p.layer and not p.share]
+            if not places:
+                place = PlaceDraft()
+                draft.places.append(place)
+                targets = [place]
+            for place in targets:
+                place.recipe = list(draft.recipe)
+        if draft.soil is not None and not draft.places:
+            draft.places.append(PlaceDraft())
+        if draft.minus and places:
+            places[0].minus.extend(draft.minus)
+        if len(places) < 2:
+            return
+        for name, label in (("depth", "depth"), ("share", "share")):
+            missing = [p for p in places if getattr(p, name) is None and not p.layer and not p.recipe
+                       and not (name == "depth" and (p.volume or (p.kind != "ground" and p.kind != "")))
+                       and p.way not in ("top-dress",)]  # fmt: skip
+            said = [p for p in places if getattr(p, name) is not None]
+            values = {getattr(p, name) for p in said}
+            if missing and len(values) == 1 and not (name == "depth" and said[0].kind == "container"):
+                value = values.pop()
+                for place in missing:
+                    setattr(place, name, value)
+                self.assume(f"{label}-for-all", f"the {label} {amount_text(value)} is taken for every place")
+        if not any(p.layer for p in places) or all(p.layer for p in places):
+            return
+        said_layers = [p.layer for p in places if p.layer]
+        missing = [p for p in places if not p.layer and not p.share and not p.depth and not p.recipe and not p.volume and p.has_size]
+        if missing and all(layer == said_layers[0] for layer in said_layers):
+            for place in missing:
+                place.layer = list(said_layers[0])
+            self.assume("layer-for-all", f"the layer {amount_text(said_layers[0][0])} is taken for every place")

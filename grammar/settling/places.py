@@ -1,0 +1,186 @@
+"""One place settled: its shape, its way and what it is to get; packs and teas beside it."""
+
+from __future__ import annotations
+
+from ..draft import PlaceDraft
+from ..preferences import weigh
+from ..quantities import Span
+from ..query import Pack, Place, Shape, Tea
+from ..trade import place_extras
+from .common import THIN, Ask, amount_text, layer_said
+from .shapes import Shapes
+
+
+class Places(Shapes):
+    """One place settled: its shape, its way and what it is to get; packs and teas beside it."""
+
+    def _place(self, place: PlaceDraft, asked: str) -> Place | None:
+        draft = self.draft
+        self._length_units(place)
+        self._contradictions(place)
+        if place.layer and place.share is not None and place.way != "incorporate" and draft.way != "incorporate" and len(draft.places) == 1:
+            raise Ask("layer-or-share", f"is {amount_text(place.layer[0])} a layer of castings, or the depth of a mix with "
+                       f"{amount_text(place.share)} castings?", needs="role")  # fmt: skip
+        if "volume-by-each" in place.hints and not (place.share or place.recipe or draft.parts_share or draft.way or draft.compare or draft.hints & {"new-fill", "mixed-in", "recipe", "mix-named"} or "mix-named" in place.hints):
+            assert place.volume is not None
+            raise Ask("size-or-rate", f"is {amount_text(place.volume)} the size of each, or the castings for each?", needs="role")
+        shape = self._shape(place)
+        depth = self._depth(place)
+        if depth is not None and place.share is None and not layer_said(place) and depth.base[1] <= THIN and (
+            asked in ("area", "length") or (place.kind in ("ground", "") and not place.recipe and place.way in ("", "top-dress")
+                                            and draft.way in ("", "top-dress"))
+        ):  # fmt: skip
+            place.layer, depth = [depth], None
+        way = self._way(place, shape, depth, asked)
+        layer = tuple(place.layer)
+        if way == "top-dress" and not layer and depth is not None and depth.base[1] <= THIN and not place.share:
+            layer, depth = (depth,), None  # "half an inch deep" of a top-dressing is its layer
+        if way == "top-dress" and layer and len(layer) == 1 and "way:top-dress" in draft.hints:
+            pass
+        count = place.count
+        if place.portion is not None and count is not None and place.kind in ("plant", "hole") and not place.has_size:
+            count = count * place.portion
+            if abs(count - round(count)) > 1e-9:
+                raise Ask("count", f"{count:g} of them: how many whole ones?", needs="count")
+            self.assume("portion", f"{place.portion:g} of {place.count:g}: {count:g}")
+        if "too-much" in draft.topics and place.has_size and not (place.share or place.layer or place.rate or place.recipe) and (
+            place.kind in ("container", "ground", "mix")
+        ):  # fmt: skip
+            raise Ask("pure", "is it to be castings alone? Say “100 % castings”, or the share", needs="share")
+        altogether = place.each is False
+        if place.kind in ("plant", "hole") and count is None and "asked" not in place.hints and place.spacing is None:
+            if place.rate is not None and "article" in place.hints:
+                count = 1.0
+        return Place(
+            noun=place.noun, kind=place.kind, printed=place.printed, crop=place.crop, name=place.name, shape=shape, count=count,
+            count_high=place.count_high, altogether=altogether,
+            portion=None if place.kind in ("plant", "hole") and not place.has_size else place.portion,
+            minus=tuple(self._shape(corner) for corner in place.minus), depth=depth, layer=layer, share=place.share,
+            rate=place.rate, rate_per=place.rate_per, recipe=tuple(place.recipe),
+            rate_altogether=place.rate_whole,
+            per_volume=draft.per_volume, soil=draft.soil if place is draft.places[0] else None, spacing=place.spacing,
+            **place_extras(place, draft),
+            way=way, hints=frozenset(h for h in place.hints | draft.hints if ":" not in h),  # type: ignore[arg-type]
+        )  # fmt: skip
+
+    def _way(self, place: PlaceDraft, shape: Shape, depth: Span | None, asked: str) -> str | None:
+        draft = self.draft
+        said = place.way or (draft.way if draft.way not in draft.not_ways else "")
+        if said in draft.not_ways:
+            said = ""
+        hints = place.hints | draft.hints
+        if (len(place.recipe) == 2 or draft.parts_share) and draft.soil is not None and shape.form == "none" and asked == "castings":
+            self.assume("soil-of-recipe", "the soil named is the other part of the recipe")
+            return "incorporate"
+        if draft.soil is not None and place.share is not None and shape.form == "none" and asked == "castings" and not said:
+            self.assume("soil-named", "the soil named is there already, and castings are added to it")
+            return "incorporate"
+        if said == "blend" and ("existing-soil" in hints or "top-of" in hints) and "new-fill" not in hints and place.kind == "ground":
+            said = ""
+        if said == "top-dress" and place.kind in ("plant", "hole") and place.rate is not None and not place.layer:
+            return "side-dress" if place.kind == "plant" else "planting-hole"
+        if said == "top-dress" and place.share is not None and not place.layer and (depth or shape.form == "volume"):
+            said = ""
+        if said == "planting-hole" and not (place.kind in ("plant", "hole", "") or place.rate):
+            said = ""
+        if said == "side-dress" and place.kind not in ("plant", "hole", "", "ground") and place.rate is None and (
+            place.share or depth
+        ):  # fmt: skip
+            said = ""
+        if said and len(draft.places) > 1 and not place.way:
+            # a way said once does not fit a place that speaks of another
+            other = {
+                "top-dress": place.share or place.rate,
+                "side-dress": place.layer or place.share, "planting-hole": place.layer or place.share,
+                "blend": place.layer or place.rate, "incorporate": place.layer or place.rate,
+            }.get(said)  # fmt: skip
+            if other:
+                said = ""
+        if said == "tea" and (place.layer or place.share):
+            said = ""
+        if said == "incorporate" and place.layer and not place.share and not depth:
+            said = "top-dress"
+        if not said and draft.filled:
+            return "blend"
+        if said:
+            return said
+        weighed = weigh("way", self._way_signs(place, shape, depth), draft.not_ways)
+        if not weighed.readings:
+            return None
+        if weighed.clear:
+            name, _, why = weighed.readings[0]
+            self.assume("way", f"{name.replace('-', ' ')}, since {why}")
+            return name
+        names = [name for name, _, _ in weighed.readings[:2]]
+        raise Ask("way", f"{names[0].replace('-', ' ')} or {names[1].replace('-', ' ')}?", needs="way",
+                   offers=tuple(n.replace("-", " ") for n in names))  # fmt: skip
+
+    def _way_signs(self, place: PlaceDraft, shape: Shape, depth: Span | None) -> set[str]:
+        draft = self.draft
+        hints = place.hints | draft.hints
+        signs: set[str] = set()
+        if draft.water is not None or draft.way == "tea" or draft.ratio is not None or draft.ratio_spans or "spray" in hints:
+            signs.add("tea")
+        if draft.strip or "band" in hints:
+            signs.add("band")
+        if place.kind == "seed-mix" or "seedlings" in hints:
+            signs.add("seed mix")
+        if place.kind == "hole" or "hole" in hints or draft.way == "planting-hole" or "way:planting-hole" in draft.hints:
+            signs.add("hole")
+        if place.layer or draft.compare_layers:
+            signs.add("layer said")
+        if place.rate is not None:
+            signs.add("rate said")
+            if place.rate_per is not None and place.rate_per.dimension == "area":
+                signs.add("per area")
+        if place.share is not None or draft.compare or place.recipe:
+            signs.add("share said")
+        if "existing-soil" in hints:
+            signs.add("existing soil")
+        if "top-of" in hints:
+            signs.add("top of soil")
+        if "new-fill" in hints:
+            signs.add("new")
+        if place.recipe:
+            signs.add("recipe")
+        if place.kind == "mix" or ("mixed-in" in hints and place.kind == "container") or draft.per_volume:
+            signs.add("mixes")
+        if place.has_size:
+            signs.add("sized")
+            if place.kind in ("ground", ""):
+                signs.add("ground sized")
+        if depth is not None:
+            signs.add("depth said")
+        if "established" in hints:
+            signs.add("established")
+        if "no-dig" in hints:
+            signs.add("no dig")
+        if place.kind == "container":
+            signs.add("container")
+        if place.noun == "lawn":
+            signs.add("lawn")
+        if shape.form == "ring" or "trunk" in hints:
+            signs.add("tree ring")
+        if place.kind in ("plant", "hole") and not place.has_size and (draft.asks or "castings-named" in hints or draft.replies):
+            signs.add("plants only")
+        return signs
+
+    def _pack(self) -> Pack | None:
+        draft = self.draft
+        if draft.pack is None and draft.packs_count is None and draft.price is None:
+            return None
+        return Pack(
+            size=draft.pack,
+            noun=draft.pack_noun or "bag",
+            count=draft.packs_count,
+            price=f"{draft.price[0]:.2f}" if draft.price else None,
+            currency=draft.price[1] if draft.price else None,
+            price_per=draft.price_per,
+        )
+
+    def _tea(self) -> Tea | None:
+        draft = self.draft
+        tea = draft.way == "tea" or draft.ratio is not None or draft.ratio_spans or "spray" in draft.hints or draft.water is not None
+        if not tea or (draft.way not in ("", "tea") and draft.water is None):
+            return None
+        return Tea(water=draft.water, ratio=draft.ratio, strength=draft.ratio_spans)

@@ -1,0 +1,116 @@
+"""Questions in words: when a line asks for an explanation and no figure, and of what."""
+
+from __future__ import annotations
+
+from .base import Base
+from .common import MISSING, TOPIC_ORDER, Ask
+
+
+class Topics(Base):
+    """Questions in words: when a line asks for an explanation and no figure, and of what."""
+
+    def _computable(self) -> bool:
+        draft = self.draft
+        return bool(
+            any(place.has_size or place.rate or place.layer or place.share or (place.count and place.kind) for place in draft.places)
+            or draft.have or draft.unsure or draft.water or (draft.packs_count and draft.price) or draft.ratio or draft.recipe or draft.pack or draft.budget
+            or draft.offers or draft.loads or draft.parts_share or draft.weighed or draft.density or draft.soil or draft.compare or draft.per_volume or draft.ratio_spans
+        )  # fmt: skip
+
+    def _explanation_first(self) -> None:
+        draft = self.draft
+        if set(draft.asks) & {"difference", "what-is"} and not any(p.has_size for p in draft.places) and all(u.article for u in draft.unsure) and (
+            draft.unsure or draft.asked_unit
+        ):  # fmt: skip
+            draft.topics.append("units")
+            draft.unsure.clear()
+            draft.asked_unit = ""
+            if all(p.is_empty for p in draft.places):
+                draft.places.clear()
+        if "unit-twice" in draft.hints and not draft.figures and not draft.places and draft.asks:
+            draft.topics.append("units")
+            draft.asked_unit = ""
+            draft.unsure.clear()
+        if draft.weak_topics and ("castings-named" in draft.hints or draft.way or draft.topics):
+            draft.topics.extend(draft.weak_topics)
+        in_words = bool(draft.topics) and not draft.figures and bool(draft.asks) and not any(p.has_size for p in draft.places)
+        if (self._computable() and not in_words) or not (draft.topics or self._worded_topic()) or self._off_topic():
+            return
+        topic = self._best_topic()
+        if topic:
+            draft.asked = "explanation"
+            draft.asked_noun = topic
+            draft.question = None
+            draft.stray.clear()
+
+    def _off_topic(self) -> bool:
+        """A question in words about something that is no business of castings."""
+        draft = self.draft
+        elsewhere = "elsewhere" in draft.hints or any(h.startswith("goods:") for h in draft.hints)
+        trade = "castings-named" in draft.hints or bool(draft.places) or any(h.startswith("component:") for h in draft.hints) or (
+            bool(draft.way) and not elsewhere
+        )  # fmt: skip
+        return (bool(draft.unread) or elsewhere) and not trade and not (set(draft.topics) - {"how-often", "too-much", "storage", "density"})
+
+    def instead(self, ask: Ask) -> str:
+        """The topic of a question in words that was taken for an amount to work out and could not be."""
+        draft = self.draft
+        if ask.code not in MISSING or not (draft.text.rstrip().endswith("?") or draft.asks or draft.topics or draft.weak_topics):
+            return ""
+        topics = list(draft.topics)
+        if "castings-named" in draft.hints or draft.places or draft.way or draft.pack_noun or len(draft.weak_topics) > 1:
+            topics += draft.weak_topics
+        if not topics and not draft.figures and draft.way and set(draft.asks) & {"how-deep", "can-i", "how-to", "what-is", "how-far"}:
+            topics = ["tea-how" if draft.way == "tea" else draft.way]
+        if not topics or self._off_topic():
+            return ""
+        if draft.figures and any(p.has_size for p in draft.places):
+            return ""
+        draft.topics = topics
+        return self._best_topic()
+
+    def _tea_or_castings(self) -> bool:
+        """A question that sets a tea against the castings themselves."""
+        draft = self.draft
+        return draft.way == "tea" and not draft.figures and bool(set(draft.asks) & {"why", "which", "can-i", "difference"}) and (
+            "castings-named" in draft.hints
+        )  # fmt: skip
+
+    def _worded_topic(self) -> str:
+        """A topic from a question form and a word: "what is side dressing", "how do I store …"."""
+        draft = self.draft
+        asks = set(draft.asks)
+        if self._tea_or_castings():
+            return "tea-or-castings"
+        if asks & {"what-is", "how-to", "difference"} or (not draft.places and asks & {"can-i", "which"}):
+            if draft.way and asks & {"what-is", "how-to"}:
+                return {"tea": "tea-how", "blend": "blend", "incorporate": "incorporate", "top-dress": "top-dress",
+                        "side-dress": "side-dress", "planting-hole": "planting-hole", "seed-mix": "seed-mix"}[draft.way]  # fmt: skip
+            if "density" in draft.hints:
+                return "density"
+            if asks & {"what-is", "how-much"} and "share-word" in draft.hints and "castings-named" in draft.hints:
+                return "blend"
+            if asks & {"what-is"} and "role:depth" in draft.hints:
+                return "bed-depth"
+            if asks & {"what-is"} and "castings-named" in draft.hints:
+                return "what-are-castings"
+            if asks & {"difference"} and draft.way and len({h for h in draft.hints if h.startswith("way:") or h == "mixed-in"}):
+                return "which-way"
+            if asks & {"can-i"} and draft.way and not draft.places and not draft.figures and draft.way != "tea":
+                return "which-way"
+            if asks & {"difference"} and any(h.startswith("component:") for h in draft.hints):
+                return "what-are-castings"
+        if "how-heavy" in asks and asks <= {"how-heavy", "what-is", "how-much"} and not draft.places and (
+            "castings-named" in draft.hints or draft.asked_unit or any(u.article for u in draft.unsure)
+        ):  # fmt: skip
+            return "density"
+        return ""
+
+    def _best_topic(self) -> str:
+        topics = self.draft.topics
+        if not topics:
+            return self._worded_topic()
+        if self.draft.way == "tea" and self.draft.text.lower().count("casting") and set(self.draft.asks) & {"which", "can-i", "cheaper", "why"}:
+            return "tea-or-castings"
+        ranked = sorted(set(topics), key=lambda t: (TOPIC_ORDER.index(t) if t in TOPIC_ORDER else 99))
+        return ranked[0]
