@@ -167,7 +167,7 @@ def _measure_aside(one: Measure, before: Phrase | None, after: Phrase | None, ph
         return "the size of something else"
     if kind in ("length", "area") and at and is_said(phrases[at - 1], "link", "is") and is_said(before, "other-thing", "house-thing"):
         return "the size of something else"
-    following = [p for p in phrases[at + 1 : at + 4]]
+    following = list(phrases[at + 1 : at + 4])
     if kind == "length" and following and is_said(following[0], "link", "from") and any(
         is_said(p, "other-thing") or is_any_goods(p) or is_said(p, "label-word") for p in following[1:3]
     ):  # fmt: skip

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from .asides import is_said, single
 from .draft import Draft
-from .phrases import Amount, Measure, Number, Part, Phrase, Ratio, Said, Share
+from .phrases import Measure, Number, Part, Phrase, Ratio, Said, Share
 from .quantities import Span
 
 _JOINERS = ("and", "ratio-to", "with", "into", "of", "is", "at", "for", "on", "or")
@@ -136,11 +136,11 @@ def _ratio(phrases: list[Phrase], draft: Draft) -> set[int]:
             type(one := single(phrase)) is Number
             and one.note == "span:to"
             and one.low != one.high
-            and (at + 1 < len(phrases) and is_said(phrases[at + 1], "link", "share-word")
-                 or at and is_said(phrases[at - 1], "link", "share-word")
-                 or len(_named_before(phrases, at)[0]) == 2 and "castings" in _named_before(phrases, at)[0]
-                 or _tea(phrases) and not _counts(phrases, at)
-                 or _named_after(phrases, at)[0][:1] != [] and len(_named_after(phrases, at)[0]) == 2)
+            and ((at + 1 < len(phrases) and is_said(phrases[at + 1], "link", "share-word"))
+                 or (at and is_said(phrases[at - 1], "link", "share-word"))
+                 or (len(_named_before(phrases, at)[0]) == 2 and "castings" in _named_before(phrases, at)[0])
+                 or (_tea(phrases) and not _counts(phrases, at))
+                 or (_named_after(phrases, at)[0][:1] != [] and len(_named_after(phrases, at)[0]) == 2))
         ):  # fmt: skip
             terms = (one.low, one.high)
         if not terms:

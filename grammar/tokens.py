@@ -16,11 +16,11 @@ from .words import Choice, Vocabulary, Word, vocabulary
 
 #: Token types that may begin or end a number.
 NUMERALS = frozenset(
-    "FIGURE FRACTION ONES TEEN TENS HUNDRED THOUSAND DOZEN COUPLE HALF PART_WORD ZERO ONE".split()
+    ["FIGURE", "FRACTION", "ONES", "TEEN", "TENS", "HUNDRED", "THOUSAND", "DOZEN", "COUPLE", "HALF", "PART_WORD", "ZERO", "ONE"]
 )
-_WHOLE = frozenset("FIGURE ONES TEEN TENS HUNDRED THOUSAND DOZEN ONE".split())
-_SMALL_START = frozenset("HALF FRACTION".split())
-_BELOW_HUNDRED = frozenset("ONES TEEN TENS".split())
+_WHOLE = frozenset(["FIGURE", "ONES", "TEEN", "TENS", "HUNDRED", "THOUSAND", "DOZEN", "ONE"])
+_SMALL_START = frozenset(["HALF", "FRACTION"])
+_BELOW_HUNDRED = frozenset(["ONES", "TEEN", "TENS"])
 
 #: What a name in a doubtful word's rule stands for: token types, or kinds of word.
 CLASSES: dict[str, frozenset[str]] = {
@@ -41,7 +41,7 @@ _POWERS = frozenset({"2", "3"})
 class Tok:
     """A typed token, as lark's parser takes it: it looks at `type` and passes the rest on."""
 
-    __slots__ = ("type", "word", "text", "start", "end", "value", "hyphen", "note")
+    __slots__ = ("end", "hyphen", "note", "start", "text", "type", "value", "word")
 
     # what lark asks of a token when a line ends or a token does not fit
     line = end_line = 1
@@ -114,18 +114,14 @@ def _has(token: Tok | None, classes: frozenset[str], pending: dict[int, Choice],
     for name in classes:
         if name == "PRICED":
             # a figure with a money sign before it
-            if earlier is not None and earlier.type == "MONEY" and token.type in NUMERALS or token.type == "MONEY":
+            if (earlier is not None and earlier.type == "MONEY" and token.type in NUMERALS) or token.type == "MONEY":
                 return True
             continue
         known = CLASSES.get(name)
         if known is not None:
             if not known.isdisjoint(terminals) or not known.isdisjoint(kinds):
                 return True
-        elif name in terminals or name.lower() in kinds:
-            return True
-        elif name in ("OF", "IS", "EACH", "INTO", "WITH", "AT") and token.word and token.word.id == name.lower():
-            return True
-        elif name == "IT" and token.text == "it":
+        elif name in terminals or name.lower() in kinds or (name in ("OF", "IS", "EACH", "INTO", "WITH", "AT") and token.word and token.word.id == name.lower()) or (name == "IT" and token.text == "it"):
             return True
     return False
 
@@ -220,8 +216,8 @@ def tokenize(text: str) -> Tokens:
     while at < len(pieces):
         piece = pieces[at]
         if piece.kind == "figure" and at + 1 < len(pieces) and pieces[at + 1].text == ")" and pieces[at + 1].tight and (
-            at == 0 or pieces[at - 1].text not in ("(",) and not piece.tight and piece.value == int(piece.value) and piece.value < 30
-            and "(" not in text[: piece.start].rsplit(")", 1)[-1]
+            at == 0 or (pieces[at - 1].text not in ("(",) and not piece.tight and piece.value == int(piece.value) and piece.value < 30
+            and "(" not in text[: piece.start].rsplit(")", 1)[-1])
         ):  # fmt: skip
             tokens.append(Tok("STOP", _LIST_MARK, piece.text, piece.start, piece.end))  # "1) … 2) …"
             at, hyphen = at + 2, False
@@ -272,7 +268,7 @@ def tokenize(text: str) -> Tokens:
 
 
 #: Words that may stand between a number and its unit and say nothing of the amount.
-_BEFORE_UNIT = frozenset("full whole good heaping heaped level scant generous rounded single solid big small".split())
+_BEFORE_UNIT = frozenset(["full", "whole", "good", "heaping", "heaped", "level", "scant", "generous", "rounded", "single", "solid", "big", "small"])
 
 
 def _bare_units(tokens: list[Tok]) -> list[Tok]:
@@ -394,7 +390,7 @@ def _two_lengths(tokens: list[Tok], at: int) -> bool:
     if number.type == "FRACTION" or (after is not None and after.type == "ROLE" and after.word is not None
                                      and after.word.id in ("depth", "thick", "height")):  # fmt: skip
         return True
-    if number.hyphen or tokens[at].hyphen and tokens[at].text in ("'", "′"):
+    if number.hyphen or (tokens[at].hyphen and tokens[at].text in ("'", "′")):
         return False
     for later in tokens[at + 3 :]:
         if later.type == "STOP" and later.word is not None and later.word.id == "sentence":
@@ -462,7 +458,7 @@ def _feet_and_inches(tokens: list[Tok]) -> None:
             continue
         after = tokens[at + 4] if at + 4 < len(tokens) else None
         own_role = after is not None and after.type == "ROLE" and after.word is not None and after.word.id in ("depth", "thick", "height")
-        if own_role or (after is None or after.type != "ROLE") and any(t.type == "TIMES" for t in tokens[max(0, at - 4) : at]):
+        if own_role or ((after is None or after.type != "ROLE") and any(t.type == "TIMES" for t in tokens[max(0, at - 4) : at])):
             continue
         if _whole(number) < PAIRS[(foot.word.id, inch.word.id)]:  # type: ignore[union-attr]
             link.type, link.word, link.text = "COMPOUND", None, ""
