@@ -112,7 +112,8 @@ def mend(said: str, before: str = "", after: str = "") -> str | None:
         return None  # as near to a unit, a number or a turning word
     trade = [one for one in candidates if kinds[one] - _CARRIERS]
     candidates = trade or candidates
-    if not candidates or len({_stem(one) for one in candidates}) > 1:
+    meanings = {words.single.get(one) for one in candidates}
+    if not candidates or (len({_stem(one) for one in candidates}) > 1 and (len(meanings) > 1 or None in meanings)):
         return None
     same_end = [one for one in candidates if one.endswith("s") == said.endswith("s")]
     return (same_end or candidates)[0]

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from functools import lru_cache
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, cast
 
 from lark import Lark, UnexpectedToken
 from lark.grammar import Rule
@@ -98,7 +98,8 @@ def parse(text: str) -> Parsed:
         return False
 
     try:
-        phrases: list[Phrase] = parser().parse(iter(tokens), on_error=skip)  # type: ignore[arg-type]
+        # with a builder lark gives what that makes of the whole, and not a tree
+        phrases: list[Phrase] = cast(Any, parser()).parse(iter(tokens), on_error=skip)
     except UnexpectedToken:
         # a line that ends in the middle of a phrase: its words are kept one by one
         phrases = [said(token) for token in tokens if token.type != "FILLER"]

@@ -225,7 +225,7 @@ def reads(query: Query) -> str:
         except KeyError:
             asked = f"how many {query.asked_noun or query.asked}"
     elif query.asked == "packs":
-        asked = f"how many {spoken('pack', query.asked_noun) if query.asked_noun else 'bags'}"
+        asked = f"how many {plural(spoken('pack', query.asked_noun)) if query.asked_noun else 'bags'}"
     elif query.asked == "soil":
         asked = f"how much {spoken('component', query.asked_noun or 'soil')}"
     if asked:
@@ -239,7 +239,7 @@ def reads(query: Query) -> str:
     if query.tea is not None:
         parts.append("tea")
     elif ways and said_way and len(ways) == 1:
-        parts.append({"blend": "blend", "incorporate": "dig in", "planting-hole": "planting hole", "seed-mix": "seed mix",
+        parts.append({"blend": "blend", "incorporate": "dig in", "planting-hole": "in the planting hole", "seed-mix": "seed mix",
                       "top-dress": "top-dress", "side-dress": "side-dress", "tea": "tea"}[ways[0]])  # fmt: skip
     if any(place.kind == "plant" and place.rate is None and place.shape.form == "none" for place in query.places) and not said_way:
         parts.append("castings for")

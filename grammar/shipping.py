@@ -11,7 +11,7 @@ import os
 import subprocess
 import sys
 
-from setuptools.command.build_py import build_py
+from setuptools.command.build_py import build_py  # type: ignore[import-untyped, unused-ignore]
 
 _SHIP = """
 import sys
@@ -21,7 +21,7 @@ for table in (words.WORDS, parse.TABLES, quantities.UNITS):
 """
 
 
-class BuildWithTables(build_py):
+class BuildWithTables(build_py):  # type: ignore[misc, unused-ignore]
     """setuptools' build of the packages, and the tables with them."""
 
     def run(self) -> None:

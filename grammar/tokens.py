@@ -385,8 +385,9 @@ def _two_lengths(tokens: list[Tok], at: int) -> bool:
     if after is not None and after.type == "TIMES":
         return False
     sized = any(t.type == "TIMES" for t in tokens[max(0, at - 4) : at])
+    named = at >= 2 and tokens[at - 2].type == "ROLE" and after is not None and after.type == "ROLE"  # "height 5 ft. 1 in layer"
     if not sized:
-        return False
+        return named
     if number.type == "FRACTION" or (after is not None and after.type == "ROLE" and after.word is not None
                                      and after.word.id in ("depth", "thick", "height")):  # fmt: skip
         return True

@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import lru_cache
+from itertools import pairwise
 from typing import NamedTuple
 
 from pydantic import BaseModel, ConfigDict, Field
@@ -184,31 +185,31 @@ def put_together() -> Vocabulary:
             _claim(known, one, word, where)
             if with_plurals and len(one) > 2 and one[-1].isalpha():
                 plurals.append((plural(one), word, where))
-    for one in _doubtful():
+    for several in _doubtful():
         rules = []
-        for rule in one.rules:
+        for rule in several.rules:
             kind, _, name = rule.becomes.partition(":")
             word = words.get((kind, name)) or make_word(kind, name, name)
             rules.append((word, frozenset(rule.after), frozenset(rule.before)))
         choice = Choice(
             tuple(rules), frozenset(word.kind for word, _, _ in rules), frozenset(word.terminal for word, _, _ in rules)
         )
-        for says in one.says:
-            _claim(known, says, choice, f"doubtful.toml, {one.says[0]!r}")
+        for spelt in several.says:
+            _claim(known, spelt, choice, f"doubtful.toml, {several.says[0]!r}")
     written = dict(known)
-    for says, word, where in plurals:
-        _claim(known, says, word, where, made=True)
+    for spelt, word, where in plurals:
+        _claim(known, spelt, word, where, made=True)
     single: dict[str, Word | Choice] = {}
     longer: dict[str, list[tuple[tuple[str, ...], Word | Choice]]] = {}
     parts: dict[str, set[str]] = {}
     pairs: set[tuple[str, str]] = set()
     for key, (meaning, _) in known.items():
-        pairs.update(zip(key, key[1:], strict=False))
+        pairs.update(pairwise(key))
         if len(key) == 1:
             single[key[0]] = meaning
         else:
             longer.setdefault(key[0], []).append((key, meaning))
-            if key in written:
+            if key in written or not _kinds(meaning) & _MEASURED:
                 for part in key:
                     parts.setdefault(part, set()).update(_kinds(meaning))
     for alone, meaning in single.items():
@@ -227,6 +228,10 @@ def _by_second(
         for one in listed:
             below.setdefault(one[0][1], []).append(one)
     return found
+
+
+#: Kinds whose plurals, made by rule, are no help in mending a slip ("dries" of "quart dry").
+_MEASURED = frozenset({"unit", "unclear-unit"})
 
 
 def _kinds(meaning: Word | Choice) -> frozenset[str]:

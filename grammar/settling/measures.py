@@ -19,7 +19,8 @@ class Measures(Topics):
                 span = getattr(place, name)
                 if span is not None:
                     brewed = draft.have_is_tea or draft.way == "tea"
-                    setattr(place, name, self._exact(span, "brewed" if brewed else "kitchen" if name == "rate" else "pot", place))
+                    held = "mix" if place.kind in ("mix", "seed-mix") else "pot"
+                    setattr(place, name, self._exact(span, "brewed" if brewed else "kitchen" if name == "rate" else held, place))
             if place.rate_per is not None:
                 place.rate_per = self._exact(place.rate_per, "mix", place)
         for name, use in (("have", "bagged"), ("pack", "bagged"), ("soil", "bagged"), ("water", "brewed")):
