@@ -20,7 +20,9 @@ NARROWEST = 20
 USUAL_WIDTH = 80
 #: Between two words that are to stay on one line; printed as a space.
 _NO_BREAK = "\u00a0"
-_HALF_A_UNIT = re.compile(r"[\d.,]+ (?:cu|sq|imp|fl|dry)")
+#: Letters of a word that stays with the figure before it: "inches", "gallons".
+_LONGEST_UNIT = 7
+_HALF_A_UNIT = re.compile(r"[\d.,]+ (?:cu|sq|imp|fl|dry|cubic|square)")
 _BREAKS = re.compile("[^\\S\u00a0]+")
 
 Style = Literal["", "figure", "warning", "label"]
@@ -147,7 +149,7 @@ def _words(text: str) -> list[str]:
         if not word:
             continue
         last = words[-1] if words else ""
-        if (last[-1:].isdigit() and len(last) <= 8 and len(word.rstrip(".,;:)")) <= 4) or _HALF_A_UNIT.fullmatch(last):
+        if (last[-1:].isdigit() and len(last) <= 8 and len(word.rstrip(".,;:)")) <= _LONGEST_UNIT) or _HALF_A_UNIT.fullmatch(last):
             words[-1] += " " + word
         else:
             words.append(word)
@@ -187,7 +189,7 @@ class Page:
 
     def rows(self, rows: list[str]) -> None:
         """Lines that are laid out already, such as a picture's."""
-        self.lines += [plain(row).rstrip() if self.look.ascii else row.rstrip() for row in rows]
+        self.lines += [clean(plain(row) if self.look.ascii else row).rstrip() for row in rows]
 
     def styled(self, line: str, style: Style) -> str:
         """A line with emphasis where the look allows it; no meaning hangs on it."""

@@ -17,7 +17,7 @@ from datetime import date
 from pathlib import Path
 from typing import Any, TypeVar
 
-from pydantic import BaseModel, ConfigDict, Field, ValidationError
+from pydantic import BaseModel, ConfigDict, ValidationError
 
 from .answer import Answer, Cost, PackCount, Pair
 
@@ -71,7 +71,6 @@ class Application(_Record):
     litres: Pair
     layer_mm: Pair | None = None
     share: Pair | None = None
-    lawn: bool = False
 
 
 class _Kept(_Record):
@@ -82,7 +81,6 @@ class _Kept(_Record):
     litres: Pair
     layer_mm: Pair | None = None
     share: Pair | None = None
-    lawn: bool = Field(default=False)
 
 
 class Notebook:
@@ -258,9 +256,8 @@ def application(answer: Answer, place: str, day: date) -> Application | None:
     """The entry of the log that an answer makes for a place on a day, or None where it involves no castings."""
     if answer.status != "answered" or answer.castings is None:
         return None
-    lawn = any(advice.code in ("lawn", "lawn-layer-thick") for advice in answer.advice)
     return Application(place=place, day=day, reads=answer.reads, way=answer.way, litres=answer.castings.litres,
-                       layer_mm=answer.layer_mm, share=answer.share, lawn=lawn)  # fmt: skip
+                       layer_mm=answer.layer_mm, share=answer.share)  # fmt: skip
 
 
 # ---- the file ------------------------------------------------------------------------------------------
@@ -286,7 +283,13 @@ def _whole(connection: sqlite3.Connection, title: str) -> Iterator[None]:
 def _bring_up_to_date(connection: sqlite3.Connection, title: str) -> None:
     """Checks that a file is a notebook of this or an earlier version, and brings it to this one."""
     try:
-        version = _stands_at(connection, title)
+        # read as one: another conversation may be making the file at this moment
+        connection.execute("BEGIN")
+        try:
+            version = _stands_at(connection, title)
+        finally:
+            if connection.in_transaction:
+                connection.execute("ROLLBACK")
         if version == VERSION:
             return
         with _whole(connection, title):

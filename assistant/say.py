@@ -13,11 +13,12 @@ import re
 import sys
 
 from grammar.quantities import factor, unit
+from grammar.words import spoken
 
 from . import pictures
 from .aloud import aloud
 from .answer import Advice, Answer, Pair
-from .lines import Look, Page, clean, look_for
+from .lines import Look, Page, clean, columns, look_for
 from .units import SYMBOL, printed
 
 _INDENT = "  "
@@ -50,6 +51,7 @@ def _worked(answer: Answer, page: Page) -> None:
     _in_all(answer, page)
     _parts(answer, page)
     _components(answer, page)
+    _table(answer, page)
     _purchase(answer, page)
     _reading(answer, page)
     _assumed(answer, page)
@@ -139,13 +141,33 @@ def _components(answer: Answer, page: Page) -> None:
         page.put(f"{name}: {amount}", f"{_INDENT}- ")
 
 
+def _table(answer: Answer, page: Page) -> None:
+    """Rows side by side, each column as wide as its widest cell; a sentence a row for a screen reader."""
+    if len(answer.table) < 2:
+        return
+    heads, *rows = answer.table
+    if page.look.sentences:
+        for row in rows:
+            told = [f"{head} {cell}".strip() for head, cell in zip(heads, row, strict=True) if cell]
+            page.put(_voice(f"Side by side: {', '.join(told)}.", page))
+        return
+    wide = [max(columns(row[at]) for row in answer.table) for at in range(len(heads))]
+    if len(_INDENT) + sum(wide) + 2 * (len(wide) - 1) > page.look.measure:
+        for row in rows:  # no room side by side: each under its own heads
+            page.put("; ".join(f"{head}: {cell}" for head, cell in zip(heads, row, strict=True) if cell), f"{_INDENT}- ")
+        return
+    for row in answer.table:
+        cells = [cell + " " * (size - columns(cell)) for cell, size in zip(row, wide, strict=True)]
+        page.rows([_INDENT + "  ".join(cells)])
+
+
 def _purchase(answer: Answer, page: Page) -> None:
     asked = answer.answer.of if answer.answer else ""
     if answer.packs and asked != "packs":
-        packs = ", ".join(f"{pack.count} of {pack.name}" for pack in answer.packs)
+        packs = "; ".join(f"{pack.count} of {pack.name}" for pack in answer.packs)
         _labelled("To buy", packs, page)
     elif len(answer.packs) > 1:
-        _labelled("To buy", ", ".join(f"{pack.count} of {pack.name}" for pack in answer.packs), page)
+        _labelled("To buy", "; ".join(f"{pack.count} of {pack.name}" for pack in answer.packs), page)
     if answer.cost is not None and asked != "cost":
         _labelled("Cost", f"{answer.cost.amount} {answer.cost.currency}", page)
 
@@ -185,8 +207,8 @@ def _voiced(rows: list[str], look: Look) -> list[str]:
 
 
 def _is_lawn(answer: Answer) -> bool:
-    """Whether the caution on lawns was given: the record has no other sign of grass."""
-    return any(advice.code in ("lawn", "lawn-layer-thick") for advice in answer.advice)
+    """Whether it is grass, which has a usual layer of its own: the reading says so, whatever cautions are given."""
+    return re.search(rf"\b{re.escape(spoken('ground', 'lawn'))}s?\b", answer.reads) is not None
 
 
 def working(answer: Answer, page: Page) -> None:

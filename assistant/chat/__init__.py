@@ -14,7 +14,7 @@ from ..notebook import Notebook, NotebookError
 from .talk import Talk
 
 USAGE = """\
-castings chat [--plain] [--ascii] [--working] [--no-pictures] [--no-history] [--notebook FILE]
+castings chat [--plain] [--ascii] [--working] [--no-pictures] [--no-history] [--notebook FILE] [--shop FILE]
 
   --plain            whole sentences and no drawings, for a screen reader
   --ascii            no signs but those of ASCII
@@ -22,6 +22,7 @@ castings chat [--plain] [--ascii] [--working] [--no-pictures] [--no-history] [--
   --no-pictures      no drawings
   --no-history       keep none of the lines that are typed
   --notebook FILE    go on with a notebook, or begin one
+  --shop FILE        every answer says what to buy, from this catalogue
 """
 
 WRONG_COMMAND = 2
@@ -36,6 +37,7 @@ class Wishes(NamedTuple):
     pictures: bool = True
     history: bool = True
     notebook: Path | None = None
+    shop: str | None = None
 
 
 def chat(arguments: list[str]) -> int:
@@ -47,10 +49,19 @@ def chat(arguments: list[str]) -> int:
     if isinstance(wishes, str):
         sys.stderr.write(f"castings: {wishes}\n")
         return WRONG_COMMAND
+    shop = None
+    if wishes.shop is not None:
+        from ..shop_command import NoCatalogue, opened
+
+        try:
+            shop = opened(wishes.shop)
+        except NoCatalogue as problem:
+            sys.stderr.write(f"castings: {problem}\n")
+            return WRONG_COMMAND
     in_terminal = sys.stdin.isatty() and sys.stdout.isatty()
     try:
         notebook = Notebook.open(wishes.notebook) if wishes.notebook is not None else None
-        talk = Talk(_look(wishes, in_terminal), clock=date.today, notebook=notebook)
+        talk = Talk(_look(wishes, in_terminal), clock=date.today, notebook=notebook, shop=shop)
     except NotebookError as problem:
         sys.stderr.write(f"castings: {problem}\n")
         return WRONG_COMMAND
@@ -105,6 +116,8 @@ def _wishes(arguments: list[str]) -> Wishes | str:
             wishes = wishes._replace(notebook=Path(name))
         elif argument.startswith("--notebook="):
             wishes = wishes._replace(notebook=Path(argument.partition("=")[2]))
+        elif argument == "--shop" or argument.startswith("--shop="):
+            wishes = wishes._replace(shop=next(rest, "") if argument == "--shop" else argument.partition("=")[2])
         else:
             return f"chat does not take {argument}; see castings chat --help"
     return wishes

@@ -62,10 +62,11 @@ class Words(_Model):
 
 
 class Given(NamedTuple):
-    """A command that was given, and what it is to be done with, as typed."""
+    """A command that was given, what it is to be done with as typed, and the words that it was given in."""
 
     name: str
     rest: str
+    lead: str = ""
 
 
 def folded(text: str) -> str:
@@ -112,7 +113,7 @@ def given(line: str) -> list[Given]:
         if text == lead or (text.startswith(lead) and (text[len(lead)] in " ,:" or lead == "?")):
             at = line.lower().replace("’", "'").find(lead)
             rest = "" if text == lead else line[at + len(lead) :] if at >= 0 else text[len(lead) :]
-            found.append(Given(name, rest.strip(" ,:")))
+            found.append(Given(name, rest.strip(" ,:"), lead))
     return found
 
 

@@ -12,6 +12,7 @@ from collections.abc import Callable
 from datetime import date
 from decimal import Decimal
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from grammar.gather import gather
 from grammar.reads import span as span_text
@@ -20,13 +21,16 @@ from grammar.words import Word, spoken, vocabulary
 from ..answer import Answer, Assumed
 from ..conversation import Conversation
 from ..lines import Look, Page
-from ..notebook import Application, Notebook, NotebookError, application, order_line
+from ..notebook import Application, Notebook, NotebookError, OrderLine, application, order_line
 from ..say import own_volume_unit, say
 from ..season import judge_again, spoken_day
 from ..units import printed, symbol
 from . import helping
 from .commands import Given, folded, given
 from .days import Clock, UnclearDay, find_day
+
+if TYPE_CHECKING:
+    from ..shop import Catalogue
 
 _NOW = "now"  # the entry of the conversation's memory that is no place
 _AGAIN = re.compile(r"\b(again|once more|another time|a second time|yet|already)\b")
@@ -44,7 +48,7 @@ class Talk:
     """
 
     def __init__(self, look: Look, *, clock: Clock | None = None, notebook: Notebook | None = None,
-                 may_write: bool = True) -> None:  # fmt: skip
+                 may_write: bool = True, shop: Catalogue | None = None) -> None:  # fmt: skip
         self.look = look
         self.clock = clock
         self.may_write = may_write
@@ -52,7 +56,8 @@ class Talk:
         #: What deletes the lines kept from earlier chats, where they are kept; gives the words to say about it.
         self.forget_history: Callable[[], str] | None = None
         self.notebook = Notebook.in_memory() if notebook is None else notebook
-        self.conversation = Conversation()
+        self.shop = shop
+        self.conversation = Conversation(shop=shop)
         self.last: Answer | None = None
         self.current = ""
         #: The judgement on a season that was given last, so that it too can be asked why.
@@ -86,6 +91,8 @@ class Talk:
                              "please report the line.")  # fmt: skip
 
     def _reply(self, line: str) -> str:
+        if not _asks_why(line):
+            self.judged = None
         for command in given(line):
             reply = self._obey(command)
             if reply is not None:
@@ -96,7 +103,6 @@ class Talk:
         why = _asks_why(line)
         if why and self.judged is not None:
             return say(self.judged, self.look._replace(working=True))
-        self.judged = None
         before = self.last
         answer = self.conversation.say(line)
         if not why:
@@ -104,7 +110,7 @@ class Talk:
         names = self._keep_names()
         if answer.status == "answered":
             self.last = answer
-            self.current = self._name_in(line) or (names[-1] if names else self.current)
+            self.current = self._name_in(line) or (names[-1] if names else self._still(answer))
         if names and before is not None and answer.reads == before.reads:
             return self._put(f"Remembered: {names[-1]} is {answer.reads}.")
         text = say(answer, self.look._replace(working=True) if why else self.look)
@@ -130,6 +136,8 @@ class Talk:
 
     def _obey(self, command: Given) -> str | None:
         """The reply to a command, or None where the line is not that command after all."""
+        if command.name == "applied":
+            return self._on_applied(command.rest, command.lead)
         handler: Callable[[str], str | None] = getattr(self, "_on_" + command.name.replace("-", "_"))
         return handler(command.rest)
 
@@ -221,7 +229,7 @@ class Talk:
         for name, reads in self.notebook.places().items():
             teller.say(reads)
             teller.say(f"call it {name}")
-        self.conversation = Conversation(names=dict(teller.names))
+        self.conversation = Conversation(names=dict(teller.names), shop=self.shop)
 
     def _name_in(self, text: str) -> str:
         """The longest name of a place that stands in a text, or an empty string."""
@@ -230,6 +238,11 @@ class Talk:
             if re.search(rf"\b{re.escape(name.lower())}\b", low):
                 return name
         return ""
+
+    def _still(self, answer: Answer) -> str:
+        """The name of the place spoken of last, where this answer is still about it; else it has none yet."""
+        reads = self.notebook.places().get(self.current, "")
+        return self.current if _measured(reads) and _measured(reads) in answer.reads else ""
 
     def _on_remembered(self, rest: str) -> str:
         page = Page(self.look)
@@ -321,7 +334,17 @@ class Talk:
         unpriced = sum(1 for line in order if line.cost is None)
         if money and unpriced:
             page.put(f"Without a price: {unpriced} {_lines(unpriced)}.")
+        page.put(self._at_once(order))
         return str(page)
+
+    def _at_once(self, order: list[OrderLine]) -> str:
+        """What the whole order comes to when it is bought at once, where lines are bought from a catalogue."""
+        packs = [pack for line in order for pack in line.packs]
+        if len(order) < 2 or any(pack.id == "stated" for pack in packs) or (self.shop is None and not packs):
+            return ""
+        from ..orders import at_once
+
+        return at_once([line.litres for line in order], self.shop)
 
     def _on_order_back(self, rest: str) -> str:
         line = self.notebook.take_off_order()
@@ -361,14 +384,16 @@ class Talk:
 
     # ---- the log and the season ----------------------------------------------------------------------
 
-    def _on_applied(self, rest: str) -> str | None:
+    def _on_applied(self, rest: str, lead: str = "") -> str | None:
         day, said = find_day(rest, self.clock)
         name = self._name_in(said)
         left = _FILLER.sub(" ", folded(re.sub(re.escape(name), " ", folded(said)) if name else said)).strip()
         if not name and left and _name_word(left) is None:
             return None  # "I did 3 beds of 4 by 8 ft, how much was that?" is a request
-        if name and re.search(r"\d|\b(?:inch|inches|half|quarter|cup|cups|litre|litres)\b", left):
-            answer = self.conversation.say(re.sub(r"^(?:with|at)\b", "", said.strip()))
+        way = gather(lead).way if lead else ""
+        if name and (way or re.search(r"\d|\b(?:inch|inches|half|quarter|cup|cups|litre|litres)\b", left)):
+            amount = re.sub(r"^(?:with|at)\b", "", said.strip())
+            answer = self.conversation.say(f"{way} {amount}".strip())
             self._keep_names()
             if answer.status != "answered":
                 return say(answer, self.look)
@@ -378,6 +403,8 @@ class Talk:
             if answer.status != "answered":
                 return say(answer, self.look)
             self.last = answer
+        if way and self.last is not None and self.last.way != way:
+            return self._put(f"How much was it? Ask for the amount first: {name or 'the place'} was not read as {way} before.")
         if self.last is None or order_line(self.last) is None:
             return self._put("What was put down? Ask for the amount first, then say “log it on 12 May 2026”.")
         name = name or self.current
@@ -507,6 +534,11 @@ def _lines(count: int) -> str:
 def _sentence(text: str) -> str:
     text = text[:1].upper() + text[1:]
     return text if text.endswith((".", "?", "!", "”")) else text + "."
+
+
+def _measured(reads: str) -> str:
+    """The part of a reading that says which place it is: the first with a figure in it, "bed 4 ft by 16 ft"."""
+    return next((part for part in reads.split(", ") if re.search(r"\d", part)), "")
 
 
 def _name_word(text: str) -> str | None:
