@@ -51,11 +51,11 @@ class Component(_Model):
 
 
 class PackCount(_Model):
-    """Whole packs to buy."""
+    """Packs to buy: a whole number, but for what is sold loose by a part of the pack."""
 
     id: str
     name: str
-    count: int
+    count: int | float
 
 
 class Cost(_Model):

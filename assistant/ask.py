@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from grammar.gather import gather
 from grammar.query import Question
 from grammar.settle import settle
@@ -10,9 +12,12 @@ from . import engine
 from .answer import Answer
 from .questions import refuse
 
+if TYPE_CHECKING:
+    from .shop import Catalogue
 
-def ask(request: str) -> Answer:
-    """The answer to one request: a pure function of the line and the facts. Never raises for any text.
+
+def ask(request: str, shop: Catalogue | None = None) -> Answer:
+    """The answer to one request: a pure function of the line, the facts and the shop's catalogue. Never raises for any text.
 
     It keeps no state and can be pickled; letters that are half a character (lone surrogates) are replaced.
     """
@@ -21,5 +26,5 @@ def ask(request: str) -> Answer:
     read = settle(gather(request))
     if isinstance(read, Question):
         return refuse(read, request)
-    found = engine.answer(read, request)
+    found = engine.answer(read, request, shop)
     return refuse(found, request) if isinstance(found, Question) else found

@@ -64,8 +64,6 @@ def _opened(place: Place, density: Density, way: str) -> Worked:
 
 def _area(place: Place, query: Query, have: Value, density: Density) -> Result:
     way = place.way or ("blend" if place.share is not None else "top-dress")
-    if way in ("side-dress", "planting-hole") and place.rate is None:
-        raise Unworkable("way", "castings that go to each plant cover no area; how thick a layer, or how many plants?", "layer")
     plain = place.model_copy(update={"shape": Shape(form="area"), "way": way, "minus": (), "portion": None})
     if place.rate is not None and place.rate_per is not None and place.rate_per.dimension == "area":
         low, high = base(place.rate)
@@ -80,6 +78,8 @@ def _area(place: Place, query: Query, have: Value, density: Density) -> Result:
         area = sheet.reach(target, relations)
         worked = Worked(plain, sheet, relations)
     else:
+        if way not in WAYS:
+            raise Unworkable("way", "castings that go to each plant cover no area; how thick a layer, or how many plants?", "layer")
         worked = _opened(plain.model_copy(update={"count": None}), density, way)
         if way == "top-dress":
             worked.layer = layers_of(worked, plain)

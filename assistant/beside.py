@@ -26,8 +26,13 @@ def strip_of(place: Place) -> str:
 
 def along_a_row(place: Place) -> bool:
     """Whether a row is dressed by its length, at the trade's rate."""
-    return (place.way == "side-dress" and place.rate is None and not strip_of(place) and place.kind in ("ground", "")
-            and "length" in place.shape.dims)  # fmt: skip
+    return (
+        place.way == "side-dress"
+        and place.rate is None
+        and not strip_of(place)
+        and place.kind in ("ground", "")
+        and "length" in place.shape.dims
+    )
 
 
 def relations_of_strip(kind: str) -> tuple[Relation, ...]:

@@ -16,7 +16,10 @@ from .sheet import Sheet, Step
 NUTRIENTS = ("nitrogen", "phosphorus", "phosphate", "potassium", "potash")
 _TYPICAL = {"nitrogen": "analysis.nitrogen", "phosphate": "analysis.phosphate", "potash": "analysis.potash"}
 #: An element in its oxide, by which one is turned into the other.
-_IN_OXIDE = {"phosphorus": ("phosphate", "analysis.phosphorus-in-phosphate"), "potassium": ("potash", "analysis.potassium-in-potash")}
+_IN_OXIDE = {
+    "phosphorus": ("phosphate", "analysis.phosphorus-in-phosphate"),
+    "potassium": ("potash", "analysis.potassium-in-potash"),
+}
 
 
 class Brought(NamedTuple):
@@ -56,7 +59,9 @@ def brought(name: str, share: Value, weight: Value, moisture: Value | None) -> B
 def stated(query: Query, weight: Value) -> list[Brought]:
     """Every nutrient of the user's analysis."""
     moisture = (query.moisture.low / 100, query.moisture.high / 100) if query.moisture is not None else None
-    return [brought(name, (span.low / 100, span.high / 100), weight, moisture) for name, span in query.analysis if name in NUTRIENTS]
+    return [
+        brought(name, (span.low / 100, span.high / 100), weight, moisture) for name, span in query.analysis if name in NUTRIENTS
+    ]
 
 
 def asked(query: Query, weight: Value) -> Brought:
@@ -69,14 +74,22 @@ def asked(query: Query, weight: Value) -> Brought:
     for one in stated(query, weight):
         if one.name == oxide and fact_id:
             part = facts().rate(fact_id).single
-            return one._replace(name=name, kg=(one.kg[0] * part, one.kg[1] * part),
-                                assumed=(("element", f"{part:g} of {oxide} is {name}"),))  # fmt: skip
+            return one._replace(
+                name=name, kg=(one.kg[0] * part, one.kg[1] * part), assumed=(("element", f"{part:g} of {oxide} is {name}"),)
+            )
     fact = facts().rate(_TYPICAL[oxide])
     part = facts().rate(fact_id).single if fact_id else 1.0
     wet = facts().rate("castings.moisture")
-    moisture = (query.moisture.low / 100, query.moisture.high / 100) if query.moisture is not None else (wet.low / 100, wet.high / 100)
+    moisture = (
+        (query.moisture.low / 100, query.moisture.high / 100) if query.moisture is not None else (wet.low / 100, wet.high / 100)
+    )
     found = brought(name, (fact.low / 100 * part, fact.high / 100 * part), weight, moisture)
-    told = [("typical-analysis", f"no analysis was given: castings usually hold {fact.said} {oxide} in their dry matter ({facts().cite(fact)})")]
+    told = [
+        (
+            "typical-analysis",
+            f"no analysis was given: castings usually hold {fact.said} {oxide} in their dry matter ({facts().cite(fact)})",
+        )
+    ]
     if query.moisture is None:
         told.append(("typical-moisture", f"moisture of {wet.said} ({facts().cite(wet)})"))
     return found._replace(assumed=tuple(told))

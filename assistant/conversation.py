@@ -7,7 +7,6 @@ request. Nothing is kept but what the user said; every turn is worked out anew f
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
@@ -86,7 +85,7 @@ class Conversation:
         ordered = orders.steered(line)
         if ordered is not None and self.finished:
             return self._on_line(ordered, line)
-        named, rest = self._named(line)
+        named, rest = self._named(orders.removing(line))
         new = gather(rest, leaning=self.now.draft is not None)
         if named is not None:
             return self._back_to(named, new, line)
@@ -128,6 +127,8 @@ class Conversation:
             return self._ask(line, "Which one is that? Say its size, or “the second bed”.")
         if self._is_fresh(new, replies):
             return self._answer(new, line, fresh=True)
+        if "drop-place" in replies and (dropped := self._line_dropped(old, new, line)) is not None:
+            return dropped
         changed = self._change(old, new, replies)
         if changed is None:
             return self._nothing(new, line)
@@ -219,6 +220,35 @@ class Conversation:
         self.now = _Turn(self.finished[last], answer, line=last, order=tuple(self.finished))
         return answer
 
+    def _line_dropped(self, old: Draft, new: Draft, line: str) -> Answer | None:
+        """ "take the peppers off", where they are a whole line of the order or stand in another line; else None."""
+        names = {place.noun for place in new.places} | {place.crop for place in new.places if place.crop}
+        printed = {place.printed for place in new.places if " " in place.printed}  # "the herb bed"
+        told_apart = any(place.printed in printed for draft in self.finished for place in draft.places)
+
+        def meant(place: PlaceDraft) -> bool:
+            return place.printed in printed if told_apart else place.noun in names or bool(place.crop and place.crop in names)
+
+        if not names:
+            index = new.ordinal - 1 if new.ordinal > 0 else len(self.finished) + new.ordinal
+            alone = new.ordinal and len(old.places) < 2 and len(self.finished) > 1 and 0 <= index < len(self.finished)
+            return self._without(index, line) if alone else None
+        if new.ordinal:
+            return None
+        here = any(meant(place) for place in old.places)
+        holding = [self.now.line] if here else [at for at, one in enumerate(self.finished) if any(meant(place) for place in one.places)]
+        if len(holding) > 1:
+            return self._ask(line, "Several lines have that; which one? Say “remove line 2”, counting as they came.")
+        if not holding or holding[0] is None or (here and len(self.finished) < 2):
+            return None
+        draft = self.finished[holding[0]]
+        if all(meant(place) for place in draft.places):
+            return self._without(holding[0], line)
+        if here:
+            return None
+        self.meant = holding[0]
+        return self._answer(self._dropped(draft, new), line)
+
     def _line_of(self, draft: Draft) -> int | None:
         """Which line of the order a draft is, where it is one."""
         return next((at for at, one in enumerate(self.finished) if one is draft), None)
@@ -235,6 +265,7 @@ class Conversation:
         draft = self.names[name].copy()
         if new.places or new.unsure or new.asked or new.asks or new.way:
             draft = self._put(draft, new, adding=False)
+        self.meant = next((at for at, one in enumerate(self.finished) if one == self.names[name]), len(self.finished))
         answer = self._answer(draft, line)
         if self.now.draft is not None and answer.status == "answered":
             self.names[name] = self.now.draft.copy()
@@ -412,6 +443,8 @@ class Conversation:
             return None
         adding = "add-place" in replies or new.text.lower().startswith(("and another", "plus", "and also", "also", "and a ", "and "))
         old = self._spoken_of(old, new)
+        if old is not self.now.draft:
+            self.meant = self._line_of(old)
         if (new.asked_unit or new.not_unit) and not new.asks and re.search(r"\b(?:mean|meant|not)\b", new.text.lower()) and (
             not new.places and not new.unsure
         ):  # fmt: skip
@@ -673,6 +706,8 @@ class Conversation:
             index = self.meant if self.meant is not None else None if fresh or self.now.draft is None else self.now.line
             if answer.status == "answered" and isinstance(read, Query) and read.asked != "explanation":
                 if index is not None and index < len(self.finished):
+                    for name in [name for name, one in self.names.items() if one == self.finished[index]]:
+                        self.names[name] = kept.copy()  # a place that was named keeps its name when it is changed
                     self.finished[index] = kept
                 else:
                     index = len(self.finished)

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 from decimal import Decimal
+from typing import TYPE_CHECKING
 
 from grammar.quantities import Span, factor, unit
 from grammar.query import Place, Query, Question
@@ -23,21 +24,32 @@ from .teas import batches, needed, treated
 from .units import Printer, printed, symbol
 from .work import RENAMING, Density, Unworkable, Worked, base, check_scale, work
 
+if TYPE_CHECKING:
+    from .purchase import Bought, Wanted
+    from .shop import Catalogue
+
 _LITRE = factor("litre")
 
 
-def answer(query: Query, request: str) -> Answer | Question:
-    """The answer to a query; a Question where the facts show that a detail is missing or out of scale."""
+def answer(query: Query, request: str, shop: Catalogue | None = None) -> Answer | Question:
+    """The answer to a query; a Question where the facts show that a detail is missing or out of scale.
+
+    `shop` is a shop's own catalogue: every forward answer then lists what to buy.
+    """
     try:
         if query.asked == "explanation":
             return _explanation(query, request)
-        working = _Answering(query, request)
+        working = _Answering(query, request, shop)
         found = working.answer()
         figure, beside = working.figures(found)
         return found.model_copy(update={"figure": figure, "beside": beside, "table": working.table})
     except Unworkable as problem:
         return Question(status="asks", code=problem.code, text=problem.text, needs=problem.needs, reads=reads(query),
                         set_aside=query.set_aside)  # fmt: skip
+    except ArithmeticError:
+        # an amount of nothing that something is divided by, or one beyond any number
+        text = "one of the amounts is nothing at all, or beyond any scale known here; what are the amounts meant?"
+        return Question(status="asks", code="scale", text=text, needs="size", reads=reads(query), set_aside=query.set_aside)
 
 
 def _explanation(query: Query, request: str) -> Answer:
@@ -46,10 +58,15 @@ def _explanation(query: Query, request: str) -> Answer:
     if explanation is None:
         raise Unworkable("topic", f"nothing is written here about {topic.replace('-', ' ')}")
     source = facts().cite(explanation)
+    extra: tuple[Advice, ...] = ()
+    if query.analysis:
+        from .remarks import salts
+
+        extra = tuple(salts(query, "seedlings" in query.told))
     return Answer(
         request=request, status="answered", reads=reads(query), answer=Asked(of="explanation", topic=topic),
         advice=(Advice(code=f"explanation-{topic}", level="note", text=explanation.text, source=source),
-                Advice(code="next-step", level="note", text=f"Next you might ask: {explanation.next_step}", source=source)),
+                Advice(code="next-step", level="note", text=f"Next you might ask: {explanation.next_step}", source=source), *extra),
         set_aside=query.set_aside,
     )  # fmt: skip
 
@@ -57,9 +74,10 @@ def _explanation(query: Query, request: str) -> Answer:
 class _Answering:
     """The working out of one query."""
 
-    def __init__(self, query: Query, request: str) -> None:
+    def __init__(self, query: Query, request: str, shop: Catalogue | None = None) -> None:
         self.query = query
         self.request = request
+        self.shop = shop
         self.assumed: list[tuple[str, str]] = [(note.code, note.text) for note in query.assumed]
         self.advice: list[Advice] = []
         self.working: list[Working] = []
@@ -115,7 +133,13 @@ class _Answering:
             return Density(value, True)
         fact = facts().rate("castings.density")
         size = factor(fact.unit)
-        return Density((fact.single * size, fact.single * size), False, (fact.low * size, fact.high * size))
+        typical = fact.single * size
+        if self.shop is not None:
+            from .purchase import density_of
+
+            own = density_of(self.shop)
+            typical = typical if own is None else own[0] * 1000
+        return Density((typical, typical), False, (fact.low * size, fact.high * size))
 
     def _check_density(self, value: Value) -> None:
         limit = facts().rate("limits.density")
@@ -126,12 +150,20 @@ class _Answering:
     def _assume_density(self) -> None:
         if self.density.said:
             return
+        if self.shop is not None:
+            from .purchase import density_of
+
+            own = density_of(self.shop)
+            if own is not None:
+                shown = self.printer.show(*self.density.value, "density")
+                self._assume("shop-density", f"{own[1]} of {self.shop.shop.name} weighs {shown}, by its catalogue")
+                return
         fact = facts().rate("castings.density")
         name = "kilogram / litre" if self.query.metric else "pound / cubic_foot"
         size = factor(name)
         assert self.density.span is not None
         typical, low, high = self.density.value[0] / size, self.density.span[0] / size, self.density.span[1] / size
-        text = (f"castings weigh {printed(typical, typical, name)} ({printed(low, high, name)} are sold; {facts().cite(fact)}); "
+        text = (f"castings weigh {printed(typical, typical, name)} ({printed(low, high, name)} are sold; {facts().footing(fact)}); "
                 "a bag's own weight and volume are better")  # fmt: skip
         self._assume("default-density", text)
 
@@ -150,6 +182,8 @@ class _Answering:
                 raise Unworkable("budget", f"{query.budget[0]} {query.budget[1]} does not buy one {pack.noun}", "budget")
             spans = [Span(pack.size.low * bags, pack.size.high * bags, pack.size.unit)]
         elif not spans and pack is not None and pack.size is not None:
+            if query.budget is not None and pack.count is None:
+                raise Unworkable("price", f"what does one {pack.noun} cost?", "price")
             count = pack.count if pack.count is not None else 1.0
             spans = [Span(pack.size.low * count, pack.size.high * count, pack.size.unit)]
         loads = [self._load(*load) for load in query.loads]
@@ -187,7 +221,7 @@ class _Answering:
     def answer(self) -> Answer:
         query = self.query
         if query.asked == "cheaper":
-            return self._cheaper()
+            return self._cheaper() if query.offers else self._packs_compared()
         if query.filled:
             return self._filled()
         if query.asked in backwards.ASKED:
@@ -203,15 +237,33 @@ class _Answering:
         if not query.places:
             return self._amount_at_hand()
         for place in query.places:
-            self.worked.append(work(place, query, self.density))
+            self.worked.append(work(self._as_received(place), query, self.density))
         return self._forwards()
+
+    def _as_received(self, place: Place) -> Place:
+        """A place whose rate is of dry matter, with the rate as received."""
+        if "dry-weight" not in self.query.told or place.rate is None or place.rate.dimension != "weight":
+            return place
+        moisture = self.query.moisture
+        if moisture is None:
+            raise Unworkable("moisture", "how moist are the castings, in per cent of the weight as received?", "moisture")
+        low, high = place.rate.low / (1 - moisture.low / 100), place.rate.high / (1 - moisture.high / 100)
+        shown = printed(low, high, place.rate.unit)
+        self.working.append(Working(rule="dry-matter", formula="weight as received = dry weight ÷ (1 − moisture)",
+                                    with_=f"dry weight {printed(place.rate.low, place.rate.high, place.rate.unit)}, moisture "
+                                    f"{printed(moisture.low, moisture.high, 'percent')}", gives=f"weight {shown}",
+                                    source="definition of moisture, as a share of the weight as received"))  # fmt: skip
+        self._assume("dry-rate", f"the rate is of dry matter: {shown} as received")
+        return place.model_copy(update={"rate": Span(low, high, place.rate.unit)})
 
     def _forwards(self) -> Answer:
         query = self.query
         castings = _total([one.castings for one in self.worked])
         weight = _total([one.weight for one in self.worked])
         assert castings is not None and weight is not None
-        if any(one.target == "weight" for one in self.worked) or query.asked in ("weight", "packs", "cost") or (
+        if any(one.target == "weight" for one in self.worked) or query.asked == "weight" or (
+            query.asked in ("packs", "cost") and not self._counter_is_asked()
+        ) or (
             query.limit is not None and query.limit[1].dimension == "weight"
         ):  # fmt: skip
             self._assume_density()
@@ -327,7 +379,7 @@ class _Answering:
             return Asked(of="weight", low=weight[0], high=weight[1], unit="kg")
         if asked == "packs" and packs:
             count = float(sum(pack.count for pack in packs))
-            return Asked(of="packs", low=count, high=count, unit=packs[0].name)
+            return Asked(of="packs", low=count, high=count, unit=packs[0].name if len(packs) == 1 else "packs")
         if asked == "cost" and cost is not None:
             return Asked(of="cost", low=float(cost.amount), high=float(cost.amount), unit=cost.currency)
         return Asked(of="castings", low=castings[0] / _LITRE, high=castings[1] / _LITRE, unit="L")
@@ -363,6 +415,8 @@ class _Answering:
         query = self.query
         pack = query.pack
         if pack is None or (pack.size is None and pack.price_per is None):
+            if self._counter_is_asked():
+                return self._from_catalogue(castings, weight)
             if query.asked in ("packs", "cost"):
                 raise Unworkable("pack", "how big is a bag, by weight or by volume, and what does it cost?", "pack")
             return (), None
@@ -399,6 +453,70 @@ class _Answering:
             if made.places <= values.keys():
                 self.advice.append(Advice(code="pack-left", level=made.level, text=made.say(**values), source=facts().cite(made)))
         return (PackCount(id="stated", name=name, count=count),), cost
+
+    def _states_own_pack(self) -> bool:
+        pack = self.query.pack
+        return pack is not None and (pack.size is not None or pack.price is not None)
+
+    def _counter_is_asked(self) -> bool:
+        """Whether the catalogue in force has to say what to buy: packs, cost or money are asked, or the shop gave its own."""
+        query = self.query
+        if self._states_own_pack():
+            return False
+        asked = query.asked in ("packs", "cost") or query.budget is not None
+        return self.shop is not None or asked or (query.pack is not None and bool(query.pack.count) and query.enough)
+
+    def _said_density(self) -> float | None:
+        """The density that the request states, in kg a litre: it stands in for that of every product."""
+        low, high = self.density.value
+        return (low + high) / 2000 if self.density.said else None
+
+    def _take(self, found: Bought) -> None:
+        self.assumed += [note for note in found.assumed if note not in self.assumed]
+        self.advice += found.advice
+        self.working += found.working
+        if self.query.asked in ("packs", "cost") and found.cost is not None:
+            self.said = found.said if self.query.asked == "packs" else f"{found.cost.amount} {found.cost.currency}"
+
+    def _from_catalogue(self, castings: Value, weight: Value) -> tuple[tuple[PackCount, ...], Cost | None]:
+        from .purchase import Wanted, buy, would_do
+
+        query = self.query
+        times = 1.0 if query.times is None or "each-time" in query.told else query.times
+        heavy = any(one.target == "weight" for one in self.worked) or any(span.dimension == "weight" for span in query.have)
+        wanted = Wanted(castings, self.worked, self.printer, self._said_density(), times, heavy)
+        found = buy(wanted, self.shop)
+        if found.short and query.asked in ("packs", "cost"):
+            raise Unworkable("stock", f"{found.short} Shall it be less, or from elsewhere?", "amount")
+        self._take(found)
+        if query.pack is not None and query.pack.count and query.enough:
+            told, self.table = would_do(query.pack.count, wanted, self.shop)
+            self.assumed += [note for note in told.assumed if note not in self.assumed]
+            self.advice[:0] = told.advice
+        if query.budget is not None and found.cost is not None:
+            self._against_budget(wanted, found.cost)
+        return found.packs, found.cost
+
+    def _against_budget(self, wanted: Wanted, cost: Cost) -> None:
+        from .budget import against
+
+        assumed, advice = against(self.query, wanted, cost, self.shop, self.request)
+        self.assumed += assumed
+        self.advice.insert(0, advice)
+
+    def _from_shop(self) -> tuple[Value, Bought] | None:
+        """The castings that money or a number of bags gives by the catalogue in force, where no pack is stated."""
+        query = self.query
+        if self._states_own_pack() or query.have or query.loads:
+            return None
+        if query.budget is None and (query.pack is None or not query.pack.count):
+            return None
+        from .budget import for_bags, for_money
+
+        find = for_money if query.budget is not None else for_bags
+        found = find(query, self.printer, self._said_density(), self.shop, self.request)
+        self._take(found.bought)
+        return found
 
     def _bags_for_money(self) -> Answer:
         query = self.query
@@ -437,6 +555,9 @@ class _Answering:
         if query.weighed is not None and not query.have and query.pack is None:
             return self._density_answer()
         castings = self.have()
+        shop = self._from_shop() if castings is None and not (query.pack is not None and query.asked == "cost") else None
+        if shop is not None:
+            castings = shop[0]
         if castings is None and query.asked == "cost" and query.pack is not None and query.pack.count and query.pack.price:
             return self._bill()
         if castings is None:
@@ -450,12 +571,14 @@ class _Answering:
         self._assume_density()
         formula = "castings = weight ÷ density" if weights else "weight = castings × density"
         self.working.append(Working(rule="weight", formula=formula,
-                                    with_=f"{self._have_text()}, density {self.printer.show(*self.density.value, 'density')}",
+                                    with_=f"{self._have_text() or self.printer.show(*castings, 'volume')}, density {self.printer.show(*self.density.value, 'density')}",
                                     gives=self.printer.show(*castings, "volume") if weights else self.printer.show(*weight, "weight"),
                                     source="definition of bulk density"))  # fmt: skip
         self.advice += remarks(Scene([], query, self.printer, self.density, castings, weight))
         special = self._nutrient(castings, weight) or self._dry(weight)
         packs, cost = self._purchase(castings, weight) if query.asked in ("packs", "cost") and query.have else ((), None)
+        if shop is not None:
+            packs, cost = shop[1].packs, shop[1].cost
         if query.asked == "cost" and cost is None and query.pack is not None and query.pack.price and query.pack.count:
             amount = Decimal(query.pack.price) * Decimal(repr(query.pack.count))
             cost = Cost(amount=f"{amount:.2f}", currency=query.pack.currency or "USD")
@@ -557,17 +680,22 @@ class _Answering:
         weight = sheet.reach("weight", relations)
         assert weight is not None
         self._steps(sheet, target, None)
+        forwards = query.asked != "water" and (tea.water is not None or bool(jobs))
+        packs, cost = self._purchase(castings, weight) if forwards and self._counter_is_asked() else ((), None)
         asked = (
-            Asked(of="water", low=water[0] / _LITRE, high=water[1] / _LITRE, unit="L")
-            if query.asked == "water" or (tea.water is None and not jobs)
-            else self._asked_amount(castings, weight, (), None)
+            self._asked_amount(castings, weight, packs, cost)
+            if forwards
+            else Asked(of="water", low=water[0] / _LITRE, high=water[1] / _LITRE, unit="L")
         )
+        if query.asked == "water" and query.asked_noun == "tea":
+            self.said = f"{self.printer.show(*water, 'volume')} of tea"
         self.advice += judge_tea(parts)
         if total is not None and vessel is not None:
             counts = batches(total, vessel)
             text = f"{counts[0]:g}" if counts[0] == counts[1] else f"{counts[0]:g} to {counts[1]:g}"
             if query.asked == "batches":
                 asked = Asked(of="containers", low=float(counts[0]), high=float(counts[1]), unit="count")
+                self.said = f"{text} {'batch' if text == '1' else 'batches'}"
                 self.working.append(Working(
                     rule="batches", formula="batches = tea ÷ tea of one batch, rounded up",
                     with_=f"tea {self.printer.show(*total, 'volume')}, one batch {self.printer.show(*vessel, 'volume')}",
@@ -579,6 +707,7 @@ class _Answering:
         return Answer(
             request=self.request, status="answered", reads=reads(query), way="tea", answer=asked, castings=_amount(castings, weight),
             components=(Component(name="castings", litres=_litres(castings)), Component(name="water", litres=_litres(water))),
+            packs=packs, cost=cost,
             assumed=self._assumed_list(), advice=tuple(self.advice), working=tuple(self.working), set_aside=query.set_aside,
         )  # fmt: skip
 
@@ -607,22 +736,51 @@ class _Answering:
             self._assume_density()
         for one in found:
             self.working.append(Working(
-                rule="unit-price", formula=f"price of a {symbol(name)} = price ÷ size", with_=one.name,
-                gives=f"{products.money(one.per_unit)} {one.currency} a {symbol(name)}", source="arithmetic"))  # fmt: skip
+                rule="unit-price", formula=f"price per {symbol(name)} = price ÷ size", with_=one.name,
+                gives=f"{products.money(one.per_unit)} {one.currency} per {symbol(name)}", source="arithmetic"))  # fmt: skip
         best, second = found[0], found[1]
         turn = products.turning_point(best, second)
         if turn is not None:
             heavy = best if best.size.dimension == "weight" else second
-            self.advice.append(Advice(code="compare-density", level="note", text=products.text_of(turn, heavy, query.metric),
+            self.advice.append(Advice(code="compare-density", level="note", text=products.text_of(turn, heavy, products.is_metric(query)),
                                       source="arithmetic"))  # fmt: skip
-        self.table = (("product", f"{best.currency} a {symbol(name)}"), *((one.name, products.money(one.per_unit)) for one in found))
-        self.said = f"{best.name} is cheaper: {products.money(best.per_unit)} {best.currency} a {symbol(name)}"
+        self.table = (("product", f"{best.currency} per {symbol(name)}"), *((one.name, products.money(one.per_unit)) for one in found))
+        self.said = f"{best.name} is cheaper: {products.money(best.per_unit)} {best.currency} per {symbol(name)}"
         if abs(best.per_unit - second.per_unit) < 1e-9 * best.per_unit:
-            self.said = f"they cost the same: {products.money(best.per_unit)} {best.currency} a {symbol(name)}"
+            self.said = f"they cost the same: {products.money(best.per_unit)} {best.currency} per {symbol(name)}"
         return Answer(
             request=self.request, status="answered", reads=reads(query),
             answer=Asked(of="cost", low=best.per_unit, high=best.per_unit, unit=best.currency),
             cost=Cost(amount=products.money(best.per_unit), currency=best.currency), assumed=self._assumed_list(),
+            advice=tuple(self.advice), working=tuple(self.working), set_aside=query.set_aside,
+        )  # fmt: skip
+
+    def _packs_compared(self) -> Answer:
+        """The packs of the catalogue in force side by side, by size or for the places named."""
+        from .packs_compared import by_place, by_size
+
+        query = self.query
+        castings = weight = None
+        if query.places:
+            self.worked += [work(place, query, self.density) for place in query.places]
+            castings, weight = _total([one.castings for one in self.worked]), _total([one.weight for one in self.worked])
+            for one in self.worked:
+                for code, text in one.assumed:
+                    self._assume(code, text)
+                self._steps(one.sheet, one.target, one)
+            assert castings is not None and weight is not None
+            found = by_place(castings[1], self.printer, self._said_density(), self.shop)
+        else:
+            found = by_size(query, self._said_density(), self.shop)
+        for code, text in found.assumed:
+            self._assume(code, text)
+        self.advice += found.advice
+        self.working += found.working
+        self.table, self.said = found.table, found.said
+        return Answer(
+            request=self.request, status="answered", reads=reads(query),
+            answer=Asked(of="cost", low=found.low, high=found.low, unit=found.cost.currency),
+            castings=_amount(castings, weight) if castings and weight else None, cost=found.cost, assumed=self._assumed_list(),
             advice=tuple(self.advice), working=tuple(self.working), set_aside=query.set_aside,
         )  # fmt: skip
 
@@ -654,6 +812,9 @@ class _Answering:
     def _backwards(self) -> Answer:
         query = self.query
         have = None if query.asked == "share" and _has_recipe(query) else self.have()
+        shop = self._from_shop() if have is None else None
+        if shop is not None:
+            have = shop[0]
         if have is None and not (query.asked == "share" and _has_recipe(query)) and query.places:
             # "how much soil for 20 gallons at 10 %": the castings follow from the place
             if query.asked in ("mix", "soil", "share"):
@@ -670,11 +831,15 @@ class _Answering:
             self.advice += judge_share(*result.share, shown, _ten_of(result.share, result.castings, self.printer))
         castings = result.castings
         weight = (castings[0] * self.density.value[0], castings[1] * self.density.value[1]) if castings else None
+        if castings and weight:
+            self.advice += remarks(Scene([], query, self.printer, self.density, castings, weight))
+        self.advice += cautions([result.worked] if result.worked is not None else [], query)
         place = query.places[0] if query.places else None
         return Answer(
             request=self.request, status="answered", reads=reads(query), way=result.way or (place.way if place else None),
             answer=Asked(of=result.of, low=result.value[0], high=result.value[1], unit=result.unit),
             castings=_amount(castings, weight) if castings and weight else None, share=result.share, layer_mm=_mm(result.layer),
+            packs=shop[1].packs if shop is not None else (), cost=shop[1].cost if shop is not None else None,
             assumed=self._assumed_list(), advice=tuple(self.advice), working=tuple(self.working), set_aside=query.set_aside,
         )  # fmt: skip
 
@@ -799,6 +964,8 @@ def _spoken(query: Query) -> list[str]:
     names += [span.unit for span in query.have]
     if query.tea is not None and query.tea.water is not None:
         names.append(query.tea.water.unit)
+    if query.tea is not None:
+        names.append("litre" if query.metric else "us_gallon")
     if query.pack is not None and query.pack.size is not None:
         names.append(query.pack.size.unit)
     return names

@@ -35,8 +35,11 @@ def weights(query: Query, density: Density) -> tuple[Value, Value, Worked, tuple
             sheet.give("density of the fill", fact.low * size, fact.high * size)
             found = sheet.reach("filled weight", (*worked.relations, FILLED))
             if found is None or sheet.get(volume) is None:
-                raise Unworkable("depth", "how deep is it filled?" if form in ("rectangle", "area", "circle") else "how much does it hold?",
-                                 "depth" if form in ("rectangle", "area", "circle") else "volume")  # fmt: skip
+                raise Unworkable(
+                    "depth",
+                    "how deep is it filled?" if form in ("rectangle", "area", "circle") else "how much does it hold?",
+                    "depth" if form in ("rectangle", "area", "circle") else "volume",
+                )
             if is_wet:
                 wet = (wet[0] + found[0], wet[1] + found[1])
             else:

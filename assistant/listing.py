@@ -20,11 +20,11 @@ _STEP = "    "
 #: The unit that each dimension is worked out in, as it is printed.
 _UNIT = {
     "length": "m", "area": "m²", "volume": "m³", "weight": "kg", "density": "kg/m³", "share": "a fraction of the whole, 0 to 1",
-    "number": "a plain number",
+    "number": "a plain number", "price": "money for one unit of the size",
 }  # fmt: skip
 
 #: Outcomes that no printed step of an answer names, and so are not among the engine's printed terms.
-_OTHER_DIMENSION = {"weighed": "weight", "ratio": "number"}
+_OTHER_DIMENSION = {"weighed": "weight", "ratio": "number", "price of a unit": "price"}
 
 
 def rules(base: Facts | None = None) -> str:
@@ -104,9 +104,9 @@ def _founded(standing: str, cited: str) -> list[str]:
 
 
 def _entry(head: str, more: Iterable[str]) -> Iterator[str]:
-    yield from wrap(head, _WIDTH, subsequent_indent=_STEP)
+    yield from wrap(head, _WIDTH, subsequent_indent=_STEP, break_on_hyphens=False)
     for line in more:
-        yield from wrap(line, _WIDTH, initial_indent=_STEP, subsequent_indent=_STEP * 2)
+        yield from wrap(line, _WIDTH, initial_indent=_STEP, subsequent_indent=_STEP * 2, break_on_hyphens=False)
 
 
 def _text(lines: list[str]) -> str:

@@ -37,8 +37,8 @@ def measure_of(query: Query) -> str:
         return query.asked_unit
     kinds = {size.dimension for size, _, _ in query.offers}
     if kinds == {"weight"}:
-        return "kilogram" if query.metric else "pound"
-    return "litre" if query.metric else "cubic_foot"
+        return "kilogram" if is_metric(query) else "pound"
+    return "litre" if is_metric(query) else "cubic_foot"
 
 
 def offers(query: Query, density: Density) -> list[Offer]:
@@ -68,6 +68,11 @@ def turning_point(one: Offer, other: Offer) -> float | None:
     return loose.price / loose.size.base[0] * heavy.size.base[0] / heavy.price
 
 
+def is_metric(query: Query) -> bool:
+    """Whether the first of them was spoken of in metric units."""
+    return any(part in query.offers[0][0].unit for part in ("litre", "gram", "metre", "tonne"))
+
+
 def rests_on_density(query: Query) -> bool:
     return any(size.dimension != unit(measure_of(query)).dimension for size, _, _ in query.offers)
 
@@ -77,8 +82,10 @@ def text_of(turn: float, heavier: Offer, metric: bool) -> str:
     name = "kilogram / litre" if metric else "pound / cubic_foot"
     figure = printed(turn / factor(name), turn / factor(name), name)
     usual = facts().rate("castings.density").written_in(name) if not metric else facts().rate("castings.density")
-    return (f"They cost the same where castings weigh {figure}; heavier castings make the {heavier.name} the dearer one, lighter "
-            f"ones the cheaper ({usual.said} are sold).")  # fmt: skip
+    return (
+        f"They cost the same where castings weigh {figure}; heavier castings make the {heavier.name} the dearer one, lighter "
+        f"ones the cheaper ({usual.said} are sold)."
+    )
 
 
 def money(value: float) -> str:

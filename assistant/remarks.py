@@ -64,12 +64,18 @@ def _plants(scene: Scene) -> list[Advice]:
     found = []
     for one in scene.worked:
         place = one.place
-        if place.way != "side-dress" or place.kind != "plant" or place.rate is None or place.rate_altogether or place.rate_per is not None:
+        if (
+            place.way != "side-dress"
+            or place.kind != "plant"
+            or place.rate is None
+            or place.rate_altogether
+            or place.rate_per is not None
+        ):
             continue
         plant = facts().plant(place.crop) if place.crop else None
         if place.rate.dimension != "volume" or (plant is not None and plant.traits & {"woody", "tree"}) or place.crop in _SMALL:
             continue
-        low, high = base(place.rate)
+        high = base(place.rate)[1]
         shown = span_text(place.rate)
         if high > _high("side-dress.per-plant") + _SLACK:
             found.append(judgement("per-plant-much", amount=shown))
@@ -134,8 +140,14 @@ def _mixes(scene: Scene) -> list[Advice]:
         if len(place.recipe) > 1 and one.mix is not None:
             loss = facts().rate("mixing.loss")
             low, high = one.mix[0] * (1 - loss.high / 100), one.mix[1] * (1 - loss.low / 100)
-            found.append(judgement("mixing-loss", sum=scene.printer.show(*one.mix, "volume"), low=scene.printer.show(low, low, "volume"),
-                                   high=scene.printer.show(high, high, "volume")))  # fmt: skip
+            found.append(
+                judgement(
+                    "mixing-loss",
+                    sum=scene.printer.show(*one.mix, "volume"),
+                    low=scene.printer.show(low, low, "volume"),
+                    high=scene.printer.show(high, high, "volume"),
+                )
+            )
         if any(name == "peat" for name, _ in place.recipe):
             found.append(judgement("peat-bale"))
         if "new-fill" in place.hints and place.way == "blend" and place.kind == "ground" and place.depth is not None:
@@ -151,8 +163,11 @@ def _containers(scene: Scene) -> list[Advice]:
     for one in scene.worked:
         place, shape = one.place, one.place.shape
         codes = {code for code, _ in one.assumed}
-        known = facts().container(f"nursery-{shape.number}" if shape.form == "class" else f"tray-{shape.number}") if (
-            shape.form == "class" or "cells" in codes) else None  # fmt: skip
+        known = (
+            facts().container(f"nursery-{shape.number}" if shape.form == "class" else f"tray-{shape.number}")
+            if (shape.form == "class" or "cells" in codes)
+            else None
+        )
         if known is not None and known.volume is not None:
             low, high = known.volume.write(known.volume.low), known.volume.write(known.volume.high)
             found.append(judgement("cells" if known.cells else "nursery-class", name=known.name, low=low, high=high))
@@ -229,5 +244,12 @@ def _season(scene: Scene) -> list[Advice]:
 
 
 _LOOKS: tuple[Callable[[Scene], list[Advice]], ...] = (
-    _plants, _areas, _weights, _mixes, _containers, _quarts, _salts, _season,
-)  # fmt: skip
+    _plants,
+    _areas,
+    _weights,
+    _mixes,
+    _containers,
+    _quarts,
+    _salts,
+    _season,
+)

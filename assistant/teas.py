@@ -26,8 +26,11 @@ class Needed(NamedTuple):
 
 def treated(query: Query) -> list[Place]:
     """The places of a tea that say how much of it they take: plants that are counted, and areas."""
-    return [place for place in query.places if place.shape.form in _AREAS or (
-        place.kind in ("plant", "") and (place.count or "article" in place.hints))]  # fmt: skip
+    return [
+        place
+        for place in query.places
+        if place.shape.form in _AREAS or (place.kind in ("plant", "") and (place.count or "article" in place.hints))
+    ]
 
 
 def needed(place: Place, density: Density) -> Needed:
@@ -46,8 +49,14 @@ def needed(place: Place, density: Density) -> Needed:
             sheet.give("tea for an area", low / per[1], high / per[0])
         else:
             sheet.give("tea for an area", fact.low * size, fact.high * size)
-            assumed.append(("tea-rate", f"5 to 10 US gallons of tea for 1000 square feet ({facts().cite(fact)})" if fact.note.startswith("5 to 10")
-                            else f"{fact.said} ({facts().cite(fact)})"))  # fmt: skip
+            assumed.append(
+                (
+                    "tea-rate",
+                    f"5 to 10 US gallons of tea for 1000 square feet ({facts().cite(fact)})"
+                    if fact.note.startswith("5 to 10")
+                    else f"{fact.said} ({facts().cite(fact)})",
+                )
+            )
         water = sheet.reach("water", (*relations, TEA_FOR_AREA))
     else:
         fact = facts().rate("tea.drench-per-plant")

@@ -74,7 +74,7 @@ def _say(fact_id: str) -> str:
 
 
 def _source(fact_id: str) -> str:
-    return facts().cite(facts().rate(fact_id))
+    return facts().footing(facts().rate(fact_id))
 
 
 def default_span(fact_id: str) -> Span:
@@ -150,7 +150,7 @@ def _nursery(worked: Worked, place: Place) -> None:
     worked.sheet.give("volume", *base(Span(volume.low, volume.high, volume.unit)))
     litres = base(Span(volume.low, volume.high, volume.unit))
     worked.assumed.append(("nursery-class", f"a #{number} nursery pot holds {litres[0] * 1000:.1f} to {litres[1] * 1000:.1f} L "
-                           f"({facts().cite(container)}); the class is not a size in gallons"))  # fmt: skip
+                           f"({facts().cite(container)}{'; sources differ' if volume.disputed else ''}); the class is not a size in gallons"))  # fmt: skip
 
 
 def _named(worked: Worked, place: Place) -> None:

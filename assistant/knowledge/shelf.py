@@ -125,6 +125,10 @@ class Facts:
             self._said[now] = said
         return said
 
+    def is_caution(self, code: str) -> bool:
+        """Whether a code is that of a caution."""
+        return code in self._cautions()
+
     def judgement(self, code: str) -> Advice:
         """The judgement called `code`. Raises KnowledgeError when there is none of that name."""
         return self._with_figures("judgements.toml", self._judgements(), code)
@@ -214,6 +218,10 @@ class Facts:
         if sources and all(source.seen == "seen on a page that repeats it" for source in sources):
             return f"{names}, as another page repeats it"
         return f"from memory of {names}" if names else "from memory, no source"
+
+    def footing(self, fact: Fact) -> str:
+        """`cite` of a figure, and a word where sources disagree over it (see `disagreements`)."""
+        return f"{self.cite(fact)}; sources differ" if fact.disputed else self.cite(fact)
 
     # the whole
 

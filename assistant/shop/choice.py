@@ -21,11 +21,18 @@ from typing import Final, NamedTuple
 from .bounds import Bound
 from .runs import Article, Run, Shelf, shelf_to_cover, shelf_to_spend
 
-#: The part purchases kept at each step of the first, quick pass, whose purchase then prunes the exact one.
+#: The part purchases kept at each step of the first pass, and how many times more in each pass after it. A
+#: pass that has to leave none out is exact; one that does still finds a good purchase, which prunes the next.
 NARROW: Final = 20
+WIDER: Final = 8
 #: The part purchases looked at before the search stops and says that its best is not proved. A shop's
 #: own packs take some thousands; only sizes and prices made for the purpose come near this.
 ROOM: Final = 200_000
+#: The same once the least cost is found and proved, and only ties are left to settle; and once what is left
+#: over, or what more money could buy, is less than a millionth, which nobody can measure.
+ROOM_FOR_TIES: Final = 60_000
+ROOM_FOR_A_HAIR: Final = 30_000
+_HAIR: Final = 1e-6
 #: How far a float of the relaxation may be off, as a part of it.
 _MARGIN: Final = 1e-11
 
@@ -155,8 +162,9 @@ class _Aim(ABC):
     def found(self) -> Choice:
         """The best purchase."""
         try:
-            self._search(NARROW)
-            self._search(0)
+            width = NARROW
+            while not self._search(width):
+                width *= WIDER
             proved = (True, True)
         except _OutOfRoom:
             proved = self.proof()
@@ -164,21 +172,23 @@ class _Aim(ABC):
         code, mask = -self.best[3], (1 << self.digits) - 1
         return Choice(tuple(code // weight & mask for weight in self.weights), *proved)
 
-    def _search(self, narrow: int) -> None:
-        """One pass; with `narrow`, only so many part purchases are kept at each step."""
+    def _search(self, width: int) -> bool:
+        """One pass, with at most so many part purchases kept at each step. Whether none had to be left out."""
         nothing = (0, 0, 0, 0)
         parts: list[_Part] = [nothing]
+        whole = True
         self.close(nothing)
         for place, which in enumerate(self.order):
             self.ahead = self.after[place]
-            grown = self._grown(parts, which)
-            if narrow and place + 1 < len(self.order):
-                grown = sorted(grown, key=lambda part: (self.least(part[0], part[1]), part))[:narrow]
+            parts = self._grown(parts, which)
             if place + 1 < len(self.order):
-                grown = self.sift(grown)
-            parts = grown
+                parts = self.sift(parts)
+                if len(parts) > width:
+                    whole = False
+                    parts = sorted(parts, key=lambda part: (self.least(part[0], part[1]), part))[:width]
             for part in parts:
                 self.close(part)
+        return whole
 
     def _grown(self, parts: list[_Part], which: int) -> list[_Part]:
         """The part purchases with every count of one more article that could still become the best."""
@@ -304,6 +314,9 @@ class _ToCover(_Aim):
         if self.best is None or part < self.best:
             self.best = part
             self.limit = part[0] * (1 + _MARGIN)
+            if part[0] <= self.lowest:
+                near = part[1] <= self.need * (1 + _HAIR)
+                self.room = min(self.room, ROOM_FOR_A_HAIR if near else ROOM_FOR_TIES)
 
     def around(self, part: _Part, run: Run, article: Article) -> int:
         return (self.need - part[1] - self.ahead.cheaper_than(run.price / article.size)) // article.size
@@ -340,6 +353,7 @@ class _ToSpend(_Aim):
     def __init__(self, shelf: Shelf, money: int) -> None:
         self.money = money
         super().__init__(shelf)
+        self.most = self.whole.size(money)
 
     def _critical(self, by_rate: list[int]) -> int:
         spent = 0
@@ -368,6 +382,8 @@ class _ToSpend(_Aim):
         if self.best is None or part[1] > self.best[1]:
             self.best = part
             self.limit = -(part[1] + 1) * (1 - _MARGIN)
+            if part[1] * (1 + _HAIR) >= self.most:
+                self.room = min(self.room, ROOM_FOR_A_HAIR)
 
     def around(self, part: _Part, run: Run, article: Article) -> int:
         return (self.money - part[0] - self.ahead.money_cheaper_than(run.price / article.size)) // run.price
@@ -384,4 +400,4 @@ class _ToSpend(_Aim):
         return kept
 
     def proof(self) -> tuple[bool, bool]:
-        return self.best is not None and self.whole.size(self.money) * (1 + _MARGIN) < self.best[1] + 1, False
+        return self.best is not None and self.most * (1 + _MARGIN) < self.best[1] + 1, False

@@ -53,7 +53,10 @@ def currency(code: str) -> Currency:
 
 
 def amount(text: str, of: Currency) -> Decimal:
-    """A plain decimal amount ("14.50": no sign, no symbol, twelve digits at most) in whole minor units; raises MoneyError for any other."""
+    """A plain decimal amount ("14.50": no sign, no symbol, twelve digits at most) in whole minor units.
+
+    Raises MoneyError for any other text.
+    """
     if not _PLAIN.fullmatch(text):
         raise MoneyError(f"{text!r} is not a plain decimal amount")
     value = Decimal(text)

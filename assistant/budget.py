@@ -1,0 +1,144 @@
+"""Backwards over the counter: what a sum of money, or a number of bags, gives in castings.
+
+As in `purchase`, the catalogue in force answers only where the request states no pack of its own.
+"""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import NamedTuple
+
+from grammar.quantities import factor
+from grammar.query import Query
+
+from .answer import Advice, Cost, Working
+from .leftover import instead
+from .purchase import (
+    ARITHMETIC,
+    Bought,
+    Wanted,
+    announced,
+    bill_steps,
+    can_be_carried,
+    castings_of,
+    cost_of,
+    count_text,
+    in_force,
+    lines_text,
+    measures,
+    money_text,
+    note,
+    packs_of,
+)
+from .relations import Value
+from .shop import Catalogue, Offer, OfferError, Offers, Purchase, order, within_budget
+from .shop.money import Currency, plain
+from .units import Printer
+from .work import Unworkable
+
+_LITRE = factor("litre")
+_MOST = ("most", "biggest", "largest")
+
+
+class AtHand(NamedTuple):
+    """Castings that are to be had, in cubic metres, and the purchase that gives them."""
+
+    castings: Value
+    bought: Bought
+
+
+def for_money(query: Query, printer: Printer, density: float | None, shop: Catalogue | None, request: str) -> AtHand:
+    """The most castings for the money, with any tax. Raises Unworkable where it buys nothing."""
+    assert query.budget is not None
+    catalogue = in_force(shop)
+    of = castings_of(catalogue, density)
+    amount, assumed = money_in(query.budget, of.currency, request)
+    found = within_budget(of, amount)
+    if not found.lines:
+        cheapest = min((one.each(one.least) * one.least for one in of.packs), default=Decimal(0))
+        raise Unworkable("budget", f"{plain(amount, of.currency)} {of.currency.code} buys nothing at {catalogue.shop.name}, where the least "
+                         f"purchase is {plain(cheapest, of.currency)} {of.currency.code}; how much may it cost?", "budget")  # fmt: skip
+    step = Working(rule="packs-for-money", formula="packs = the most castings for the money",
+                   with_=f"budget {plain(amount, of.currency)} {of.currency.code}, {len(of.packs)} packs of {catalogue.shop.name} to choose from",
+                   gives=f"{lines_text(found)}, {_show(found, printer)}", source="the most by volume, then the least cost")  # fmt: skip
+    left = found.change(amount)
+    advice = [note("money-left", f"{lines_text(found)} for {money_text(found.bill.to_pay, found)}"
+                   f"{f', which leaves {money_text(left, found)}' if left else ''}.")]  # fmt: skip
+    return _at_hand(found, catalogue, density, [*announced(catalogue), *assumed], advice, (step, *bill_steps(found, catalogue)))
+
+
+def for_bags(query: Query, printer: Printer, density: float | None, shop: Catalogue | None, request: str) -> AtHand:
+    """What so many bags hold: the one kind the shop has or, where the most is asked for, the largest. Raises Unworkable else."""
+    assert query.pack is not None and query.pack.count is not None
+    catalogue = in_force(shop)
+    of = castings_of(catalogue, density)
+    bags = [one for one in of.packs if can_be_carried(one)]
+    count = Decimal(repr(query.pack.count))
+    if count != int(count):
+        raise Unworkable("count", f"{query.pack.count:g} bags: how many whole ones?", "count")
+    if not bags:
+        raise Unworkable("pack", "how big is a bag, by weight or by volume?", "pack")
+    largest = max(bags, key=lambda one: (one.litres, one.id))
+    asks_most = any(word in request.lower().split() for word in _MOST)
+    if len(bags) > 1 and not asks_most:
+        names = "; ".join(one.name for one in sorted(bags, key=lambda one: one.litres))
+        raise Unworkable("pack", f"how big is a bag, by weight or by volume? {catalogue.shop.name} has: {names}", "pack")
+    found = _ordered(of, largest, count, catalogue)
+    text = f"the bags are “{largest.name}”, {'the largest that can be carried' if len(bags) > 1 else 'the only one'} of {catalogue.shop.name}"
+    step = Working(rule="packs-held", formula="castings = packs × size of a pack", with_=lines_text(found), gives=_show(found, printer),
+                   source=ARITHMETIC)  # fmt: skip
+    return _at_hand(found, catalogue, density, [*announced(catalogue), ("pack-of-catalogue", text)], [], (step, *bill_steps(found, catalogue)))
+
+
+def money_in(budget: tuple[str, str], currency: Currency, request: str) -> tuple[Decimal, list[tuple[str, str]]]:
+    """A budget in the currency of the catalogue. A bare "$" is any dollar; no other money is changed into another."""
+    amount, code = Decimal(budget[0]), budget[1]
+    if code == currency.code:
+        return amount, []
+    if code == "USD" and currency.code in _DOLLARS and not any(word in request.lower() for word in ("usd", "us$", "us dollar")):
+        return amount, [("dollar", f"$ is taken as {currency.code}, the currency of the catalogue")]
+    raise Unworkable("currency", f"the prices are in {currency.code} and the money is in {code}; how much is it in {currency.code}?", "budget")
+
+
+#: Other countries whose money is written with the same sign.
+_DOLLARS = frozenset({"AUD", "BBD", "BMD", "BSD", "BZD", "CAD", "FJD", "GYD", "HKD", "JMD", "KYD", "LRD", "NAD", "NZD", "SBD", "SGD",
+                      "SRD", "TTD", "TWD", "XCD"})  # fmt: skip
+
+
+def _ordered(of: Offers, one: Offer, count: Decimal, catalogue: Catalogue) -> Purchase:
+    try:
+        return order(of, {one.id: count})
+    except OfferError as problem:
+        raise Unworkable("stock", f"{problem}; how many are there?", "pack") from problem
+
+
+def _show(found: Purchase, printer: Printer) -> str:
+    return printer.show(found.litres * _LITRE, found.litres * _LITRE, "volume")
+
+
+def _at_hand(
+    found: Purchase, catalogue: Catalogue, density: float | None, assumed: list[tuple[str, str]], advice: list[Advice],
+    working: tuple[Working, ...],
+) -> AtHand:  # fmt: skip
+    litres = found.litres * _LITRE
+    advice += measures(found, catalogue)
+    return AtHand((litres, litres), Bought(packs_of(found), cost_of(found), said=count_text(found), assumed=tuple(assumed),
+                                           advice=tuple(advice), working=working))  # fmt: skip
+
+
+def against(query: Query, wanted: Wanted, cost: Cost, shop: Catalogue | None, request: str) -> tuple[list[tuple[str, str]], Advice]:
+    """Whether the money does for a purchase; where not, what it buys and what that would do."""
+    assert query.budget is not None
+    of = castings_of(in_force(shop), wanted.density)
+    amount, assumed = money_in(query.budget, of.currency, request)
+    short = Decimal(cost.amount) - amount
+    have = f"{plain(amount, of.currency)} {of.currency.code}"
+    if short <= 0:
+        return assumed, note("budget-does", f"{have} is enough, with {plain(-short, of.currency)} {of.currency.code} to spare.")
+    found = within_budget(of, amount)
+    text = f"{have} is not enough: {plain(short, of.currency)} {of.currency.code} is lacking"
+    if not found.lines:
+        return assumed, note("budget-short", f"{text}, and it buys not even the smallest pack.", "caution")
+    part = found.litres * _LITRE / wanted.castings[1]
+    told = instead(part, wanted.worked, wanted.printer)
+    return assumed, note("budget-short", f"{text}. It buys {lines_text(found)}, {_show(found, wanted.printer)}: {told}.", "caution")

@@ -1,0 +1,343 @@
+"""From a need to a purchase: which packs of the catalogue in force, what they cost, and what is left over.
+
+The catalogue in force is the shop's own or, without one, the sample catalogue of an invented shop, which is
+announced in every answer that uses it. A request that states its own pack never comes here. Bought is for the
+upper end of a span, so that it suffices; what the lower end would cost stands beside it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from decimal import Decimal
+from typing import Literal, NamedTuple
+
+from grammar.quantities import factor
+
+from .answer import Advice, Cost, PackCount, Working
+from .knowledge import facts
+from .leftover import instead, more_for
+from .relations import Value
+from .shop import (
+    Catalogue,
+    Line,
+    Need,
+    Offer,
+    Offers,
+    Purchase,
+    Shortfall,
+    cover,
+    cover_all,
+    load,
+    nearest_smaller,
+    offers,
+    order,
+)
+from .shop.entries import Pack
+from .shop.money import plain
+from .units import Printer, printed
+from .work import Unworkable, Worked
+
+_LITRE = factor("litre")
+#: Litres: less than this over is not spoken of.
+_NOTHING = 1e-6
+ARITHMETIC = "arithmetic"
+_CHOICE = "least cost; of these the least left over, then the fewest packs"
+
+End = Literal["low", "typical", "high"]
+Note = tuple[str, str]
+
+
+class Wanted(NamedTuple):
+    """What is to be bought for.
+
+    Castings in all in cubic metres; the places they are for; `times` applications of what the places take;
+    `density` in kg a litre only where the request states it, since each product has its own.
+    """
+
+    castings: Value
+    worked: Sequence[Worked]
+    printer: Printer
+    density: float | None = None
+    times: float = 1.0
+    by_weight: bool = False
+    end: End = "high"
+    #: litres of each line of an order, where the lines are bought at once and no one place is spoken of
+    apart: tuple[float, ...] = ()
+
+
+class Bought(NamedTuple):
+    """What an answer takes over from a purchase; no packs where the stock does not do, and then `short` says so."""
+
+    packs: tuple[PackCount, ...] = ()
+    cost: Cost | None = None
+    said: str = ""
+    short: str = ""
+    assumed: tuple[Note, ...] = ()
+    advice: tuple[Advice, ...] = ()
+    working: tuple[Working, ...] = ()
+
+
+def in_force(shop: Catalogue | None) -> Catalogue:
+    """The shop's catalogue, or the sample."""
+    return load() if shop is None else shop
+
+
+def announced(catalogue: Catalogue) -> tuple[Note, ...]:
+    """What an answer that uses the sample says of it; nothing of a shop's own."""
+    if not catalogue.is_sample:
+        return ()
+    text = (f"packs and prices are those of a sample catalogue, of an invented shop called {catalogue.shop.name}; a shop's own is "
+            "given with --shop FILE")  # fmt: skip
+    return (("sample-catalogue", text),)
+
+
+def castings_of(catalogue: Catalogue, density: float | None = None) -> Offers:
+    """What there is of plain castings. Raises Unworkable where the shop sells none."""
+    found = offers(catalogue, density=density)
+    if not found.packs:
+        raise Unworkable("pack", f"{catalogue.shop.name} sells no plain castings; how big is a bag, and what does it cost?", "pack")
+    return found
+
+
+def density_of(catalogue: Catalogue) -> tuple[float, str] | None:
+    """What the shop's castings weigh, in kg a litre, and their name; None where its products differ."""
+    sold = {pack.product for pack in catalogue.packs}
+    plain_ones = [one for one in catalogue.products if one.kind == "castings" and one.id in sold]
+    found = {one.density.kilograms_a_litre for one in plain_ones}
+    return (float(found.pop()), plain_ones[0].name) if len(found) == 1 else None
+
+
+def buy(wanted: Wanted, shop: Catalogue | None) -> Bought:
+    """The cheapest purchase that suffices. Raises Unworkable where there is nothing to choose from."""
+    catalogue = in_force(shop)
+    of = castings_of(catalogue, wanted.density)
+    need = _end_of(wanted.castings, wanted.end)
+    found = cover(of, need / _LITRE)
+    if isinstance(found, Shortfall):
+        return _short(found, catalogue, wanted)
+    return bought(found, catalogue, wanted, of)
+
+
+def bought(purchase: Purchase, catalogue: Catalogue, wanted: Wanted, of: Offers) -> Bought:
+    """A purchase that covers what is wanted, with all that is to be said of it."""
+    assumed = [*announced(catalogue), *_which_end(purchase, wanted, of)]
+    weighed = any(catalogue.pack(line.id).size.by_weight for line in purchase.lines) or wanted.by_weight
+    if weighed and wanted.density is None:
+        assumed += _densities(purchase, catalogue, wanted.printer)
+    advice = [_left(purchase, wanted), *_together(catalogue, wanted, of), _smaller(purchase, wanted, of), *measures(purchase, catalogue)]
+    steps = [Working(
+        rule="pack-choice", formula="packs = the cheapest choice that holds the amount",
+        with_=f"amount {_show(wanted, purchase.need or 0.0)}, {len(of.packs)} packs of {catalogue.shop.name} to choose from",
+        gives=f"{lines_text(purchase)}, {_show(wanted, purchase.litres)}", source=_CHOICE)]  # fmt: skip
+    return Bought(
+        packs_of(purchase), cost_of(purchase), said=count_text(purchase), assumed=tuple(assumed),
+        advice=tuple(one for one in advice if one is not None), working=(*steps, *bill_steps(purchase, catalogue)),
+    )  # fmt: skip
+
+
+# ---- a purchase in words and in the record --------------------------------------------------------------
+
+
+def number_text(number: Decimal) -> str:
+    """A count of packs, "3" or "1.5"."""
+    return f"{number.normalize():f}"
+
+
+def largest_first(purchase: Purchase) -> list[Line]:
+    """The lines of a purchase as people say them: the large packs before the small."""
+    return sorted(purchase.lines, key=lambda line: (-line.litres / float(line.number), line.id))
+
+
+def packs_of(purchase: Purchase) -> tuple[PackCount, ...]:
+    return tuple(
+        PackCount(id=line.id, name=line.name, count=int(line.number) if line.number == int(line.number) else float(line.number))
+        for line in largest_first(purchase)
+    )
+
+
+def can_be_carried(one: Offer) -> bool:
+    """Whether a pack is a bag that one person may lift, and neither loose nor a load."""
+    limit = facts().rate("lift.limit")
+    return not one.loose and float(one.kilograms) <= limit.single * factor(limit.unit)
+
+
+def cost_of(purchase: Purchase) -> Cost:
+    """What is to be paid, with any tax."""
+    return Cost(amount=plain(purchase.bill.to_pay, purchase.currency), currency=purchase.currency.code)
+
+
+def money_text(amount: Decimal, purchase: Purchase) -> str:
+    return f"{plain(amount, purchase.currency)} {purchase.currency.code}"
+
+
+def lines_text(purchase: Purchase) -> str:
+    """ "2 × Castings, 1 cubic foot bag + 1 × Castings, 8 dry quart bag"."""
+    return " + ".join(f"{number_text(line.number)} × {line.name}" for line in largest_first(purchase)) or "nothing"
+
+
+def count_text(purchase: Purchase) -> str:
+    """The figure of an answer that is asked how many packs."""
+    if len(purchase.lines) == 1:
+        line = purchase.lines[0]
+        return f"{number_text(line.number)} of {line.name}"
+    total = sum((line.number for line in purchase.lines), Decimal(0))
+    return f"{number_text(total)} packs: {lines_text(purchase)}"
+
+
+def bill_steps(purchase: Purchase, catalogue: Catalogue) -> tuple[Working, ...]:
+    """What the packs come to, line by line, and the tax."""
+    lines = " + ".join(f"{number_text(line.number)} × {plain(line.each, purchase.currency)}" for line in largest_first(purchase))
+    steps = [Working(rule="cost", formula="cost = packs × price", with_=lines, gives=money_text(purchase.cost, purchase), source=ARITHMETIC)]
+    tax = catalogue.tax
+    if tax is not None and tax.shown:
+        place = "contained in" if tax.included else "added to"
+        steps.append(Working(
+            rule="tax", formula=f"{tax.name} = {number_text(tax.rate)} %, {place} the prices", with_=money_text(purchase.cost, purchase),
+            gives=f"{money_text(purchase.bill.tax, purchase)}; to pay {money_text(purchase.bill.to_pay, purchase)}",
+            source="the shop's catalogue"))  # fmt: skip
+    return tuple(steps)
+
+
+def measures(purchase: Purchase, catalogue: Catalogue) -> tuple[Advice, ...]:
+    """What the units of sale mean: dry quarts against liquid ones and cups; weight, and what moisture does to it."""
+    found = []
+    for line in purchase.lines:
+        pack = catalogue.pack(line.id)
+        if pack.size.unit in _QUARTS:
+            found.append(note("pack-quarts", _quarts(pack)))
+    heavy = [pack for line in purchase.lines if (pack := catalogue.pack(line.id)).size.by_weight]
+    for name in sorted({pack.product for pack in heavy}):
+        product = catalogue.product(name)
+        wet = f"at {product.moisture} % moisture {100 - product.moisture} % of the weight is dry matter; " if product.moisture is not None else ""
+        found.append(note("pack-by-weight", f"{product.name}, sold by weight: {wet}wetter castings of the same weight fill less room."))
+    return tuple(found[:2])
+
+
+_QUARTS = {"us_dry_quart": ("us_quart", "liquid"), "us_quart": ("us_dry_quart", "dry"),
+           "us_dry_gallon": ("us_gallon", "liquid"), "us_gallon": ("us_dry_gallon", "dry")}  # fmt: skip
+
+
+def _quarts(pack: Pack) -> str:
+    other, kind = _QUARTS[pack.size.unit]
+    amount = float(pack.size.amount)
+    litres = amount * factor(pack.size.unit) / _LITRE
+    cups = litres * _LITRE / factor("us_cup")
+    return (f"“{pack.name}” holds {printed(litres, litres, 'litre')}, or {printed(cups, cups, 'us_cup')} of the kitchen; "
+            f"{printed(amount, amount, other)} ({kind}) would be {printed(amount * factor(other) / _LITRE, amount * factor(other) / _LITRE, 'litre')}.")  # fmt: skip
+
+
+def note(code: str, text: str, level: Literal["note", "caution"] = "note") -> Advice:
+    return Advice(code=code, level=level, text=text, source=ARITHMETIC)
+
+
+# ---- would so many bags do ------------------------------------------------------------------------------
+
+
+def would_do(count: float, wanted: Wanted, shop: Catalogue | None) -> tuple[Bought, tuple[tuple[str, ...], ...]]:
+    """Whether so many bags do, for every size of bag the shop has: what the best of them is, and a row for each."""
+    catalogue = in_force(shop)
+    of = castings_of(catalogue, wanted.density)
+    rows = [("pack", f"{count:g} hold", "cost", "")]
+    need = wanted.castings[1] / _LITRE
+    doing: list[Purchase] = []
+    others: list[Purchase] = []
+    if count != int(count) or count < 1:
+        raise Unworkable("count", f"{count:g} bags: how many whole ones?", "count")
+    for one in of.packs:
+        if not can_be_carried(one) or (one.most is not None and one.most < Decimal(count)) or Decimal(count) < one.least:
+            continue
+        taken = order(of, {one.id: int(count)}, need)
+        enough = taken.wanting <= 0
+        told = f"enough, {_show(wanted, taken.left_over)} over" if enough else instead(taken.litres / need, wanted.worked, wanted.printer)
+        rows.append((one.name, _show(wanted, taken.litres), money_text(taken.bill.to_pay, taken), told))
+        (doing if enough else others).append(taken)
+    bags = f"{count:g} {'bag' if count == 1 else 'bags'}"
+    if len(rows) == 1:
+        return Bought(assumed=announced(catalogue), advice=(note("bags-asked", f"{catalogue.shop.name} has no {bags} of one kind."),)), ()
+    if doing:
+        best = min(doing, key=lambda one: (one.bill.to_pay, one.litres))
+        text = f"{bags} {'does' if count == 1 else 'do'} if they are “{best.lines[0].name}” ({money_text(best.bill.to_pay, best)})."
+        if not others:
+            text = f"{bags} of any size the shop has will do; the cheapest that do are “{best.lines[0].name}” ({money_text(best.bill.to_pay, best)})."
+    else:
+        best = max(others, key=lambda one: one.litres)
+        text = (f"{bags} will not do, not even of “{best.lines[0].name}”, the largest to carry: {_show(wanted, best.litres)} gives "
+                f"{instead(best.litres / need, wanted.worked, wanted.printer)}.")  # fmt: skip
+    return Bought(assumed=announced(catalogue), advice=(note("bags-asked", text[0].upper() + text[1:]),)), tuple(rows)
+
+
+# ---- the parts of a purchase's telling ------------------------------------------------------------------
+
+
+def _end_of(castings: Value, end: End) -> float:
+    return {"low": castings[0], "typical": (castings[0] + castings[1]) / 2, "high": castings[1]}[end]
+
+
+def _show(wanted: Wanted, litres: float) -> str:
+    return wanted.printer.show(litres * _LITRE, litres * _LITRE, "volume")
+
+
+def _which_end(purchase: Purchase, wanted: Wanted, of: Offers) -> list[Note]:
+    low, high = wanted.castings
+    if low == high:
+        return []
+    if wanted.end != "high":
+        return [(f"packs-for-{wanted.end}-end", f"packs for the {wanted.end} end of the span, {_show(wanted, purchase.need or 0.0)}, as asked")]
+    text = f"packs for the upper end of the span, {_show(wanted, high / _LITRE)}, so that it suffices"
+    lower = cover(of, low / _LITRE)
+    if isinstance(lower, Purchase) and lower.bill.to_pay < purchase.bill.to_pay:
+        text += f"; the lower end, {_show(wanted, low / _LITRE)}, takes {lines_text(lower)} for {money_text(lower.bill.to_pay, lower)}"
+    return [("packs-for-high-end", text)]
+
+
+def _densities(purchase: Purchase, catalogue: Catalogue, printer: Printer) -> list[Note]:
+    """What the products bought weigh, by the catalogue's own word."""
+    found = []
+    for name in sorted({line.product for line in purchase.lines}):
+        product = catalogue.product(name)
+        density = float(product.density.kilograms_a_litre) * 1000
+        found.append((
+            "shop-density", f"{product.name} of {catalogue.shop.name} weighs {printer.show(density, density, 'density')}, by its catalogue"
+        ))  # fmt: skip
+    return found
+
+
+def _left(purchase: Purchase, wanted: Wanted) -> Advice | None:
+    if purchase.left_over <= _NOTHING:
+        return None
+    more = more_for(purchase.left_over * _LITRE, wanted.worked, wanted.printer) if wanted.times == 1 else ""
+    return note("pack-left", f"Whole packs leave {_show(wanted, purchase.left_over)} over{', ' + more if more else ''}.")
+
+
+def _smaller(purchase: Purchase, wanted: Wanted, of: Offers) -> Advice | None:
+    """The nearest smaller purchase and what it would do, for those who ask whether less will do."""
+    smaller = nearest_smaller(of, purchase.need or 0.0)
+    if smaller is None or not smaller.lines or not smaller.need:
+        return None
+    told = instead(smaller.litres / smaller.need, wanted.worked, wanted.printer)
+    return note("smaller-purchase", f"The next smaller purchase, {lines_text(smaller)} for {money_text(smaller.bill.to_pay, smaller)}, "
+                f"holds {_show(wanted, smaller.litres)}: {told}.")  # fmt: skip
+
+
+def _together(catalogue: Catalogue, wanted: Wanted, of: Offers) -> list[Advice]:
+    """What buying for several places at once saves."""
+    lines = wanted.apart or tuple(one.castings[1] / _LITRE * wanted.times for one in wanted.worked if one.castings)
+    if len(lines) < 2:
+        return []
+    needs = [Need(str(number), litres, of) for number, litres in enumerate(lines, 1)]
+    whole = cover_all(needs)
+    if whole.saving is None or whole.saving <= 0:
+        return []
+    apart = [one for one in whole.alone if isinstance(one, Purchase)]
+    each = sum((one.bill.to_pay for one in apart), Decimal(0))
+    return [note("bought-together", f"Bought for all places at once it costs {money_text(each - whole.saving, apart[0])}; each place alone "
+                 f"would come to {money_text(each, apart[0])}, so it saves {money_text(whole.saving, apart[0])}.")]  # fmt: skip
+
+
+def _short(found: Shortfall, catalogue: Catalogue, wanted: Wanted) -> Bought:
+    there = f"all there is, {lines_text(found.everything)}, holds {_show(wanted, found.available)}" if found.available else "there is none left"
+    text = f"The stock of {catalogue.shop.name} does not cover {_show(wanted, found.need)}: {there}, {_show(wanted, found.short_by)} too little."
+    return Bought(short=text, assumed=announced(catalogue), advice=(note("stock-short", text, "caution"),))
+
+
+__all__ = ["Bought", "Wanted", "announced", "bought", "buy", "castings_of", "density_of", "in_force", "would_do"]
