@@ -14,6 +14,9 @@ castings: works out how much worm castings something needs, and shows the workin
   castings "side dress 14 peppers"
 
   castings [--json] "REQUEST"          answer one request
+  castings slip "REQUEST"              a slip to hand over: what to buy, how to apply it (castings slip --help)
+  castings shop check FILE             every mistake in a shop's catalogue
+      --shop FILE                      with one request, chat, batch and slip: what to buy, from this catalogue
   castings chat                        talk
   castings batch [FILE]                one request a line in, one JSON object a line out; it takes
       --dialogue                       the lines are conversations, with a blank line between two
@@ -76,6 +79,14 @@ def _run(arguments: list[str]) -> int:
         from .chat import chat
 
         return chat(rest)
+    if first == "shop":
+        from .shop_command import command as shop_command
+
+        return shop_command(rest)
+    if first == "slip":
+        from .slips.command import command as slip_command
+
+        return slip_command(rest)
     if first == "replay":
         from .replay import replay
 
@@ -92,10 +103,19 @@ def _run(arguments: list[str]) -> int:
 
 def _one(arguments: list[str]) -> int:
     as_json = False
-    words = []
-    for argument in arguments:
+    words: list[str] = []
+    shop = None
+    left = iter(arguments)
+    for argument in left:
         if argument == "--json":
             as_json = True
+        elif argument == "--shop" or argument.startswith("--shop="):
+            from .shop_command import NoCatalogue, opened
+
+            try:
+                shop = opened(next(left, "") if argument == "--shop" else argument.partition("=")[2])
+            except NoCatalogue as problem:
+                return _complain(str(problem))
         elif argument.startswith("--") and not words:
             return _complain(f"there is no option {argument}; see castings --help")
         else:
@@ -107,7 +127,7 @@ def _one(arguments: list[str]) -> int:
     from .ask import ask
 
     # what the shell passed on that is no text is replaced, as in the pipe
-    answer = ask(" ".join(words).encode("utf-8", "surrogateescape").decode("utf-8", "replace"))
+    answer = ask(" ".join(words).encode("utf-8", "surrogateescape").decode("utf-8", "replace"), shop)
     if as_json:
         from .batch import record
 

@@ -15,6 +15,7 @@ _CHOICES: dict[str, tuple[str, ...] | None] = {
     "--column": None,
     "--workers": None,
     "--fail-on": ("asks", "unread"),
+    "--shop": None,
 }
 #: More processes than this help nobody on one machine.
 MOST_WORKERS = 64
@@ -93,12 +94,22 @@ def parse(arguments: list[str]) -> Command:
     options = Options(
         reading=said.get("--from") or _by_name(file), writing=said.get("--to", "json"), column=said.get("--column", ""),  # type: ignore[arg-type]
         workers=_workers(said.get("--workers", "1")), as_dialogue=as_dialogue,
+        shop=_catalogue(said["--shop"]) if "--shop" in said else None,
     )  # fmt: skip
     if options.column and options.reading == "lines":
         raise WrongCommand("--column is for a table: say --from csv or --from tsv")
     if as_dialogue and (options.workers > 1 or options.reading != "lines"):
         raise WrongCommand("--dialogue reads plain lines one after another: it takes neither a table nor workers")
     return Command(file, options, said.get("--fail-on", ""))
+
+
+def _catalogue(name: str) -> Any:
+    from ..shop_command import NoCatalogue, opened
+
+    try:
+        return opened(name)
+    except NoCatalogue as problem:
+        raise WrongCommand(str(problem)) from problem
 
 
 def _by_name(file: str) -> str:

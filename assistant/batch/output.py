@@ -63,7 +63,8 @@ def _is_plain_file(stream: BinaryIO) -> bool:
 class Bar:
     """A bar on standard error, drawn only where that is a terminal and the records go elsewhere."""
 
-    def __init__(self, stream: TextIO | None, size: int, read: Callable[[], int], *, clock: Callable[[], float] = time.monotonic) -> None:
+    def __init__(self, stream: TextIO | None, size: int, read: Callable[[], int], *,
+                 clock: Callable[[], float] = time.monotonic) -> None:  # fmt: skip
         """`size` is the bytes there are to read (0: not known), `read` says how many were read so far."""
         self._stream = stream
         self._size, self._read, self._clock = size, read, clock

@@ -8,7 +8,7 @@ import stat
 import sys
 from collections.abc import Callable, Iterable, Iterator
 from functools import partial
-from typing import BinaryIO, Literal, NamedTuple
+from typing import TYPE_CHECKING, BinaryIO, Literal, NamedTuple
 
 from ..answer import Answer
 from .arrivals import arriving, unbuffered
@@ -16,6 +16,9 @@ from .forms import Form, form_of
 from .output import Bar, Output, bar_stream
 from .rows import Item, Table, from_lines, is_request
 from .spread import Done, here, over
+
+if TYPE_CHECKING:
+    from ..shop import Catalogue
 
 Reading = Literal["lines", "csv", "tsv"]
 Writing = Literal["json", "csv", "tsv", "text"]
@@ -26,19 +29,23 @@ FAULT = "Working this out met a fault of the program. Please report it; other wo
 
 
 class Options(NamedTuple):
-    """How a run goes. `column` names the column of requests of a table; `workers` is a number of processes."""
+    """How a run goes.
+
+    `column` names the column of requests of a table, `workers` is a number of processes, `shop` is a shop's own catalogue.
+    """
 
     reading: Reading = "lines"
     writing: Writing = "json"
     column: str = ""
     workers: int = 1
     as_dialogue: bool = False
+    shop: Catalogue | None = None
 
 
 class Ended(NamedTuple):
     """How many records were written, and how many of them ask or are unread."""
 
-    count: int
+    records: int
     asks: int
     unread: int
 
@@ -66,22 +73,22 @@ def run(stream: BinaryIO, out: BinaryIO, options: Options = Options()) -> Ended:
         if options.reading == "lines" or names:
             output.put(form.head())
         if options.as_dialogue:
-            records: Iterator[Done] = _dialogue(arrived, form)
+            records: Iterator[Done] = _dialogue(arrived, form, options.shop)
         else:
             _load()
-            work = partial(_answers, form)
+            work = partial(_answers, form, options.shop)
             records = over(blocks, work, options.workers) if options.workers > 1 else here(blocks, work)
         for done in records:
             output.put(done.text)
-            count, asks, unread = count + done.count, asks + done.asks, unread + done.unread
-            bar.move(done.count)
+            count, asks, unread = count + done.records, asks + done.asks, unread + done.unread
+            bar.move(done.records)
     finally:
         bar.clear()
         output.flush()
     return Ended(count, asks, unread)
 
 
-def _answers(form: Form, items: list[Item]) -> Done:
+def _answers(form: Form, shop: Catalogue | None, items: list[Item]) -> Done:
     """The records of some requests; what a worker does."""
     from ..ask import ask
 
@@ -90,7 +97,7 @@ def _answers(form: Form, items: list[Item]) -> Done:
         if item.fault:
             found.append((item, Answer(request=item.request, status="unread", reads="", question=item.fault)))
         else:
-            found.append((item, None if item.is_blank else _safely(item, ask)))
+            found.append((item, None if item.is_blank else _safely(item, partial(ask, shop=shop))))
     return _done(form, found)
 
 
@@ -111,15 +118,15 @@ def _done(form: Form, found: list[tuple[Item, Answer | None]]) -> Done:
     )  # fmt: skip
 
 
-def _dialogue(arrived: Iterable[list[tuple[int, str]]], form: Form) -> Iterator[Done]:
+def _dialogue(arrived: Iterable[list[tuple[int, str]]], form: Form, shop: Catalogue | None) -> Iterator[Done]:
     """Lines that lean on the ones before; a blank line starts a new conversation."""
     from ..conversation import Conversation
 
-    talk = Conversation()
+    talk = Conversation(shop=shop)
     for block in arrived:
         for number, line in block:
             if not line.strip():
-                talk = Conversation()
+                talk = Conversation(shop=shop)
             elif is_request(line):
                 yield _done(form, [(Item(number, line), talk.say(line))])
 

@@ -28,7 +28,7 @@ class Done(NamedTuple):
     """Records as they are to be written, and how many of each status there are."""
 
     text: str
-    count: int
+    records: int
     asks: int
     unread: int
 
