@@ -12,7 +12,7 @@ from grammar.query import Query
 from grammar.settle import settle
 from tests.generator import Due, Made, differences, outcome, requests
 
-COUNT, SEED = 3000, 20
+COUNT, SEED = 2000, 20
 #: Asking is always safe, and so it must not be the way out: most requests are read.
 MOST_ASKED = 0.08
 

@@ -103,6 +103,12 @@ def test_an_answer_where_a_question_is_due() -> None:
         assert judge(ASKS, {"expect": {"status": due}}).kind == "right"
 
 
+def test_an_error_is_wrong_whatever_is_due() -> None:
+    raised = {"status": "raised", "question": "ValueError()"}
+    assert judge(raised, case()).kind == "wrong"
+    assert judge(raised, {"expect": {"status": "unread"}, "accept_asks": True}).kind == "wrong"
+
+
 def test_the_best_of_several_counts() -> None:
     several = {"any_of": [{"status": "answered", "litres": 1}, {"status": "answered", "litres": 100}]}
     assert judge(RECORD, several).kind == "right"

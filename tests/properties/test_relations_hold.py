@@ -41,7 +41,8 @@ def value(request: str, of: str) -> tuple[float, float]:
 @given(sides, sides, depths, shares)
 def test_a_share_comes_back(length: int, width: int, deep: int, share: int) -> None:
     amount = litres(f"new bed {length} by {width} ft, {deep} in deep, {share}% castings")[0]
-    back = value(f"what share do {amount:.9f} litres of castings make in a new {length} by {width} ft bed, {deep} in deep", "share")
+    bed = f"a new {length} by {width} ft bed, {deep} in deep"
+    back = value(f"what share do {amount:.9f} litres of castings make in {bed}", "share")
     assert back == pytest.approx((share / 100, share / 100), rel=1e-7)
 
 
@@ -49,8 +50,8 @@ def test_a_share_comes_back(length: int, width: int, deep: int, share: int) -> N
 @given(sides, sides, depths, shares)
 def test_a_share_dug_in_comes_back(length: int, width: int, deep: int, share: int) -> None:
     amount = litres(f"dig in, {length} by {width} ft bed, {deep} in deep, {share}% castings")[0]
-    back = value(f"what share do {amount:.9f} litres of castings make in the top {deep} in of soil of a {length} by {width} ft bed",
-                 "share")  # fmt: skip
+    soil = f"the top {deep} in of soil of a {length} by {width} ft bed"
+    back = value(f"what share do {amount:.9f} litres of castings make in {soil}", "share")
     assert back == pytest.approx((share / 100, share / 100), rel=1e-7)
 
 
@@ -58,9 +59,8 @@ def test_a_share_dug_in_comes_back(length: int, width: int, deep: int, share: in
 @given(sides, sides, st.integers(5, 60))
 def test_a_layer_comes_back(length: int, width: int, thick: int) -> None:
     amount = litres(f"top dress a {length} by {width} m bed, a layer of {thick} mm")[0]
-    assert value(f"{amount:.9f} litres of castings over a {length} by {width} m bed, how thick a layer", "layer") == pytest.approx(
-        (thick, thick), rel=1e-7
-    )
+    back = value(f"{amount:.9f} litres of castings over a {length} by {width} m bed, how thick a layer", "layer")
+    assert back == pytest.approx((thick, thick), rel=1e-7)
 
 
 @SOME
@@ -167,17 +167,22 @@ def test_order_does_not_matter(phrases: list[str]) -> None:
     assert litres(", ".join(phrases)) == pytest.approx(litres("new bed 4 by 9 ft, 10 in deep, 12% castings"))
 
 
-_BED = st.tuples(
-    st.sampled_from(["bed", "raised bed", "garden bed", "flower bed", "veggie bed", "planting bed"]),
-    st.sampled_from(["4 by 9 ft", "4 x 9 ft", "4ft x 9ft", "4' x 9'", "4 ft by 9 ft", "four by nine feet", "9 ft by 4 ft", "4×9 ft"]),
-    st.sampled_from(["10 in deep", '10" deep', "10 inches deep", "ten inches deep", "10-inch deep", "depth 10 in", "depth: 10 inches"]),
-    st.sampled_from(["10% castings", "10 % castings", "10 percent castings", "ten per cent castings", "10 pct castings",
-                     "castings at 10%", "10% worm castings", "10% vermicompost"]),
-)  # fmt: skip
+_NOUNS = ["bed", "raised bed", "garden bed", "flower bed", "veggie bed", "planting bed"]
+_SIZES = [
+    "4 by 9 ft", "4 x 9 ft", "4ft x 9ft", "4' x 9'", "4 ft by 9 ft", "four by nine feet", "9 ft by 4 ft", "4×9 ft", "4-by-9-foot",
+]  # fmt: skip
+_DEPTHS = [
+    "10 in deep", '10" deep', "10 inches deep", "ten inches deep", "10-inch deep", "depth 10 in", "depth: 10 inches",
+]  # fmt: skip
+_SHARES = [
+    "10% castings", "10 % castings", "10 percent castings", "ten per cent castings", "10 pct castings", "castings at 10%",
+    "10% worm castings", "10% vermicompost",
+]  # fmt: skip
+_BED = st.tuples(*(st.sampled_from(ways) for ways in (_NOUNS, _SIZES, _DEPTHS, _SHARES)))
 
 
 @settings(max_examples=150, deadline=None, derandomize=True)
 @given(_BED)
-def test_spelling_does_not_matter(said: tuple[str, str, str, str]) -> None:
+def test_spelling_does_not_matter(said: tuple[str, ...]) -> None:
     noun, size, deep, share = said
     assert litres(f"{noun} {size}, {deep}, {share}") == pytest.approx(litres("bed 4 by 9 ft, 10 in deep, 10% castings")), said

@@ -43,6 +43,7 @@ REFERENCES: dict[str, tuple[str | None, str | None]] = {
     "acre": ("acre", "intacre"),
     "cubic_metre": ("m**3", "m^3"),
     "litre": ("litre", "litre"),
+    "cubic_decimetre": ("dm**3", "dm^3"),
     "decilitre": ("0.1*litre", "decilitre"),
     "centilitre": ("0.01*litre", "centilitre"),
     "millilitre": ("0.001*litre", "millilitre"),
