@@ -87,7 +87,9 @@ def for_bags(query: Query, printer: Printer, density: float | None, shop: Catalo
     text = f"the bags are “{largest.name}”, {'the largest that can be carried' if len(bags) > 1 else 'the only one'} of {catalogue.shop.name}"
     step = Working(rule="packs-held", formula="castings = packs × size of a pack", with_=lines_text(found), gives=_show(found, printer),
                    source=ARITHMETIC)  # fmt: skip
-    return _at_hand(found, catalogue, density, [*announced(catalogue), ("pack-of-catalogue", text)], [], (step, *bill_steps(found, catalogue)))
+    return _at_hand(
+        found, catalogue, density, [*announced(catalogue), ("pack-of-catalogue", text)], [], (step, *bill_steps(found, catalogue))
+    )
 
 
 def money_in(budget: tuple[str, str], currency: Currency, request: str) -> tuple[Decimal, list[tuple[str, str]]]:
@@ -97,7 +99,9 @@ def money_in(budget: tuple[str, str], currency: Currency, request: str) -> tuple
         return amount, []
     if code == "USD" and currency.code in _DOLLARS and not any(word in request.lower() for word in ("usd", "us$", "us dollar")):
         return amount, [("dollar", f"$ is taken as {currency.code}, the currency of the catalogue")]
-    raise Unworkable("currency", f"the prices are in {currency.code} and the money is in {code}; how much is it in {currency.code}?", "budget")
+    raise Unworkable(
+        "currency", f"the prices are in {currency.code} and the money is in {code}; how much is it in {currency.code}?", "budget"
+    )
 
 
 #: Other countries whose money is written with the same sign.
@@ -126,7 +130,9 @@ def _at_hand(
                                            advice=tuple(advice), working=working))  # fmt: skip
 
 
-def against(query: Query, wanted: Wanted, cost: Cost, shop: Catalogue | None, request: str) -> tuple[list[tuple[str, str]], Advice]:
+def against(
+    query: Query, wanted: Wanted, cost: Cost, shop: Catalogue | None, request: str
+) -> tuple[list[tuple[str, str]], Advice]:
     """Whether the money does for a purchase; where not, what it buys and what that would do."""
     assert query.budget is not None
     of = castings_of(in_force(shop), wanted.density)
@@ -141,4 +147,6 @@ def against(query: Query, wanted: Wanted, cost: Cost, shop: Catalogue | None, re
         return assumed, note("budget-short", f"{text}, and it buys not even the smallest pack.", "caution")
     part = found.litres * _LITRE / wanted.castings[1]
     told = instead(part, wanted.worked, wanted.printer)
-    return assumed, note("budget-short", f"{text}. It buys {lines_text(found)}, {_show(found, wanted.printer)}: {told}.", "caution")
+    return assumed, note(
+        "budget-short", f"{text}. It buys {lines_text(found)}, {_show(found, wanted.printer)}: {told}.", "caution"
+    )

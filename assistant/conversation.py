@@ -129,10 +129,10 @@ class Conversation:
             return self._answer(new, line, fresh=True)
         if "drop-place" in replies and (dropped := self._line_dropped(old, new, line)) is not None:
             return dropped
-        changed = self._change(old, new, replies)
-        if changed is None:
+        draft = self._change(old, new, replies)
+        if draft is None:
             return self._nothing(new, line)
-        return self._answer(changed, line, awaiting=self.now.awaiting)
+        return self._answer(draft, line, awaiting=self.now.awaiting)
 
     def memory(self) -> dict[str, str]:
         """What is remembered, in words: the places being spoken of, the names given, a stated density."""
@@ -248,6 +248,12 @@ class Conversation:
             return None
         self.meant = holding[0]
         return self._answer(self._dropped(draft, new), line)
+
+    def _put_in_line(self, index: int, draft: Draft) -> None:
+        """Changes a line of the order; a place that was named keeps its name when it is changed."""
+        for name in [name for name, one in self.names.items() if one == self.finished[index]]:
+            self.names[name] = draft.copy()
+        self.finished[index] = draft
 
     def _line_of(self, draft: Draft) -> int | None:
         """Which line of the order a draft is, where it is one."""
@@ -554,7 +560,11 @@ class Conversation:
         for unsure in draft.unsure:
             kind = unsure.span.dimension if unsure.span.unit not in ("quart", "pint", "gallon", "ton", "yard") else "volume"
             slot = ""
-            if kind == "length":
+            if kind == "length" and place.diameter is not None and unsure.span.unit == place.diameter.unit and (
+                place.depth is None or place.depth.unit != unsure.span.unit
+            ):  # fmt: skip
+                slot = "diameter"
+            elif kind == "length":
                 slot = "layer" if place.layer or draft.way == "top-dress" else "depth" if place.depth else "fill" if place.fill else ""
                 if slot == "" and place.area and not place.share:
                     slot = "layer"
@@ -706,9 +716,9 @@ class Conversation:
             index = self.meant if self.meant is not None else None if fresh or self.now.draft is None else self.now.line
             if answer.status == "answered" and isinstance(read, Query) and read.asked != "explanation":
                 if index is not None and index < len(self.finished):
-                    for name in [name for name, one in self.names.items() if one == self.finished[index]]:
-                        self.names[name] = kept.copy()  # a place that was named keeps its name when it is changed
-                    self.finished[index] = kept
+                    # a question about a line of the order leaves the line as it is
+                    if orders.asks_for_castings(read) or not orders.is_need(self.finished[index]):
+                        self._put_in_line(index, kept)
                 else:
                     index = len(self.finished)
                     self.finished.append(kept)
@@ -781,9 +791,9 @@ def _lettered(line: str) -> bool:
 
 def _asks_of_all(new: Draft) -> bool:
     """Whether a line after a total only asks for it in another way: "what does that cost?", "in cubic feet"."""
-    return bare_but_asks(new.copy()) and not new.replies and not new.density and not new.budget or (
-        not (new.places or new.unsure or new.stray or new.have or new.topics or new.way or new.replies) and bool(new.pack)
-    )  # fmt: skip
+    return not (
+        new.places or new.unsure or new.stray or new.have or new.topics or new.way or new.replies or new.density or new.budget
+    )
 
 
 def bare_but_asks(new: Draft) -> bool:

@@ -382,6 +382,9 @@ class _Answering:
             return Asked(of="packs", low=count, high=count, unit=packs[0].name if len(packs) == 1 else "packs")
         if asked == "cost" and cost is not None:
             return Asked(of="cost", low=float(cost.amount), high=float(cost.amount), unit=cost.currency)
+        if any("more-needed" in place.hints for place in self.query.places) and (have := self.have()) is not None:
+            left = (max(castings[0] - have[1], 0.0), max(castings[1] - have[0], 0.0))
+            return Asked(of="castings", low=left[0] / _LITRE, high=left[1] / _LITRE, unit="L")
         return Asked(of="castings", low=castings[0] / _LITRE, high=castings[1] / _LITRE, unit="L")
 
     # ---- steps ---------------------------------------------------------------------------------------
@@ -479,13 +482,19 @@ class _Answering:
             self.said = found.said if self.query.asked == "packs" else f"{found.cost.amount} {found.cost.currency}"
 
     def _from_catalogue(self, castings: Value, weight: Value) -> tuple[tuple[PackCount, ...], Cost | None]:
-        from .purchase import Wanted, buy, would_do
+        from .purchase import Wanted, buy, note, would_do
 
         query = self.query
         times = 1.0 if query.times is None or "each-time" in query.told else query.times
         heavy = any(one.target == "weight" for one in self.worked) or any(span.dimension == "weight" for span in query.have)
         wanted = Wanted(castings, self.worked, self.printer, self._said_density(), times, heavy)
-        found = buy(wanted, self.shop)
+        try:
+            found = buy(wanted, self.shop)
+        except Unworkable as problem:
+            if query.asked in ("packs", "cost") or query.budget is not None:
+                raise
+            self.advice.append(note("not-sold", f"Nothing can be said of packs: {problem.text.partition(';')[0]}."))
+            return (), None
         if found.short and query.asked in ("packs", "cost"):
             raise Unworkable("stock", f"{found.short} Shall it be less, or from elsewhere?", "amount")
         self._take(found)

@@ -188,7 +188,9 @@ def _place(merged: Draft, new: Draft, place: PlaceDraft, adding: bool) -> None:
         target = next((p for p in reversed(merged.places) if p.has_size), merged.places[-1])
         lay_over(target, place)
         return
-    same = target is not None and target.noun == place.noun and not place.has_size
+    same = target is not None and not place.has_size and (
+        target.noun == place.noun or (place.noun in _GENERIC and place.kind == target.kind)
+    )  # fmt: skip
     fresh = target is None or (adding and not same and bool(place.noun or place.has_size))
     if "asked" in place.hints and target is not None and target.kind == place.kind:
         return

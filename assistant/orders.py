@@ -12,8 +12,8 @@ from decimal import Decimal
 from typing import TYPE_CHECKING, NamedTuple
 
 from grammar.draft import Draft
-from grammar.query import Note, Pack, Query, Question
 from grammar.quantities import factor
+from grammar.query import Note, Pack, Query, Question
 from grammar.settle import settle
 
 from . import engine
@@ -62,10 +62,11 @@ def removing(text: str) -> str:
 def is_need(draft: Draft) -> bool:
     """Whether what was asked is an amount of castings that somebody needs."""
     read = settle(draft.copy())
-    return isinstance(read, Query) and _is_need(read)
+    return isinstance(read, Query) and asks_for_castings(read)
 
 
-def _is_need(query: Query) -> bool:
+def asks_for_castings(query: Query) -> bool:
+    """Whether a query asks for the castings that something needs, and not backwards from some, or in words."""
     return query.asked in _NEEDS and not query.filled and not query.asked_nutrient and bool(query.places or query.tea)
 
 
@@ -121,9 +122,13 @@ def _united(notes: object) -> tuple[Note, ...]:
     return tuple({(note.code, note.text): note for note in notes}.values())  # type: ignore[attr-defined]
 
 
-def _common_pack(queries: Sequence[Query], tail: Query) -> Pack | None | bool:
+def _common_pack(queries: Sequence[Query], tail: Query) -> Pack | bool | None:
     """The pack that was stated, without a count; False where several differ."""
-    stated = {pack.model_copy(update={"count": None}) for query in (*queries, tail) if (pack := query.pack) is not None and pack.size is not None}
+    stated = {
+        pack.model_copy(update={"count": None})
+        for query in (*queries, tail)
+        if (pack := query.pack) is not None and pack.size is not None
+    }
     if len(stated) > 1:
         return False
     return stated.pop() if stated else None
@@ -137,7 +142,10 @@ def _summed(queries: Sequence[Query], tail: Query, line: str, shop: Catalogue | 
         if isinstance(found, Question):
             return found
         answers.append(found)
-    litres = (sum(one.castings.litres[0] for one in answers if one.castings), sum(one.castings.litres[1] for one in answers if one.castings))
+    litres = (
+        sum(one.castings.litres[0] for one in answers if one.castings),
+        sum(one.castings.litres[1] for one in answers if one.castings),
+    )
     kg = (sum(one.castings.kg[0] for one in answers if one.castings), sum(one.castings.kg[1] for one in answers if one.castings))
     printer = Printer(tail.metric, [tail.asked_unit] if tail.asked_unit else [])
     text = printer.show(litres[0] * _LITRE, litres[1] * _LITRE, "volume")
@@ -194,11 +202,15 @@ def _asked(
     printer: Printer,
 ) -> tuple[Asked, str]:  # fmt: skip
     if tail.asked == "cost" and cost is not None:
-        return Asked(of="cost", low=float(cost.amount), high=float(cost.amount), unit=cost.currency), f"{cost.amount} {cost.currency}"
+        return Asked(
+            of="cost", low=float(cost.amount), high=float(cost.amount), unit=cost.currency
+        ), f"{cost.amount} {cost.currency}"
     if tail.asked == "packs" and packs:
         count = float(sum(pack.count for pack in packs))
         listed = " + ".join(f"{pack.count} × {pack.name}" for pack in packs)
-        return Asked(of="packs", low=count, high=count, unit=packs[0].name if len(packs) == 1 else "packs"), f"{count:g} packs: {listed}"
+        return Asked(
+            of="packs", low=count, high=count, unit=packs[0].name if len(packs) == 1 else "packs"
+        ), f"{count:g} packs: {listed}"
     if tail.asked == "weight":
         return Asked(of="weight", low=kg[0], high=kg[1], unit="kg"), f"{printer.show(*kg, 'weight')} of castings"
     return Asked(of="castings", low=litres[0], high=litres[1], unit="L"), f"{text} of castings"

@@ -44,7 +44,16 @@ def by_size(query: Query, density: float | None, shop: Catalogue | None) -> Comp
     heads = ("pack", "from", "each", f"{code} per L", "per kg", "per cu ft")
     table = [heads]
     for row in rows:
-        table.append((row.name, number_text(row.number), f"{row.each}", _figure(row.a_litre), _figure(row.a_kilogram), _figure(row.a_cubic_foot)))
+        table.append(
+            (
+                row.name,
+                number_text(row.number),
+                f"{row.each}",
+                _figure(row.a_litre),
+                _figure(row.a_kilogram),
+                _figure(row.a_cubic_foot),
+            )
+        )
     rate = _rate(best, measure)
     many = f" from {number_text(best.number)} on" if best.number > 1 else ""
     said = f"{best.name}{many} is the cheapest: {_figure(rate)} {code} per {symbol(measure)}"
@@ -87,7 +96,11 @@ def by_place(need: float, printer: Printer, density: float | None, shop: Catalog
     advice = []
     if isinstance(mixed, Purchase) and mixed.bill.to_pay < best.bill.to_pay:
         parts = " + ".join(f"{number_text(line.number)} × {line.name}" for line in mixed.lines)
-        advice.append(note("mixed-packs", f"Of several sizes together it is cheaper still: {parts}, {money_text(mixed.bill.to_pay, mixed)}."))
+        advice.append(
+            note(
+                "mixed-packs", f"Of several sizes together it is cheaper still: {parts}, {money_text(mixed.bill.to_pay, mixed)}."
+            )
+        )
     assumed = (*announced(catalogue), *_weighing(catalogue, density))
     cost = Cost(amount=f"{best.bill.to_pay}", currency=code)
     return Compared(tuple(table), f"{name} is the cheapest of one kind: {money_text(best.bill.to_pay, best)}", cost, float(best.bill.to_pay),
@@ -114,7 +127,10 @@ def _weighing(catalogue: Catalogue, density: float | None) -> tuple[tuple[str, s
     if density is not None or not any(pack.size.by_weight for pack in catalogue.packs):
         return ()
     return tuple(
-        ("shop-density", f"{one.name} of {catalogue.shop.name} weighs {float(one.density.kilograms_a_litre):.3g} kg/L, by its catalogue")
+        (
+            "shop-density",
+            f"{one.name} of {catalogue.shop.name} weighs {float(one.density.kilograms_a_litre):.3g} kg/L, by its catalogue",
+        )
         for one in catalogue.products
         if one.kind == "castings"
     )
@@ -122,5 +138,7 @@ def _weighing(catalogue: Catalogue, density: float | None) -> tuple[tuple[str, s
 
 def _dry_text(catalogue: Catalogue) -> str:
     return ", ".join(
-        f"{one.name} holds {100 - one.moisture} % dry matter" for one in catalogue.products if one.kind == "castings" and one.moisture is not None
+        f"{one.name} holds {100 - one.moisture} % dry matter"
+        for one in catalogue.products
+        if one.kind == "castings" and one.moisture is not None
     )

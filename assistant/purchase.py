@@ -95,7 +95,9 @@ def castings_of(catalogue: Catalogue, density: float | None = None) -> Offers:
     """What there is of plain castings. Raises Unworkable where the shop sells none."""
     found = offers(catalogue, density=density)
     if not found.packs:
-        raise Unworkable("pack", f"{catalogue.shop.name} sells no plain castings; how big is a bag, and what does it cost?", "pack")
+        raise Unworkable(
+            "pack", f"{catalogue.shop.name} sells no plain castings; how big is a bag, and what does it cost?", "pack"
+        )
     return found
 
 
@@ -124,7 +126,12 @@ def bought(purchase: Purchase, catalogue: Catalogue, wanted: Wanted, of: Offers)
     weighed = any(catalogue.pack(line.id).size.by_weight for line in purchase.lines) or wanted.by_weight
     if weighed and wanted.density is None:
         assumed += _densities(purchase, catalogue, wanted.printer)
-    advice = [_left(purchase, wanted), *_together(catalogue, wanted, of), _smaller(purchase, wanted, of), *measures(purchase, catalogue)]
+    advice = [
+        _left(purchase, wanted),
+        *_together(catalogue, wanted, of),
+        _smaller(purchase, wanted, of),
+        *measures(purchase, catalogue),
+    ]
     steps = [Working(
         rule="pack-choice", formula="packs = the cheapest choice that holds the amount",
         with_=f"amount {_show(wanted, purchase.need or 0.0)}, {len(of.packs)} packs of {catalogue.shop.name} to choose from",
@@ -187,7 +194,11 @@ def count_text(purchase: Purchase) -> str:
 def bill_steps(purchase: Purchase, catalogue: Catalogue) -> tuple[Working, ...]:
     """What the packs come to, line by line, and the tax."""
     lines = " + ".join(f"{number_text(line.number)} × {plain(line.each, purchase.currency)}" for line in largest_first(purchase))
-    steps = [Working(rule="cost", formula="cost = packs × price", with_=lines, gives=money_text(purchase.cost, purchase), source=ARITHMETIC)]
+    steps = [
+        Working(
+            rule="cost", formula="cost = packs × price", with_=lines, gives=money_text(purchase.cost, purchase), source=ARITHMETIC
+        )
+    ]
     tax = catalogue.tax
     if tax is not None and tax.shown:
         place = "contained in" if tax.included else "added to"
@@ -208,8 +219,14 @@ def measures(purchase: Purchase, catalogue: Catalogue) -> tuple[Advice, ...]:
     heavy = [pack for line in purchase.lines if (pack := catalogue.pack(line.id)).size.by_weight]
     for name in sorted({pack.product for pack in heavy}):
         product = catalogue.product(name)
-        wet = f"at {product.moisture} % moisture {100 - product.moisture} % of the weight is dry matter; " if product.moisture is not None else ""
-        found.append(note("pack-by-weight", f"{product.name}, sold by weight: {wet}wetter castings of the same weight fill less room."))
+        wet = (
+            f"at {product.moisture} % moisture {100 - product.moisture} % of the weight is dry matter; "
+            if product.moisture is not None
+            else ""
+        )
+        found.append(
+            note("pack-by-weight", f"{product.name}, sold by weight: {wet}wetter castings of the same weight fill less room.")
+        )
     return tuple(found[:2])
 
 
@@ -248,15 +265,23 @@ def would_do(count: float, wanted: Wanted, shop: Catalogue | None) -> tuple[Boug
             continue
         taken = order(of, {one.id: int(count)}, need)
         enough = taken.wanting <= 0
-        told = f"enough, {_show(wanted, taken.left_over)} over" if enough else instead(taken.litres / need, wanted.worked, wanted.printer)
+        told = (
+            f"enough, {_show(wanted, taken.left_over)} over"
+            if enough
+            else instead(taken.litres / need, wanted.worked, wanted.printer)
+        )
         rows.append((one.name, _show(wanted, taken.litres), money_text(taken.bill.to_pay, taken), told))
         (doing if enough else others).append(taken)
     bags = f"{count:g} {'bag' if count == 1 else 'bags'}"
     if len(rows) == 1:
-        return Bought(assumed=announced(catalogue), advice=(note("bags-asked", f"{catalogue.shop.name} has no {bags} of one kind."),)), ()
+        return Bought(
+            assumed=announced(catalogue), advice=(note("bags-asked", f"{catalogue.shop.name} has no {bags} of one kind."),)
+        ), ()
     if doing:
         best = min(doing, key=lambda one: (one.bill.to_pay, one.litres))
-        text = f"{bags} {'does' if count == 1 else 'do'} if they are “{best.lines[0].name}” ({money_text(best.bill.to_pay, best)})."
+        text = (
+            f"{bags} {'does' if count == 1 else 'do'} if they are “{best.lines[0].name}” ({money_text(best.bill.to_pay, best)})."
+        )
         if not others:
             text = f"{bags} of any size the shop has will do; the cheapest that do are “{best.lines[0].name}” ({money_text(best.bill.to_pay, best)})."
     else:
@@ -282,7 +307,12 @@ def _which_end(purchase: Purchase, wanted: Wanted, of: Offers) -> list[Note]:
     if low == high:
         return []
     if wanted.end != "high":
-        return [(f"packs-for-{wanted.end}-end", f"packs for the {wanted.end} end of the span, {_show(wanted, purchase.need or 0.0)}, as asked")]
+        return [
+            (
+                f"packs-for-{wanted.end}-end",
+                f"packs for the {wanted.end} end of the span, {_show(wanted, purchase.need or 0.0)}, as asked",
+            )
+        ]
     text = f"packs for the upper end of the span, {_show(wanted, high / _LITRE)}, so that it suffices"
     lower = cover(of, low / _LITRE)
     if isinstance(lower, Purchase) and lower.bill.to_pay < purchase.bill.to_pay:
@@ -335,7 +365,11 @@ def _together(catalogue: Catalogue, wanted: Wanted, of: Offers) -> list[Advice]:
 
 
 def _short(found: Shortfall, catalogue: Catalogue, wanted: Wanted) -> Bought:
-    there = f"all there is, {lines_text(found.everything)}, holds {_show(wanted, found.available)}" if found.available else "there is none left"
+    there = (
+        f"all there is, {lines_text(found.everything)}, holds {_show(wanted, found.available)}"
+        if found.available
+        else "there is none left"
+    )
     text = f"The stock of {catalogue.shop.name} does not cover {_show(wanted, found.need)}: {there}, {_show(wanted, found.short_by)} too little."
     return Bought(short=text, assumed=announced(catalogue), advice=(note("stock-short", text, "caution"),))
 

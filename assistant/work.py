@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from grammar.quantities import Span, unit
+from grammar.quantities import Span, factor, unit
 from grammar.query import Place, Query
 
 from .beside import along_a_row, put_row_rate, put_strip, relations_of_strip, strip_of
@@ -196,12 +196,14 @@ def _pot(worked: Worked, place: Place) -> None:
         standard = facts().container("pot-standard")
         assert standard is not None and standard.height is not None
         low, high = base(dims["diameter"])
-        worked.sheet.give("depth", low * standard.height, high * standard.height)
+        fill = facts().rate("container.fill")
+        filled = fill.single * factor(fill.unit)
+        worked.sheet.give("depth", low * standard.height * filled, high * standard.height * filled)
         taper = facts().rate("container.taper").single
         worked.sheet.give("bottom diameter", low * taper, high * taper)
         worked.relations = tuple(TAPERED if r is STRAIGHT else r for r in worked.relations)
         worked.assumed.append(("pot-proportions", "a standard pot, as tall as it is wide and tapering to "
-                               f"{taper:g} of that at the bottom ({facts().cite(standard)})"))  # fmt: skip
+                               f"{taper:g} of that at the bottom, filled to {filled * 100:g} % ({facts().cite(standard)})"))  # fmt: skip
 
 
 def _basket(place: Place) -> Container | None:

@@ -304,7 +304,9 @@ def _not(phrases: list[Phrase], at: int, draft: Draft, drop: set[int]) -> None:
             )
     elif type(phrase) is Said:
         beside = phrases[target + 1] if target + 1 < len(phrases) else None
-        if phrase.kind in ("ground", "container", "plant", "hole") and type(beside) is Amount:
+        if is_said(phrase, "link", "by-weight"):
+            drop.add(target)
+        elif phrase.kind in ("ground", "container", "plant", "hole") and type(beside) is Amount:
             drop.update((target, target + 1))  # "leave out the front bed (4 by 4 ft)"
             draft.noted.append((_text(draft, beside), "taken back"))
         elif phrase.kind in ("ground", "container", "plant", "hole"):

@@ -64,7 +64,7 @@ def span(one: Span) -> str:
     number = figure(one.low) if one.low == one.high else f"{figure(one.low)} to {figure(one.high)}"
     if one.unit == "percent":
         return f"{number} %"
-    return f"{number} {_units(one.unit) if one.high != 1 else _unit(one.unit)}"
+    return f"{number} {_units(one.unit) if one.high > 1 else _unit(one.unit)}"
 
 
 def _shape(place: Place) -> str:

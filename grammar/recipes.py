@@ -378,7 +378,7 @@ def _percents(phrases: list[Phrase], draft: Draft) -> set[int]:
         if after and after[0] == "mix":
             after = None
         if at == shares[0]:
-            name_first = bool(before and (here < at - 1 or not after))
+            name_first = bool(before and not after)
         share = phrases[at]
         assert isinstance(share, Share)
         if pick_rest(phrases, at):

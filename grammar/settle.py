@@ -7,6 +7,8 @@ The parts stand in `settling`, each on the one before.
 
 from __future__ import annotations
 
+import re
+
 from .draft import Draft
 from .quantities import UnknownUnit
 from .query import Note, Place, Query, Question
@@ -94,6 +96,9 @@ class _Settler(Places):
         if ("cut" in draft.hints or "by-so-much" in draft.hints) and asked != "explanation":
             words = next((text for code, text in draft.flags if code == "relative-word"), "that")
             raise Ask("relative", f"“{words}”: of what? Say the amount itself", needs="amount")
+        counted = [said for said, why in draft.noted if why == "a count of something else"]
+        if counted and re.search(r"\beach\b", draft.text.lower()) and asked != "explanation" and draft.places:
+            raise Ask("count", f"how many are there in all? “{counted[0]}” counts something else", needs="count")
         if draft.more_packs and asked != "explanation":
             raise Ask("two-packs", "two sizes of bag: which one is it to be?", needs="pack")
         if {"how-often"} & {*draft.topics, *draft.weak_topics} and draft.figures and asked == "castings" and draft.places:

@@ -94,6 +94,8 @@ def _lookup(pieces: list[Piece], at: int, words: Vocabulary) -> tuple[Word | Cho
         for part in key[1:]:
             if here < len(pieces) and pieces[here].text == "-" and part != "-":
                 here += 1
+            elif here < len(pieces) and pieces[here].text == "." and part != "." and pieces[here - 1].text in ("sq", "cu", "fl", "imp"):
+                here += 1
             if here >= len(pieces) or pieces[here].text != part or (part in _POWERS and not pieces[here].tight):
                 break
             here += 1
@@ -365,14 +367,14 @@ def _join(tokens: list[Tok]) -> None:
         big, number, small = tokens[at], tokens[at + 1], tokens[at + 2]
         if (
             big.type == "UNIT"
-            and number.type in ("FIGURE", "FRACTION")
+            and number.type in ("FIGURE", "FRACTION", "ONES", "TEEN")
             and _pair(big, small)
             and at
             and tokens[at - 1].type in NUMERALS
             and not (number.note)
         ):
             limit = PAIRS[(big.word.id, small.word.id)]  # type: ignore[union-attr]
-            if number.value < limit and not _two_lengths(tokens, at):
+            if _whole(number) < limit and not _two_lengths(tokens, at):
                 tokens.insert(at + 1, Tok("COMPOUND", None, "", number.start, number.start))
                 at += 3
         at += 1

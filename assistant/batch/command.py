@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 from typing import Any, NamedTuple
 
-from .run import Ended, Options, run
+from .run import Ended, Options, load, run
 
 #: What each option may be; None: anything.
 _CHOICES: dict[str, tuple[str, ...] | None] = {
@@ -141,6 +142,11 @@ def _standard_input() -> int:
 def _run(stream: Any, given: Command) -> Ended:
     from concurrent.futures.process import BrokenProcessPool
 
+    load()
+    # what is loaded stays for good, and hardly any garbage goes round in circles: the collector need not look so often
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(20_000, 20, 20)
     try:
         return run(stream, sys.stdout.buffer, given.options)
     except BrokenPipeError:

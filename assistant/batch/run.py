@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import gc
 import os
 import stat
 import sys
@@ -75,7 +74,7 @@ def run(stream: BinaryIO, out: BinaryIO, options: Options = Options()) -> Ended:
         if options.as_dialogue:
             records: Iterator[Done] = _dialogue(arrived, form, options.shop)
         else:
-            _load()
+            load()
             work = partial(_answers, form, options.shop)
             records = over(blocks, work, options.workers) if options.workers > 1 else here(blocks, work)
         for done in records:
@@ -131,16 +130,11 @@ def _dialogue(arrived: Iterable[list[tuple[int, str]]], form: Form, shop: Catalo
                 yield _done(form, [(Item(number, line), talk.say(line))])
 
 
-def _load() -> None:
-    """Loads everything before the first line, once and for all processes.
-
-    What is loaded stays for good: the collector of garbage need not look through it time and again.
-    """
+def load() -> None:
+    """Loads everything before the first line, once and for all processes."""
     from ..ask import ask
 
     ask("4 by 9 ft bed, 10 inches deep, 10%")
-    gc.collect()
-    gc.freeze()
 
 
 def _size(stream: BinaryIO) -> int:
@@ -158,4 +152,4 @@ def _place(stream: BinaryIO) -> int:
         return 0
 
 
-__all__ = ["Ended", "Options", "run"]
+__all__ = ["Ended", "Options", "load", "run"]

@@ -24,10 +24,10 @@ from .runs import Article, Run, Shelf, shelf_to_cover, shelf_to_spend
 #: The part purchases kept at each step of the first pass, and how many times more in each pass after it. A
 #: pass that has to leave none out is exact; one that does still finds a good purchase, which prunes the next.
 NARROW: Final = 20
-WIDER: Final = 8
+WIDER: Final = 4
 #: The part purchases looked at before the search stops and says that its best is not proved. A shop's
 #: own packs take some thousands; only sizes and prices made for the purpose come near this.
-ROOM: Final = 200_000
+ROOM: Final = 120_000
 #: The same once the least cost is found and proved, and only ties are left to settle; and once what is left
 #: over, or what more money could buy, is less than a millionth, which nobody can measure.
 ROOM_FOR_TIES: Final = 60_000

@@ -24,6 +24,9 @@ class Asking(Nouns):
             draft.asked = plain[name]
         elif name == "enough":
             draft.enough = True
+        elif name == "how-much-more":
+            draft.hints.add("more-needed")
+            draft.asked = draft.asked or "castings"
         elif name == "how-much":
             self._how_much()
         elif name == "how-many":
@@ -127,6 +130,8 @@ class Asking(Nouns):
 
     def _loose_role(self, phrase: Said) -> None:
         self.draft.hints.add("role:" + phrase.id)
+        if phrase.id == "thick" and is_said(self.peek(), "link", "from") and type(self.peek(2)) is Amount:
+            self._trailing_ask("layer")  # "layer from 1 cu yd on 648 sq ft"
         if phrase.id == "thick" and (self.peek() is None or is_said(self.peek(), "stop")) and not (
             type(self.peek(-1)) is Amount or (self.draft.places and self.draft.places[-1].layer)
         ):  # fmt: skip

@@ -94,6 +94,8 @@ class Lengths(Packs):
                 return "diameter"
         if is_said(following, "link", "of") and is_said(self.peek(2), "ground", "row", "trench"):
             return "length"
+        if is_said(following, "link", "on") and self.draft.way == "incorporate":
+            return "depth"
         if is_said(following, "link", "on") or (
             is_said(following, "stop", "comma") and is_said(self.peek(2), "link", "on")
         ):

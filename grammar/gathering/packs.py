@@ -8,6 +8,9 @@ from ..quantities import Span
 from .sizes import Sizes
 from .state import LIQUID, dimension_of
 
+#: Kitchen measures: castings are given out by them, and never bagged.
+_DOSES = frozenset({"us_cup", "metric_cup", "imperial_cup", "tablespoon", "teaspoon", "fluid_ounce"})
+
 
 class Packs(Sizes):
     """Packs, prices and budgets, and what a pack weighs."""
@@ -41,6 +44,8 @@ class Packs(Sizes):
             return False
         if self.draft.pack is not None or is_said(self.ahead()[0], "pack") or is_said(self.peek(), "castings"):
             return False
+        if is_said(self.peek(-1), "link", "at") and span.unit in _DOSES:
+            return False  # "with three bags at 1 cup each": what each plant gets
         tie, other = self.peek(), single(self.peek(2))
         if type(other) is not Measure and is_said(tie, "stop", "comma"):
             tie, other = self.peek(2), single(self.peek(3))

@@ -89,10 +89,16 @@ class Volumes(Lengths):
             self._have(span)
             return
         if is_said(after, "component") and isinstance(after, Said):
-            if place is not None and place.kind in ("container", "hole") and not place.has_size:
+            holds = is_said(before, "link", "volume-word") and place is not None and place.kind == "ground"
+            if place is not None and (place.kind in ("container", "hole") or holds) and not place.has_size:
                 place.volume, place.each = span, True
                 return
             self._soil(span, after.id)
+            return
+        if is_said(after, "mix") and place is not None and place.kind == "container" and not place.has_size and place.count is not None and (
+            is_said(self.peek(3), "link", "each")
+        ):  # fmt: skip
+            place.volume, place.each = span, True  # "4 pots with 20 gallons of mix each"
             return
         if is_said(after, "mix") or is_said(after, "seed-mix"):
             self._mix_volume(span, after)  # type: ignore[arg-type]

@@ -81,6 +81,25 @@ class Context(Measures):
             counted[0].hints |= rated[0].hints
             places.remove(rated[0])
 
+    def _one_of_each(self, places: list[PlaceDraft]) -> None:
+        """ "two beds, one is 3 by 6 and the other 4 by 8": the count is of the two of them."""
+        sized = [p for p in places if p.has_size and p.kind in ("ground", "")]
+        first = sized[0] if sized else None
+        if first is not None and first.count == len(sized) >= 2 and all(p.count is None for p in sized[1:]) and (
+            all(p.noun in ("", first.noun) for p in sized[1:])
+        ):  # fmt: skip
+            first.count = None
+            self.assume("one-of-each", f"one of each of the {len(sized)} sizes")
+
+    def _rate_for_all(self) -> None:
+        """ "3 squashes, 4 peppers and 5 cucumbers, 1 cup each": the rate said last goes to all of them."""
+        plants = [p for p in self.draft.places if p.kind in ("plant", "hole") and p.count is not None]
+        rated = [p for p in plants if p.rate is not None]
+        if len(rated) == 1 and len(plants) > 1 and rated[0] is plants[-1] and rated[0].each and len(plants) == len(self.draft.places):
+            for place in plants[:-1]:
+                place.rate, place.rate_per, place.each = rated[0].rate, rated[0].rate_per, True
+            self.assume("rate-for-all", "the amount for each is taken for all of them")
+
     def _spread(self) -> None:
         """What was said once for several places goes to each of them."""
         draft = self.draft
@@ -104,6 +123,8 @@ class Context(Measures):
             draft.places.append(PlaceDraft())
         if draft.minus and places:
             places[0].minus.extend(draft.minus)
+        self._one_of_each(places)
+        self._rate_for_all()
         if len(places) < 2:
             return
         for name, label in (("depth", "depth"), ("share", "share")):

@@ -33,6 +33,10 @@ class Topics(Base):
             draft.unsure.clear()
         if draft.weak_topics and ("castings-named" in draft.hints or draft.way or draft.topics):
             draft.topics.extend(draft.weak_topics)
+        if draft.have is not None and not draft.figures and draft.asks and set(draft.asks) <= {"how-heavy", "what-is", "how-much"} and (
+            "how-heavy" in draft.asks and not draft.places
+        ):  # fmt: skip
+            draft.have, draft.topics = None, ["density"]  # "how heavy is a cubic foot of castings"
         in_words = bool(draft.topics) and not draft.figures and bool(draft.asks) and not any(p.has_size for p in draft.places)
         if (self._computable() and not in_words) or not (draft.topics or self._worded_topic()) or self._off_topic():
             return
@@ -47,10 +51,10 @@ class Topics(Base):
         """A question in words about something that is no business of castings."""
         draft = self.draft
         elsewhere = "elsewhere" in draft.hints or any(h.startswith("goods:") for h in draft.hints)
-        trade = "castings-named" in draft.hints or bool(draft.places) or any(h.startswith("component:") for h in draft.hints) or (
+        trade = "castings-named" in draft.hints or bool(draft.places) or bool(draft.pack_noun) or any(h.startswith("component:") for h in draft.hints) or (
             bool(draft.way) and not elsewhere
         )  # fmt: skip
-        return (bool(draft.unread) or elsewhere) and not trade and not (set(draft.topics) - {"how-often", "too-much", "storage", "density"})
+        return (bool(draft.unread) or elsewhere) and not trade and not (set(draft.topics) - {"how-often", "too-much", "density"})
 
     def instead(self, ask: Ask) -> str:
         """The topic of a question in words that was taken for an amount to work out and could not be."""
@@ -112,5 +116,7 @@ class Topics(Base):
             return self._worded_topic()
         if self.draft.way == "tea" and self.draft.text.lower().count("casting") and set(self.draft.asks) & {"which", "can-i", "cheaper", "why"}:
             return "tea-or-castings"
+        if "how-heavy" in self.draft.asks and not self.draft.figures:
+            return "density"
         ranked = sorted(set(topics), key=lambda t: (TOPIC_ORDER.index(t) if t in TOPIC_ORDER else 99))
         return ranked[0]

@@ -192,6 +192,13 @@ def test_a_warning_gives_the_amount_at_the_usual_share() -> None:
     assert warning.source == facts().cite(facts().judgement("share-harm"))
 
 
+@pytest.mark.parametrize(("have", "code"), [(2.9, "not-enough"), (3, "enough-left"), (3.5, "enough-left")])
+def test_whether_it_is_enough_is_said(have: float, code: str) -> None:
+    """3 cu ft are needed."""
+    found = worked(query(BED, have=(point(have, "cubic_foot"),), enough=True))
+    assert code in {one.code for one in found.advice}
+
+
 # ---- the start -----------------------------------------------------------------------------------------------
 
 
