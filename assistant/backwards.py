@@ -11,8 +11,7 @@ from grammar.query import Place, Query, Shape
 from .relations import WAYS, Relation, Sum, Value
 from .sheet import Sheet
 from .units import span_text
-from .work import Density, Unworkable, Worked, base, default_span, relations_for, work
-from .work import layers_of, put_shape, share_said
+from .work import Density, Unworkable, Worked, base, default_span, layers_of, put_shape, relations_for, share_said, work
 
 ASKED = frozenset({"area", "plants", "containers", "beds", "layer", "share", "mix", "soil", "length"})
 _LITRE = factor("litre")

@@ -48,6 +48,8 @@ class _Turn:
     #: which line of the order this turn is about, and the order as it was after it
     line: int | None = None
     order: tuple[Draft, ...] = ()
+    #: the places that had a name when the turn was left, as they were then
+    names: dict[str, Draft] = field(default_factory=dict)
 
 
 @dataclass
@@ -158,7 +160,7 @@ class Conversation:
             replies.append("both-of")
         bare = not (new.places or new.unsure or new.stray or new.have or new.asks or new.topics)
         if "start-over" in replies:
-            self.past.append(self.now)
+            self._leave()
             self.now, self.finished = _Turn(), []
             if new.places or new.unsure:
                 return self._answer(new, line)
@@ -166,6 +168,7 @@ class Conversation:
         if "undo" in replies and self.past:
             self.now = self.past.pop()
             self.finished = list(self.now.order)
+            self.names |= self.now.names
             if self.now.answer is not None:
                 return self.now.answer.model_copy(update={"request": line})
             return self._ask(line, "Back at the start. What are the castings for?")
@@ -210,7 +213,7 @@ class Conversation:
 
     def _without(self, index: int, line: str) -> Answer:
         """The order without one of its lines: what is left, added up."""
-        self.past.append(self.now)
+        self._leave()
         self.finished = [draft for at, draft in enumerate(self.finished) if at != index]
         last = len(self.finished) - 1
         if last < 0:
@@ -248,6 +251,11 @@ class Conversation:
             return None
         self.meant = holding[0]
         return self._answer(self._dropped(draft, new), line)
+
+    def _leave(self) -> None:
+        """Puts the turn in hand behind, so that it can be come back to."""
+        self.now.names = dict(self.names)
+        self.past.append(self.now)
 
     def _put_in_line(self, index: int, draft: Draft) -> None:
         """Changes a line of the order; a place that was named keeps its name when it is changed."""
@@ -708,7 +716,7 @@ class Conversation:
             return answer
         keep = answer.status == "answered" or (answer.status == "asks" and _worth_keeping(draft))
         if keep:
-            self.past.append(self.now)
+            self._leave()
             kept = with_roles(draft, awaiting)
             if answer.status == "asks":
                 kept.question = None

@@ -430,7 +430,7 @@ class _Answering:
             return (), Cost(amount=f"{amount:.2f}", currency=pack.currency or "USD")
         if pack.count is not None and query.asked not in ("packs", "cost"):
             return (), None
-        low, high = base(pack.size)
+        low, _high = base(pack.size)
         heavy = pack.size.dimension == "weight"
         need = weight if heavy else castings
         if heavy:
@@ -967,6 +967,8 @@ def _spoken_units(place: Place) -> dict[str, str]:
 
 def _spoken(query: Query) -> list[str]:
     names = [query.asked_unit] if query.asked_unit and unit(query.asked_unit).dimension in ("volume", "weight") else []
+    if not query.metric and any(place.way == "side-dress" and place.rate is None for place in query.places):
+        names.append("us_cup")  # the usual rate is in cups a plant
     for place in query.places:
         names += [span.unit for span in place.shape.dims.values()]
         names += [span.unit for span in (place.rate, place.soil) if span is not None]

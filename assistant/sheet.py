@@ -19,7 +19,7 @@ class Step(NamedTuple):
 class Sheet:
     """Values by name in coherent SI units, and the steps that made those that were not given."""
 
-    __slots__ = ("values", "steps")
+    __slots__ = ("steps", "values")
 
     def __init__(self) -> None:
         self.values: dict[str, Value] = {}

@@ -66,7 +66,7 @@ def span_text(span: Span) -> str:
 class Printer:
     """Chooses the units of one answer: those the user spoke, by dimension."""
 
-    __slots__ = ("metric", "length", "area", "volume", "weight")
+    __slots__ = ("area", "length", "metric", "volume", "weight")
 
     def __init__(self, metric: bool, spoken: list[str]) -> None:
         self.metric = metric

@@ -10,7 +10,20 @@ from grammar.query import Place, Query
 
 from .beside import along_a_row, put_row_rate, put_strip, relations_of_strip, strip_of
 from .knowledge import facts
-from .relations import FORMS, STRAIGHT, TAPERED, TREATED_AREA, TREATED_VOLUME, WAYS, WEIGHT, WHOLE_AREA, WHOLE_VOLUME, Relation, Sum, Value
+from .relations import (
+    FORMS,
+    STRAIGHT,
+    TAPERED,
+    TREATED_AREA,
+    TREATED_VOLUME,
+    WAYS,
+    WEIGHT,
+    WHOLE_AREA,
+    WHOLE_VOLUME,
+    Relation,
+    Sum,
+    Value,
+)
 from .sheet import Sheet
 
 if TYPE_CHECKING:

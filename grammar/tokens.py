@@ -92,9 +92,7 @@ def _lookup(pieces: list[Piece], at: int, words: Vocabulary) -> tuple[Word | Cho
     for key, word in words.longer[first] if second == "-" else following.get(second, ()):
         here = at + 1
         for part in key[1:]:
-            if here < len(pieces) and pieces[here].text == "-" and part != "-":
-                here += 1
-            elif here < len(pieces) and pieces[here].text == "." and part != "." and pieces[here - 1].text in ("sq", "cu", "fl", "imp"):
+            if (here < len(pieces) and pieces[here].text == "-" and part != "-") or (here < len(pieces) and pieces[here].text == "." and part != "." and pieces[here - 1].text in ("sq", "cu", "fl", "imp")):
                 here += 1
             if here >= len(pieces) or pieces[here].text != part or (part in _POWERS and not pieces[here].tight):
                 break

@@ -396,7 +396,7 @@ def test_every_caution_and_judgement_fits_its_kind() -> None:
         assert caution.applies and not caution.places, caution.id
     for judgement in facts().judgements().values():
         assert not judgement.applies, judgement.id
-        assert judgement.say(**{name: "so much" for name in judgement.places}), judgement.id
+        assert judgement.say(**dict.fromkeys(judgement.places, "so much")), judgement.id
 
 
 # what is refused

@@ -6,9 +6,9 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
+from counter_shops import ONE_BAG, TAXED, shop
 
 from assistant.ask import ask
-from counter_shops import ONE_BAG, TAXED, shop
 
 #: 60.00 buys 1 × 40 lb and 2 × 10 lb of the sample at 0.6 kg/L: 60 lb / 0.6 = 45.359237 L.
 SIXTY = 45.359237

@@ -7,9 +7,9 @@ from datetime import date
 from pathlib import Path
 
 import pytest
+from counter_shops import ONE_BAG, written
 
 from assistant.cli import main
-from counter_shops import ONE_BAG, written
 
 BED = "bed 2 m by 1 m, 30 cm deep, 10%"  # 60 L: three bags of 20 L at 10.00 GBP
 WRONG = ONE_BAG.replace('"10.00"', '"ten"').replace("GBP", "POUND")

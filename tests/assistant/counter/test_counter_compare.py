@@ -5,9 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from counter_shops import ONE_BAG, shop
 
 from assistant.ask import ask
-from counter_shops import ONE_BAG, shop
 
 
 def test_packs_by_litre_kilogram_and_cubic_foot() -> None:

@@ -5,11 +5,11 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from counter_shops import ONE_BAG, shop
 
 from assistant.answer import Answer
 from assistant.conversation import Conversation
 from assistant.orders import removing, steered
-from counter_shops import ONE_BAG, shop
 
 #: 32 sq ft × 10/12 ft × 0.1; 14 cups of 0.2365882365 L; 100 sq ft × 0.5/12 ft.
 BED, PEPPERS, LAWN = 75.5115909, 3.3122353, 117.9868608

@@ -13,11 +13,11 @@ from itertools import product
 from pathlib import Path
 
 import pytest
+from counter_shops import BLEND_ONLY, ONE_BAG, TAXED, shop
 
 from assistant.answer import Answer
 from assistant.ask import ask
 from assistant.shop import load
-from counter_shops import BLEND_ONLY, ONE_BAG, TAXED, shop
 
 #: Litres and price of each sample pack; of the breaks, (from, price).
 SAMPLE = {

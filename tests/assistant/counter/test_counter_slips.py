@@ -10,6 +10,7 @@ from datetime import date
 from pathlib import Path
 
 import pytest
+from counter_shops import ONE_BAG, TAXED, shop
 
 from assistant.ask import ask
 from assistant.lines import columns
@@ -17,7 +18,6 @@ from assistant.shop import Catalogue, load
 from assistant.slips import FORMS, Slip, make
 from assistant.slips.command import answers
 from assistant.slips.writing import CannotWrite, write
-from counter_shops import ONE_BAG, TAXED, shop
 
 BED = "4 by 8 ft bed, 10 inches deep, 10%"
 PEPPERS = "side dress 14 peppers, 1 cup each"
