@@ -62,8 +62,7 @@ def for_money(query: Query, printer: Printer, density: float | None, shop: Catal
                    with_=f"budget {plain(amount, of.currency)} {of.currency.code}, {len(of.packs)} packs of {catalogue.shop.name} to choose from",
                    gives=f"{lines_text(found)}, {_show(found, printer)}", source="the most by volume, then the least cost")  # fmt: skip
     left = found.change(amount)
-    advice = [note("money-left", f"{lines_text(found)} for {money_text(found.bill.to_pay, found)}"
-                   f"{f', which leaves {money_text(left, found)}' if left else ''}.")]  # fmt: skip
+    advice = [note("money-left", f"It leaves {money_text(left, found)} of the money.")] if left else []
     return _at_hand(found, catalogue, density, [*announced(catalogue), *assumed], advice, (step, *bill_steps(found, catalogue)))
 
 

@@ -161,7 +161,7 @@ class Conversation:
         bare = not (new.places or new.unsure or new.stray or new.have or new.asks or new.topics)
         if "start-over" in replies:
             self._leave()
-            self.now, self.finished = _Turn(), []
+            self.now, self.finished, self.cautioned = _Turn(), [], set()
             if new.places or new.unsure:
                 return self._answer(new, line)
             return self._ask(line, "Starting afresh. What are the castings for, and how big is it?")

@@ -969,9 +969,11 @@ def _spoken(query: Query) -> list[str]:
     names = [query.asked_unit] if query.asked_unit and unit(query.asked_unit).dimension in ("volume", "weight") else []
     if not query.metric and any(place.way == "side-dress" and place.rate is None for place in query.places):
         names.append("us_cup")  # the usual rate is in cups a plant
+    # beside a bed the cups of some plants are no measure for the whole
+    doses = all(place.rate is not None or place.shape.form == "none" for place in query.places)
     for place in query.places:
         names += [span.unit for span in place.shape.dims.values()]
-        names += [span.unit for span in (place.rate, place.soil) if span is not None]
+        names += [span.unit for span in (place.rate, place.soil) if span is not None and (doses or span.dimension != "volume")]
     names += [span.unit for span in query.have]
     if query.tea is not None and query.tea.water is not None:
         names.append(query.tea.water.unit)

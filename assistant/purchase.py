@@ -230,8 +230,9 @@ def measures(purchase: Purchase, catalogue: Catalogue) -> tuple[Advice, ...]:
     return tuple(found[:2])
 
 
-_QUARTS = {"us_dry_quart": ("us_quart", "liquid"), "us_quart": ("us_dry_quart", "dry"),
-           "us_dry_gallon": ("us_gallon", "liquid"), "us_gallon": ("us_dry_gallon", "dry")}  # fmt: skip
+#: Units of sale that are easily taken for one another.
+_QUARTS = {"us_dry_quart": ("us_quart", "liquid quarts"), "us_quart": ("us_dry_quart", "dry quarts"),
+           "us_dry_gallon": ("us_gallon", "liquid gallons"), "us_gallon": ("us_dry_gallon", "dry gallons")}  # fmt: skip
 
 
 def _quarts(pack: Pack) -> str:
@@ -239,8 +240,9 @@ def _quarts(pack: Pack) -> str:
     amount = float(pack.size.amount)
     litres = amount * factor(pack.size.unit) / _LITRE
     cups = litres * _LITRE / factor("us_cup")
-    return (f"“{pack.name}” holds {printed(litres, litres, 'litre')}, or {printed(cups, cups, 'us_cup')} of the kitchen; "
-            f"{printed(amount, amount, other)} ({kind}) would be {printed(amount * factor(other) / _LITRE, amount * factor(other) / _LITRE, 'litre')}.")  # fmt: skip
+    otherwise = amount * factor(other) / _LITRE
+    return (f"“{pack.name}” holds {printed(litres, litres, 'litre')}, or {printed(cups, cups, 'us_cup')} of the kitchen; as many {kind} "
+            f"would be {printed(otherwise, otherwise, 'litre')}.")  # fmt: skip
 
 
 def note(code: str, text: str, level: Literal["note", "caution"] = "note") -> Advice:
@@ -254,7 +256,7 @@ def would_do(count: float, wanted: Wanted, shop: Catalogue | None) -> tuple[Boug
     """Whether so many bags do, for every size of bag the shop has: what the best of them is, and a row for each."""
     catalogue = in_force(shop)
     of = castings_of(catalogue, wanted.density)
-    rows = [("pack", f"{count:g} hold", "cost", "")]
+    rows = [("pack", f"{count:g} hold", of.currency.code, "")]
     need = wanted.castings[1] / _LITRE
     doing: list[Purchase] = []
     others: list[Purchase] = []
@@ -265,12 +267,8 @@ def would_do(count: float, wanted: Wanted, shop: Catalogue | None) -> tuple[Boug
             continue
         taken = order(of, {one.id: int(count)}, need)
         enough = taken.wanting <= 0
-        told = (
-            f"enough, {_show(wanted, taken.left_over)} over"
-            if enough
-            else instead(taken.litres / need, wanted.worked, wanted.printer)
-        )
-        rows.append((one.name, _show(wanted, taken.litres), money_text(taken.bill.to_pay, taken), told))
+        part = wanted.printer.show(taken.litres / need, taken.litres / need, "share")
+        rows.append((one.name, _show(wanted, taken.litres), f"{taken.bill.to_pay}", "enough" if enough else f"{part} of it"))
         (doing if enough else others).append(taken)
     bags = f"{count:g} {'bag' if count == 1 else 'bags'}"
     if len(rows) == 1:

@@ -393,9 +393,13 @@ def _two_lengths(tokens: list[Tok], at: int) -> bool:
         return True
     if number.hyphen or (tokens[at].hyphen and tokens[at].text in ("'", "′")):
         return False
+    shared = False
     for later in tokens[at + 3 :]:
         if later.type == "STOP" and later.word is not None and later.word.id == "sentence":
             return True
+        shared = shared or later.type == "PERCENT"
+        if shared and later.type == "TIMES":
+            return True  # "4x8 ft 10 in 10%, 3x6 ft …": the first place has its share, and the second its own size
         if later.type == "UNIT" and later.word is not None and later.word.id in ("inch", "foot", "yard"):
             return False
     return True

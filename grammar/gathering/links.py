@@ -29,6 +29,8 @@ class Links(Asking):
         if phrase.kind == "limit":
             if type(following) is Share and phrase.id == "at-least" and following.low >= 100:
                 self.draft.refusal = "more than the whole cannot be castings"
+            if type(following) is Share and phrase.text.lower() in ("less", "less than", "under", "below", "more", "more than") and self.draft.question is None:
+                self.draft.question = ("share", f"“{phrase.text} {self.text_of(following)}” sets no amount; what share is it to be?")
             if type(following) in (Amount, Share, Price):
                 self.draft.flags.append(("limit", f"{phrase.text} {self.text_of(following)}"))  # type: ignore[arg-type]
                 self._limit(phrase.id, following)
@@ -91,6 +93,14 @@ class Links(Asking):
         elif name == "each" or name == "both":
             if name == "both":
                 draft.hints.add("both")
+                said = phrase.text.lower()
+                if not draft.places and self.count is None and said == "both":
+                    self.both = True
+                elif not draft.places and self.count is None and said == "both beds" and not self.leaning and self.peek() is not None:
+                    place = self._new_place()
+                    place.noun, place.kind, place.printed, place.count = "bed", "ground", "beds", 2
+                    draft.flags.append(("both", "“both beds”: two of them"))
+                    return
             asked_last = any(is_said(p, "ask", "how-much") for p in self.phrases[max(0, self.at - 3) : self.at])
             if self.place is not None and not asked_last and self.place.each is None:
                 self.place.each = True

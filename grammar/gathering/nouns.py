@@ -59,6 +59,10 @@ class Nouns(Amounts):
             place.each, self.pending_each = True, False
         if self.count is not None:
             self._set_count(place)
+        elif self.both and place.count is None and kind in ("ground", "container") and phrase.text.lower().endswith("s"):
+            place.count = 2
+            draft.flags.append(("both", f"“both {phrase.text.lower()}”: two of them"))
+        self.both = False
         if self.last_form and not place.form:
             place.form, self.last_form = self.last_form, ""
         self._label_after(place)

@@ -78,6 +78,10 @@ class Packs(Sizes):
         self._pack_also(span, index)
         if is_said(self.peek(-1), "link", "into") and (self._at(index + 1) is None or is_said(self._at(index + 1), "stop")):
             self._trailing_ask("packs")  # "in 25 kg bags?"
+        elif self.count is None and not draft.asks and "?" in draft.text and is_said(self.peek(-1), "stop") and (
+            self._at(index + 1) is None or (is_said(self._at(index + 1), "stop") and self._at(index + 2) is None)
+        ):  # fmt: skip
+            self._trailing_ask("packs")  # "…, 20 L bags?"
         if self.count is not None:
             draft.packs_count = self.count.low
             self.count = None

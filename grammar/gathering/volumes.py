@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..asides import dimension, is_said, single
-from ..phrases import Amount, Measure, Said
+from ..phrases import Amount, Measure, Ratio, Said
 from ..quantities import Span
 from .lengths import Lengths
 from .state import ONE_EACH, alike
@@ -283,7 +283,9 @@ class Volumes(Lengths):
             if kind == "weight" and per_kind == "volume":
                 if self._weighs_something_else():
                     return
-                if any(is_said(p, "way", "tea") or is_said(p, "link", "water") for p in self.phrases):
+                strong = any(type(p) is Ratio for p in self.phrases) or any(is_said(p, "link", "density-word") for p in self._clause())
+                brewed = any(is_said(p, "way", "tea") or is_said(p, "link", "water") for p in self.phrases)
+                if brewed and not strong and per.unit not in ("cubic_foot", "cubic_yard", "cubic_metre"):
                     draft.ratio_spans = (span, per_span)
                     return
                 draft.density = Span(span.low / per.low, span.high / per.low, f"{span.unit} / {per.unit}")

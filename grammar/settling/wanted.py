@@ -56,9 +56,11 @@ class Wanted(Roles):
         if asked in ("", "castings") and self._packs_compared():
             asked = "cheaper"
         if not asked and draft.asks and "cover" in draft.asks and (draft.have or draft.packs_count or (draft.budget and not draft.pack)):
-            sized = any(p.has_size for p in draft.places)
+            sized = any(p.has_size or (p.count and p.kind in ("plant", "hole")) for p in draft.places)
             asked = "castings" if sized else "area"
             draft.enough = draft.enough or sized
+        elif "cover" in draft.asks and draft.packs_count and draft.places and asked in ("castings", "packs", "cost"):
+            draft.enough = True  # "would two bags do?" of a place whose cost was asked before
         if asked == "left-over":
             asked = "castings"
             draft.enough = True

@@ -39,7 +39,9 @@ def test_every_mistake_is_said_with_its_place_and_what_would_help(tmp_path: Path
 
 @pytest.mark.parametrize("arguments", [("shop", "check", "{}/none.toml"), ("shop", "check", "{}"), ("shop",), ("shop", "look"),
                                        ("shop", "check"), ("shop", "check", "a", "b")])  # fmt: skip
-def test_what_cannot_be_read_and_what_is_no_command(arguments: tuple[str, ...], tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_what_cannot_be_read_and_what_is_no_command(
+    arguments: tuple[str, ...], tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
     status, out, err = run(capsys, *(part.format(tmp_path) for part in arguments))
     assert (status, out) == (2, "") and err.startswith("castings: ")
 
@@ -55,7 +57,9 @@ def test_one_request_with_a_shop(tmp_path: Path, capsys: pytest.CaptureFixture[s
 
 
 @pytest.mark.parametrize("before", [(), ("batch",), ("chat",), ("slip",)])
-def test_a_wrong_catalogue_never_gives_an_answer(before: tuple[str, ...], tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_a_wrong_catalogue_never_gives_an_answer(
+    before: tuple[str, ...], tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
     request = () if before in (("chat",), ("batch",)) else (BED,)
     status, out, err = run(capsys, *before, "--shop", str(written(WRONG, tmp_path)), *request)
     assert (status, out) == (2, "")
@@ -87,7 +91,9 @@ def test_a_slip(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
 
 
 def test_a_slip_of_several(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    status, out, _ = run(capsys, "slip", "--form=json", "--shop", str(written(ONE_BAG, tmp_path)), BED, "--and", "top dress 2 m2 with 5 mm")
+    status, out, _ = run(
+        capsys, "slip", "--form=json", "--shop", str(written(ONE_BAG, tmp_path)), BED, "--and", "top dress 2 m2 with 5 mm"
+    )
     body = json.loads(out)
     assert status == 0 and len(body["for"]) == 2 and body["to_buy"][0]["count"] == "4"  # 70 L
 

@@ -129,7 +129,13 @@ def test_a_named_place_keeps_its_line() -> None:
 
 def test_questions_in_between_are_no_lines() -> None:
     conversation = Conversation()
-    talk(LINES[0], "what is a dry quart?", "how far does a 20 litre bag go, half an inch on top", LINES[1], conversation=conversation)
+    talk(
+        LINES[0],
+        "what is a dry quart?",
+        "how far does a 20 litre bag go, half an inch on top",
+        LINES[1],
+        conversation=conversation,
+    )
     assert litres(conversation.say("so far")) == pytest.approx(BED + PEPPERS, rel=1e-7)
 
 

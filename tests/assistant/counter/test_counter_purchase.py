@@ -122,7 +122,9 @@ def test_a_single_request_without_a_purchase_loads_no_shop() -> None:
         ("bed 4 by 10 ft, 12 in deep, 10%, 30 lb bags, 36 lb per cubic foot, how many bags", 5, None),
     ],
 )
-def test_a_request_that_states_its_own_pack_never_meets_the_catalogue(request_: str, count: int, cost: str | None, tmp_path: Path) -> None:
+def test_a_request_that_states_its_own_pack_never_meets_the_catalogue(
+    request_: str, count: int, cost: str | None, tmp_path: Path
+) -> None:
     for catalogue in (None, shop(ONE_BAG, tmp_path)):
         answer = ask(request_, catalogue)
         assert [(pack.id, pack.count) for pack in answer.packs] == [("stated", count)]

@@ -72,7 +72,9 @@ def test_plain_text_keeps_to_eighty_columns_and_warnings_come_first(tmp_path: Pa
     for catalogue in (None, shop(ONE_BAG.replace("Pinder Yard", "W" * 60).replace("20 litre bag", "B" * 60), tmp_path)):
         text = FORMS["text"](slip(HARM, BED, catalogue=catalogue, day=date(2026, 12, 31)))
         assert max(columns(line) for line in text.splitlines()) <= 80
-        assert text.index("WARNING") < text.index("For:") < text.index("To buy:") < text.index("Take care:") < text.index("Assumed:")
+        assert (
+            text.index("WARNING") < text.index("For:") < text.index("To buy:") < text.index("Take care:") < text.index("Assumed:")
+        )
         assert "31 December 2026" in text and text.endswith("\n")
 
 
