@@ -125,6 +125,8 @@ class Conversation:
         changed = self._by_so_much(old, new, line)
         if changed is not None:
             return changed
+        if len(old.places) == 1 and (old.places[0].count or 1) > 1 and _OTHER_ONE.search(line) and any(p.has_size for p in new.places):
+            return self._ask(line, "How big is each of them? Say all the sizes in one line.")
         if len(old.places) > 1 and _SIZED_ONE.search(line) and (new.figures or new.unsure):
             return self._ask(line, "Which one is that? Say its size, or “the second bed”.")
         if self._is_fresh(new, replies):
@@ -562,6 +564,9 @@ class Conversation:
                 if draft.have is not None:
                     draft.have, draft.more_have = unsure.span, []
                     draft.unsure = [one for one in draft.unsure if one is not unsure]
+                elif draft.water is not None and unsure.span.unit in (draft.water.unit, "gallon", "litre"):
+                    draft.water = unsure.span  # "5 gallons of tea at 1:10", "10 gallons"
+                    draft.unsure = [one for one in draft.unsure if one is not unsure]
             return
         place = draft.places[-1]
         left: list[Unsure] = []
@@ -760,6 +765,7 @@ class Conversation:
 _MEASURES = frozenset({"depth", "layer", "height", "width", "length", "diameter", "size", "volume", "have", "water", "pack", "mix", "area"})
 
 #: "the small one": one of several places by how big it is.
+_OTHER_ONE = re.compile(r"\b(?:the other|one of (?:them|those))\b", re.I)
 _SIZED_ONE = re.compile(r"\b(?:small|smaller|big|bigger|large|larger|long|longer|short|shorter|other)\s+(?:one|bed|row|pot|plot|lawn)\b", re.I)
 #: A bare ratio in a follow-up.
 _RATIO = re.compile(r"(\d+)\s*(?:to|:)\s*(\d+)")

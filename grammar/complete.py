@@ -165,6 +165,8 @@ def _place(place: Place, query: Query) -> Missing | None:
         return ("size", f"how big is the {name}?", "size")
     if form == "named":
         return None
+    if _how_many_unsaid(place, query):
+        return ("count", f"how many {place.printed} are there?", "count")
     if place.way in ("blend", "incorporate", "seed-mix"):
         if form in ("rectangle", "circle", "oval", "triangle", "area", "ring") and place.depth is None and place.soil is None:
             return ("depth", f"how deep is the {name}?", "depth")
@@ -173,6 +175,15 @@ def _place(place: Place, query: Query) -> Missing | None:
     if place.way == "top-dress" and form in ("volume",) and not place.layer:
         return ("size", f"how wide is the {name} across the top?", "diameter")
     return None
+
+
+def _how_many_unsaid(place: Place, query: Query) -> bool:
+    """Whether several things of one size are spoken of, and their number is not: "my beds are 4 by 8 ft"."""
+    return (
+        len(query.places) == 1 and query.asked in ("", "castings", "weight", "packs", "cost") and not query.have and place.count is None and place.kind in ("ground", "container")
+        and place.printed in ("beds", "raised beds", "pots", "tubs", "planters", "boxes", "rows", "trays", "containers", "buckets")
+        and place.shape.form not in ("none", "area", "named")
+    )  # fmt: skip
 
 
 def _many(place: Place) -> str:

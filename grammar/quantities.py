@@ -44,8 +44,12 @@ BASE_UNIT = {
 }
 
 
-#: Units made of two others that nearly every answer wants; pint is asked for them ahead of time too.
-_MADE_UNITS = ("kilogram / litre", "kilogram / cubic_metre", "kilogram / square_metre", "pound / cubic_foot", "pound / square_foot")
+#: Units made of two others that facts and answers speak of; pint is asked for them ahead of time too.
+_MADE_UNITS = (
+    "kilogram / litre", "kilogram / cubic_metre", "kilogram / square_metre", "kilogram / hectare", "tonne / hectare",
+    "milligram / kilogram", "pound / cubic_foot", "pound / square_foot", "us_gallon / square_foot", "us_cup / foot",
+    "litre / square_metre",
+)  # fmt: skip
 
 
 class UnknownUnit(ValueError):

@@ -13,7 +13,7 @@ from .draft import Draft
 from .quantities import UnknownUnit
 from .query import Note, Place, Query, Question
 from .reads import reads
-from .settling.common import BACKWARDS, Ask, figures_of
+from .settling.common import BACKWARDS, LISTED, Ask, figures_of
 from .settling.places import Places
 from .trade import query_extras
 
@@ -104,6 +104,7 @@ class _Settler(Places):
         if {"how-often"} & {*draft.topics, *draft.weak_topics} and draft.figures and asked == "castings" and draft.places:
             raise Ask("season", "for one application, or for all of them in the season? Say the amount for one, and how many times",
                        needs="times")  # fmt: skip
+        draft.stray = [one for one in draft.stray if not any(said == one[0] and self._is_heading(value, said) for value, said in draft.figures)]
         if draft.stray and asked not in ("explanation",):
             said = draft.stray[0][0]
             raise Ask("stray-number", f"what is “{said}”? It found no place in the request", needs="stray")
@@ -143,6 +144,15 @@ class _Settler(Places):
         self._account(query)
         return query
 
+    def _is_heading(self, value: float, said: str) -> bool:
+        """Whether a number counts the places that are then listed one by one: "two beds: 4x8 ft and 3x6 ft"."""
+        places = self.draft.places
+        headed = re.search(rf"\b{re.escape(said)}\s+(?:\w+\s+)?{LISTED}\b(?!\s*(?:\d|of\b))", self.draft.text.lower())
+        return (
+            headed is not None and len(places) >= 2 and value == len(places)
+            and all(p.has_size and p.count in (None, 1) and p.kind in ("ground", "container", "") for p in places)
+        )  # fmt: skip
+
     def _account(self, query: Query) -> None:
         """Asks about a figure that the reading does not hold: none is dropped in silence."""
         held: list[float] = []
@@ -150,6 +160,8 @@ class _Settler(Places):
         noted = {said for said, _ in self.draft.noted}
         for value, said in self.draft.figures:
             if said in noted:
+                continue
+            if self._is_heading(value, said):
                 continue
             if not any(abs(value - one) <= 1e-9 * max(1.0, abs(value)) or (value < 1 and abs(value * 100 - one) <= 1e-9) for one in held):
                 raise Ask("stray-number", f"what is “{said}”? It found no place in the request", needs="stray")

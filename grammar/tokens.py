@@ -356,6 +356,10 @@ def _join(tokens: list[Tok]) -> None:
             t.type in ("PERCENT", "MONEY") for t in tokens[at + 1 : at + 4]
         ):  # fmt: skip
             token.type = "FILLER"  # "10% to 15 cm"
+        elif token.type == "TO" and token.text in ("-", "–") and 0 < at < len(tokens) - 2 and (
+            token.start > tokens[at - 1].end and tokens[at + 1].type in NUMERALS and _pair(tokens[at - 1], tokens[at + 2])
+        ):  # fmt: skip
+            token.type = "FILLER"  # "height 5 ft - 1 in layer": a pause, not from five feet to an inch
     tokens[:] = [token for token in tokens if token.type != "SILENT"]
     _unit_and_a_half(tokens)
     _feet_and_six(tokens)

@@ -93,6 +93,17 @@ def _two_figures(value: float) -> float:
     return round(value, 1 - floor(log10(abs(value)))) if value else 0.0
 
 
+def _in_other(value: float, name: str, other: str) -> float:
+    """A value in another unit. Raises ValueError where that is not known or measures something else."""
+    one, new = unit(name), unit(other)
+    if one.dimension != new.dimension:
+        raise ValueError(f"{other} is a unit of {new.dimension}, and {name} of {one.dimension}")
+    if one.dimension == "temperature":
+        # by pint itself and not by a factor, since temperatures are also moved
+        return float(registry().Quantity(value, name).to(other).magnitude)
+    return value * one.factor / new.factor
+
+
 def one_line(text: str) -> str:
     """A text that the file breaks over lines, as one line."""
     return " ".join(text.split())
@@ -228,16 +239,13 @@ class Fact(Stated):
 
         Raises ValueError where the other unit is not known or measures something else.
         """
-        import pint
-
         rounded: dict[str, float] = {}
         for key, value in (("low", self.low), ("high", self.high), ("typical", self.typical)):
             if value is None:
                 continue
             try:
-                # by pint itself and not by a factor, since temperatures are also moved
-                rounded[key] = _two_figures(registry().Quantity(value, self.unit).to(other).magnitude)
-            except pint.PintError as error:
+                rounded[key] = _two_figures(_in_other(value, self.unit, other))
+            except ValueError as error:
                 raise ValueError(f"{self.id} cannot be written in {other}: {error}") from error
         return self.model_copy(update={**rounded, "unit": other})
 

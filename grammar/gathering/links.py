@@ -213,9 +213,16 @@ class Links(Asking):
         way = phrase.id
         if any(is_said(p, "other-thing", "animal") for p in self._clause()) and not any(type(p) is Amount for p in self._clause()):
             return  # "my dog digs in it"
+        if phrase.text.lower().startswith("dig") and any(is_said(p, "other-thing", "animal") and p.end <= phrase.start for p in self._clause()):
+            return  # "my dogs dig in it, so say an inch"
         if way == "blend" and phrase.text.lower() in ("potting up", "pot up", "potting"):
             draft.hints.add("potting")
         place = self.place
+        if draft.way and draft.way != way and place is not None and place.has_size and place.kind != "plant" and (
+            type(single(self.peek())) is Number and is_said(self._at(self.at + 2), "plant")
+        ):  # fmt: skip
+            self.pending_way = way
+            return
         if place is not None and not place.way and (len(draft.places) > 1 or draft.way):
             place.way = way
         if not draft.way:

@@ -63,6 +63,8 @@ class Nouns(Amounts):
             place.count = 2
             draft.flags.append(("both", f"“both {phrase.text.lower()}”: two of them"))
         self.both = False
+        if self.pending_way:
+            place.way, self.pending_way = self.pending_way, ""
         if self.last_form and not place.form:
             place.form, self.last_form = self.last_form, ""
         self._label_after(place)

@@ -89,7 +89,8 @@ class Volumes(Lengths):
             self._have(span)
             return
         if is_said(after, "component") and isinstance(after, Said):
-            holds = is_said(before, "link", "volume-word") and place is not None and place.kind == "ground"
+            fills = "to fill" in self.draft.text.lower()[after.end : after.end + 9]
+            holds = (is_said(before, "link", "volume-word") or fills) and place is not None and place.kind == "ground"
             if place is not None and (place.kind in ("container", "hole") or holds) and not place.has_size:
                 place.volume, place.each = span, True
                 return

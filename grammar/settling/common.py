@@ -105,3 +105,6 @@ def size_text(place: PlaceDraft) -> str:
     if place.area:
         return amount_text(place.area)
     return "the size"
+
+#: Nouns that a number may head before each is told by itself, in a pattern.
+LISTED = "(?:beds|boxes|planters|pots|tubs|plots|patches|borders|lawns|rows|troughs|containers)"

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
+
 from ..draft import PlaceDraft
 from ..quantities import Span
-from .common import Ask, amount_text, size_text
+from .common import LISTED, Ask, amount_text, size_text
 from .measures import Measures
 
 
@@ -86,10 +88,20 @@ class Context(Measures):
         sized = [p for p in places if p.has_size and p.kind in ("ground", "")]
         first = sized[0] if sized else None
         if first is not None and first.count == len(sized) >= 2 and all(p.count is None for p in sized[1:]) and (
-            all(p.noun in ("", first.noun) for p in sized[1:])
+            all(p.noun in ("", first.noun) for p in sized[1:]) and self._counts_a_list(first.count, sized)
         ):  # fmt: skip
             first.count = None
             self.assume("one-of-each", f"one of each of the {len(sized)} sizes")
+
+    def _counts_a_list(self, count: float, sized: list[PlaceDraft]) -> bool:
+        """Whether a number counts the places listed after it, not the first of them: not in "two 4 by 8 beds and a 3 by 6"."""
+        low = self.draft.text.lower()
+        for said in [said for value, said in self.draft.figures if value == count]:
+            if re.search(rf"\b{re.escape(said)}\s+(?:\w+\s+)?{LISTED}\b(?!\s*(?:\d|of\b))", low):
+                return True
+            if all(not p.noun for p in sized[1:]) and re.search(rf"\b{re.escape(said)}\s+(?:\w+\s+)?{LISTED}\b", low):
+                return True
+        return False
 
     def _rate_for_all(self) -> None:
         """ "3 squashes, 4 peppers and 5 cucumbers, 1 cup each": the rate said last goes to all of them."""

@@ -190,4 +190,4 @@ def test_a_start_imports_no_more_than_it_must() -> None:
         assert not imported(option, flags=("-S",)) & (heavy | {"json", "pathlib", "grammar", "assistant.ask"})
     imported("--json", "side dress 14 peppers")
     one = imported("--json", "side dress 14 peppers")
-    assert "lark" in one and not one & {"pint", "prompt_toolkit", "multiprocessing", "concurrent.futures", "csv"}
+    assert "lark" in one and not one & {"pint", "prompt_toolkit", "multiprocessing", "concurrent.futures"}
