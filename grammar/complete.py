@@ -166,7 +166,7 @@ def _place(place: Place, query: Query) -> Missing | None:
     if form == "named":
         return None
     if _how_many_unsaid(place, query):
-        return ("count", f"how many {place.printed} are there?", "count")
+        return ("count-unsaid", f"how many {place.printed} are there?", "count")
     if place.way in ("blend", "incorporate", "seed-mix"):
         if form in ("rectangle", "circle", "oval", "triangle", "area", "ring") and place.depth is None and place.soil is None:
             return ("depth", f"how deep is the {name}?", "depth")

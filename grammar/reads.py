@@ -228,6 +228,8 @@ def reads(query: Query) -> str:
         asked = f"how many {plural(spoken('pack', query.asked_noun)) if query.asked_noun else 'bags'}"
     elif query.asked == "soil":
         asked = f"how much {spoken('component', query.asked_noun or 'soil')}"
+    elif query.asked == "castings" and query.have and any("more-needed" in place.hints for place in query.places):
+        asked = "how much more"
     if asked:
         parts.append(asked)
     if query.asked_unit and query.asked not in ("area", "share", "soil", "mix", "cheaper"):

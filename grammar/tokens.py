@@ -474,7 +474,10 @@ def _feet_and_inches(tokens: list[Tok]) -> None:
 
 
 def _whole(token: Tok) -> float:
-    return token.value if token.word is None else float(token.word.id)
+    if token.word is None:
+        return token.value
+    # "a foot and an inch": an article is one
+    return float(token.word.id) if token.word.id.replace(".", "", 1).isdigit() else 1.0
 
 
 #: A larger and a smaller unit that together make one measure, and how many of the smaller make the larger.

@@ -175,6 +175,14 @@ def test_the_saved_parser_parses_like_one_from_the_grammar() -> None:
         assert fresh.parse(iter(tokens)) == parse.parser().parse(iter(tokens))  # type: ignore[arg-type, call-overload]
 
 
+def test_no_fact_has_a_unit_that_the_table_lacks() -> None:
+    """A made unit that is missing in it would have pint imported at every start that reads that fact."""
+    from assistant.knowledge import facts
+
+    known = quantities.UNITS.load()
+    assert {fact.unit for fact in facts().rates().values()} - known.keys() == set()
+
+
 IMPORTED = "import sys; sys.argv = ['castings', *{!r}]\nfrom assistant.cli import main\nmain()\nprint(*sys.modules, file=sys.stderr)"
 
 
