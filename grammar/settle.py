@@ -147,6 +147,8 @@ class _Settler(Places):
     def _is_heading(self, value: float, said: str) -> bool:
         """Whether a number counts the places that are then listed one by one: "two beds: 4x8 ft and 3x6 ft"."""
         places = self.draft.places
+        if len(places) < 2 or value != len(places):
+            return False  # before the search: a long line of numbers would otherwise be searched for each of them
         headed = re.search(rf"\b{re.escape(said)}\s+(?:\w+\s+)?{LISTED}\b(?!\s*(?:\d|of\b))", self.draft.text.lower())
         return (
             headed is not None and len(places) >= 2 and value == len(places)
