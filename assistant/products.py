@@ -14,7 +14,7 @@ from grammar.query import Query
 
 from .knowledge import facts
 from .relations import UNIT_PRICE
-from .units import printed, symbol
+from .units import printed
 from .work import Density, Unworkable
 
 
@@ -91,7 +91,3 @@ def text_of(turn: float, heavier: Offer, metric: bool) -> str:
 def money(value: float) -> str:
     """A price of one unit, to the cent and finer where it is small."""
     return f"{Decimal(repr(value)):.2f}" if value >= 1 else f"{Decimal(repr(value)):.3f}"
-
-
-def unit_text(name: str) -> str:
-    return symbol(name)

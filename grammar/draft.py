@@ -74,7 +74,6 @@ class PlaceDraft:
     around: Span | None = None
     clear: Span | None = None
     outer: Span | None = None
-    outer_is_radius: bool = True
     depth: Span | None = None
     fill: Span | None = None
     below_rim: Span | None = None
@@ -95,7 +94,6 @@ class PlaceDraft:
     minus: list[PlaceDraft] = field(default_factory=list)
     way: str = ""
     hints: set[str] = field(default_factory=set)
-    differs: bool = False
 
     @property
     def is_empty(self) -> bool:
@@ -141,7 +139,6 @@ class Draft:
     weighed: tuple[Span, Span] | None = None
     moisture: Span | None = None
     soil: Span | None = None
-    soil_is_mix: bool = False
     component: str = ""
     water: Span | None = None
     recipe: list[tuple[str, float]] = field(default_factory=list)

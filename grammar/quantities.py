@@ -32,18 +32,6 @@ DIMENSIONS = {
     "[conductance] / [length]": "conductivity",
 }
 
-#: The coherent unit in which the engine computes each dimension.
-BASE_UNIT = {
-    "length": "metre",
-    "area": "square_metre",
-    "volume": "cubic_metre",
-    "weight": "kilogram",
-    "density": "kilogram / cubic_metre",
-    "time": "second",
-    "number": "fraction",
-}
-
-
 #: Units made of two others that facts and answers speak of; pint is asked for them ahead of time too.
 _MADE_UNITS = (
     "kilogram / litre", "kilogram / cubic_metre", "kilogram / square_metre", "kilogram / hectare", "tonne / hectare",

@@ -130,8 +130,6 @@ class Amounts(Volumes):
                 self.count = first
                 self._amount(Amount((second,), second.start, second.end))
                 return
-        if type(first) is Number and len(dims) == 3 and all(type(d) is Number for d in dims[:2]):
-            pass
         rates = [d for d in dims if type(d) is Measure and d.per is not None]
         if rates:
             for d in dims:

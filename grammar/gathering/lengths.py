@@ -100,8 +100,6 @@ class Lengths(Packs):
             is_said(following, "stop", "comma") and is_said(self.peek(2), "link", "on")
         ):
             return "thick"
-        if is_said(following, "link", "from") or is_said(following, "link", "out-to"):
-            pass
         if is_said(before, "link", "from") and is_said(following, "link", "out-to"):
             return "clear-of-trunk"
         if is_said(before, "link", "out-to") and (self.place is None or self.place.clear is not None):
@@ -157,9 +155,8 @@ class Lengths(Packs):
                     return
                 place = self._new_place()
             elif place.kind in ("plant", "hole") and (place.rate or place.count) and not place.length and not place.width:
-                if (place.kind == "plant" and role in ("diameter", "radius", "around") and place.noun in TREES) or self._size_of_hole(place):
-                    pass
-                else:
+                around_tree = place.kind == "plant" and role in ("diameter", "radius", "around") and place.noun in TREES
+                if not around_tree and not self._size_of_hole(place):
                     place = self._new_place()
                     place.hints.add("around")
             elif place.has_size and role == "diameter" and place.noun not in ROUND_CONTAINERS and not place.outer:

@@ -31,8 +31,6 @@ class Sizes(State):
                 units.append(later or earlier)
         spans = []
         for dim, name in zip(dims, units, strict=True):
-            if name == "yard":
-                pass
             low, high = dim.low, dim.high  # type: ignore[union-attr]
             spans.append((Span(min(low, high), max(low, high), name), getattr(dim, "role", "")))
         place.size_unit_said = all(units)

@@ -25,7 +25,6 @@ class Volumes(Lengths):
             if place.area == span:
                 return
             if place.kind in ("ground", "") and (place.size or place.length) and (is_said(before, "stop") or is_said(before, "link", "is")):
-                place.hints.add("area-too")
                 place.second_area = span
                 return
             place = self._new_place()
@@ -177,9 +176,7 @@ class Volumes(Lengths):
         if place is not None and place.kind in ("mix", "seed-mix") and place.volume is None:
             place.volume = span
             return
-        if place is not None and not place.noun and not place.has_size:
-            pass
-        else:
+        if place is None or place.noun or place.has_size:
             place = self._new_place()
         place.volume = span
         place.noun, place.kind, place.printed = noun.id, noun.kind, noun.text.lower()
@@ -319,8 +316,6 @@ class Volumes(Lengths):
                 if kind == "length":
                     self._length(Amount((one,), one.start, one.end), one._replace(per=None))
                     return
-            if kind in ("volume", "weight") and per.kind in ("link",) and per.id == "water":
-                pass
         self._leave(one)
 
     def _weighs_something_else(self) -> bool:

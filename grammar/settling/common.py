@@ -5,9 +5,6 @@ from __future__ import annotations
 from ..draft import PlaceDraft
 from ..quantities import Span
 
-TREE_PLANTS = frozenset({"tree", "fruit-tree", "apple-tree", "citrus", "avocado", "shrub"})
-
-
 POT_LIKE = frozenset({"pot", "hanging-basket", "bucket", "tub", "planter", "grow-bag"})
 
 
@@ -87,11 +84,6 @@ METRIC = ("metre", "litre", "gram", "tonne", "hectare")
 
 def is_metric_unit(name: str) -> bool:
     return any(part in name for part in METRIC) or name in ("are",)
-
-
-def layer_said(place: PlaceDraft) -> bool:
-    """Whether a layer is said of a place."""
-    return bool(place.layer)
 
 
 def amount_text(span: Span) -> str:

@@ -7,7 +7,7 @@ from ..preferences import weigh
 from ..quantities import Span
 from ..query import Pack, Place, Shape, Tea
 from ..trade import place_extras
-from .common import THIN, Ask, amount_text, layer_said
+from .common import THIN, Ask, amount_text
 from .shapes import Shapes
 
 
@@ -26,7 +26,7 @@ class Places(Shapes):
             raise Ask("size-or-rate", f"is {amount_text(place.volume)} the size of each, or the castings for each?", needs="role")
         shape = self._shape(place)
         depth = self._depth(place)
-        if depth is not None and place.share is None and not layer_said(place) and depth.base[1] <= THIN and (
+        if depth is not None and place.share is None and not place.layer and depth.base[1] <= THIN and (
             asked in ("area", "length") or (place.kind in ("ground", "") and not place.recipe and place.way in ("", "top-dress")
                                             and draft.way in ("", "top-dress"))
         ):  # fmt: skip
@@ -35,8 +35,6 @@ class Places(Shapes):
         layer = tuple(place.layer)
         if way == "top-dress" and not layer and depth is not None and depth.base[1] <= THIN and not place.share:
             layer, depth = (depth,), None  # "half an inch deep" of a top-dressing is its layer
-        if way == "top-dress" and layer and len(layer) == 1 and "way:top-dress" in draft.hints:
-            pass
         count = place.count
         if place.portion is not None and count is not None and place.kind in ("plant", "hole") and not place.has_size:
             count = count * place.portion
