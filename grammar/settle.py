@@ -13,7 +13,7 @@ from .draft import Draft
 from .quantities import UnknownUnit
 from .query import Note, Place, Query, Question
 from .reads import reads
-from .settling.common import BACKWARDS, LISTED, Ask, figures_of
+from .settling.common import BACKWARDS, Ask, figures_of, heads
 from .settling.places import Places
 from .trade import query_extras
 
@@ -147,12 +147,10 @@ class _Settler(Places):
     def _is_heading(self, value: float, said: str) -> bool:
         """Whether a number counts the places that are then listed one by one: "two beds: 4x8 ft and 3x6 ft"."""
         places = self.draft.places
-        if len(places) < 2 or value != len(places):
-            return False  # before the search: a long line of numbers would otherwise be searched for each of them
-        headed = re.search(rf"\b{re.escape(said)}\s+(?:\w+\s+)?{LISTED}\b(?!\s*(?:\d|of\b))", self.draft.text.lower())
         return (
-            headed is not None and len(places) >= 2 and value == len(places)
+            len(places) >= 2 and value == len(places)
             and all(p.has_size and p.count in (None, 1) and p.kind in ("ground", "container", "") for p in places)
+            and heads(self.draft.text, said)  # last: in a long line of numbers the search would be made for each of them
         )  # fmt: skip
 
     def _account(self, query: Query) -> None:

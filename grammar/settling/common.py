@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from ..draft import PlaceDraft
 from ..quantities import Span
 
@@ -98,5 +100,15 @@ def size_text(place: PlaceDraft) -> str:
         return amount_text(place.area)
     return "the size"
 
+
 #: Nouns that a number may head before each is told by itself, in a pattern.
-LISTED = "(?:beds|boxes|planters|pots|tubs|plots|patches|borders|lawns|rows|troughs|containers)"
+_LISTED = "(?:beds|boxes|planters|pots|tubs|plots|patches|borders|lawns|rows|troughs|containers)"
+
+
+def heads(text: str, said: str, *, before_size: bool = False) -> bool:
+    """Whether a number as it is said stands before a noun that may be told one by one: "two beds: …", "two raised beds are …".
+
+    With `before_size` also where a size follows at once: "2 beds 4x8 ft …", which may be that many of that size.
+    """
+    apart = "" if before_size else r"(?!\s*(?:\d|of\b))"
+    return re.search(rf"\b{re.escape(said)}\s+(?:\w+\s+)?{_LISTED}\b{apart}", text.lower()) is not None

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-import re
-
 from ..draft import PlaceDraft
 from ..quantities import Span
-from .common import LISTED, Ask, amount_text, size_text
+from .common import Ask, amount_text, heads, size_text
 from .measures import Measures
 
 
@@ -95,13 +93,8 @@ class Context(Measures):
 
     def _counts_a_list(self, count: float, sized: list[PlaceDraft]) -> bool:
         """Whether a number counts the places listed after it, not the first of them: not in "two 4 by 8 beds and a 3 by 6"."""
-        low = self.draft.text.lower()
-        for said in [said for value, said in self.draft.figures if value == count]:
-            if re.search(rf"\b{re.escape(said)}\s+(?:\w+\s+)?{LISTED}\b(?!\s*(?:\d|of\b))", low):
-                return True
-            if all(not p.noun for p in sized[1:]) and re.search(rf"\b{re.escape(said)}\s+(?:\w+\s+)?{LISTED}\b", low):
-                return True
-        return False
+        bare = all(not place.noun for place in sized[1:])
+        return any(heads(self.draft.text, said, before_size=bare) for value, said in self.draft.figures if value == count)
 
     def _rate_for_all(self) -> None:
         """ "3 squashes, 4 peppers and 5 cucumbers, 1 cup each": the rate said last goes to all of them."""
