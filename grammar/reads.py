@@ -130,7 +130,9 @@ def _noun(place: Place) -> str:
         word = spoken(place.kind or "ground", place.noun)
     except KeyError:
         word = place.printed
-    if place.crop and place.crop != place.noun and place.kind in ("ground", "container"):
+    if place.crop and place.crop != place.noun and (
+        place.kind in ("ground", "container") or (place.kind == "hole" and place.crop != "plant")
+    ):  # fmt: skip
         word = f"{spoken('plant', place.crop)} {word}"
     return word
 
