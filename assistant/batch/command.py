@@ -7,6 +7,7 @@ import os
 import sys
 from typing import Any, NamedTuple
 
+from ..arguments import WrongCommand, value_of
 from .run import Ended, Options, load, run
 
 #: What each option may be; None: anything.
@@ -22,10 +23,6 @@ _CHOICES: dict[str, tuple[str, ...] | None] = {
 MOST_WORKERS = 64
 
 ANSWERED, FAILED, WRONG_COMMAND, ASKED = 0, 1, 2, 3
-
-
-class WrongCommand(Exception):
-    """A command line that cannot be carried out; the text says why."""
 
 
 class Failed(Exception):
@@ -73,14 +70,11 @@ def parse(arguments: list[str]) -> Command:
     left = list(arguments)
     while left:
         argument = left.pop(0)
-        name, equals, value = argument.partition("=")
+        name = argument.partition("=")[0]
         if argument == "--dialogue":
             as_dialogue = True
         elif name in _CHOICES:
-            if not equals:
-                if not left:
-                    raise WrongCommand(f"{name} needs a value; see castings --help")
-                value = left.pop(0)
+            value = value_of(argument, left, "castings --help")
             choices = _CHOICES[name]
             if choices is not None and value not in choices:
                 raise WrongCommand(f"{name} is one of {', '.join(choices)}")

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from ..answer import Answer
+from ..arguments import WrongCommand, value_of
 from ..shop import Catalogue
 
 USAGE = """\
@@ -26,10 +27,6 @@ The exit status is 0 where a slip was made, 3 where the request has to be asked 
 """
 
 MADE, FAILED, WRONG_COMMAND, ASKED = 0, 1, 2, 3
-
-
-class WrongCommand(Exception):
-    """A command line that cannot be carried out; the text says why."""
 
 
 class Command(NamedTuple):
@@ -129,16 +126,13 @@ def parse(arguments: list[str]) -> Command:
     left = list(arguments)
     while left:
         argument = left.pop(0)
-        name, equals, value = argument.partition("=")
+        name = argument.partition("=")[0]
         if argument == "--replace":
             replaces = True
         elif argument == "--today":
             today = True
         elif name in ("--form", "--shop", "--date", "--to", "--and"):
-            if not equals:
-                if not left:
-                    raise WrongCommand(f"{name} needs a value; see castings slip --help")
-                value = left.pop(0)
+            value = value_of(argument, left, "castings slip --help")
             if name == "--and":
                 more.append(value)
             elif name in said:
