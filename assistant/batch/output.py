@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import errno
 import os
+import signal
 import stat
 import sys
+import threading
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from types import FrameType
 from typing import BinaryIO, TextIO
 
 #: To a plain file records are written so many bytes at a time, and always whole ones.
@@ -45,12 +50,49 @@ class Output:
         self._waiting.clear()
         self._size = 0
         try:
-            self._stream.write(made)
-            self._stream.flush()
+            with _held_back():
+                _write_whole(self._stream, made)
         except BrokenPipeError:
             raise
         except (OSError, ValueError) as problem:
             raise CannotWrite(getattr(problem, "strerror", None) or str(problem)) from problem
+
+
+def _write_whole(stream: BinaryIO, made: bytes) -> None:
+    """Writes all of it. An unbuffered stream (as standard output is under PYTHONUNBUFFERED) may take a part only."""
+    left = memoryview(made)
+    while left:
+        if (taken := stream.write(left)) is None:
+            raise BlockingIOError(errno.EAGAIN, "it takes no more just now, and does not wait")
+        left = left[taken:]
+    stream.flush()
+
+
+@contextmanager
+def _held_back() -> Iterator[None]:
+    """Holds Ctrl-C back until what is being written is written whole; a second one goes through at once.
+
+    A pipe takes a long text in parts, and an interrupt between two of them would cut a record. The second is
+    for a reader that has stopped reading without going away.
+    """
+    before = signal.getsignal(signal.SIGINT)
+    if not callable(before) or threading.current_thread() is not threading.main_thread():
+        yield
+        return
+    held: list[FrameType | None] = []
+
+    def hold(number: int, frame: FrameType | None) -> None:
+        if held:
+            before(number, frame)
+        held.append(frame)
+
+    signal.signal(signal.SIGINT, hold)
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGINT, before)
+    if held:
+        before(signal.SIGINT, held[0])
 
 
 def _is_plain_file(stream: BinaryIO) -> bool:

@@ -11,6 +11,7 @@ import select
 import signal
 import subprocess
 import sys
+import threading
 import time
 from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
@@ -23,7 +24,7 @@ from assistant.batch import answer_line, record
 from assistant.batch.arrivals import LONGEST_KEPT, arriving
 from assistant.batch.command import WrongCommand, parse, status_of
 from assistant.batch.forms import COLUMNS, neutral
-from assistant.batch.output import Bar
+from assistant.batch.output import Bar, Output
 from assistant.batch.run import Options, run
 from assistant.batch.spread import CHUNK
 from grammar.scan import LONGEST_LINE
@@ -292,6 +293,27 @@ def test_ctrl_c_ends_with_what_was_done(options: tuple[str, ...]) -> None:
     assert (first + rest).endswith(b"\n")
     if "csv" not in options:
         assert [one["line"] for one in records(first + rest)] == list(range(1, (first + rest).count(b"\n") + 1))
+
+
+@pytest.mark.parametrize("buffering", [-1, 0])  # 0: as standard output is under PYTHONUNBUFFERED
+def test_ctrl_c_waits_for_the_record_that_a_slow_reader_has_half_of(buffering: int) -> None:
+    reads, writes = os.pipe()
+    text = "a" * 200_000 + "\n"  # more than a pipe holds: writing it waits for the reader
+    got: list[bytes] = []
+
+    def interrupt_then_read() -> None:
+        got.append(os.read(reads, 1000))
+        os.kill(os.getpid(), signal.SIGINT)
+        time.sleep(0.2)
+        with os.fdopen(reads, "rb") as left:
+            got.append(left.read())
+
+    reader = threading.Thread(target=interrupt_then_read)
+    with pytest.raises(KeyboardInterrupt), os.fdopen(writes, "wb", buffering) as stream:
+        reader.start()
+        Output(stream).put(text)
+    reader.join(60)
+    assert b"".join(got) == text.encode()
 
 
 @pytest.mark.parametrize("form", ["json", "csv", "tsv"])
