@@ -75,12 +75,27 @@ def set_asides(phrases: list[Phrase], draft: Draft, leaning: bool = False) -> li
     for at, reason in list(drop.items()):
         if reason == _FILLS:
             draft.question = ("fills", f"{_text(draft, phrases[at])} of it is something else; how deep is the mix itself?")
+    _courses(phrases, drop, draft)
     for at, phrase in enumerate(phrases):
         if at in drop:
             draft.noted.append((_text(draft, phrase), drop[at]))
         else:
             kept.append(phrase)
     return kept
+
+
+def _courses(phrases: list[Phrase], drop: dict[int, str], draft: Draft) -> None:
+    """Asks how high so many boards, bricks or blocks are in all, where the height of one is said: "3 boards of 4 inches high"."""
+    for at, course in enumerate(phrases):
+        if not is_said(course, "other-thing", "course") or at == 0 or at - 1 not in drop:
+            continue
+        number = single(phrases[at - 1])
+        after = phrases[at + 1 : at + 4]
+        high = next((p for p in after if not (is_said(p, "link", "of", "at", "is", "with") or is_said(p, "link", "each"))), None)
+        one = single(high)
+        if type(number) is Number and number.low > 1 and type(one) is Measure and dimension(one) == "length" and one.role in ("", "height", "width", "thick"):
+            said = draft.text[phrases[at - 1].start : one.end].strip()
+            draft.question = ("height", f"“{said}”: how high is that in all?")
 
 
 #: A depth that something else takes up: what is left has to be asked for.
@@ -113,13 +128,13 @@ def _single_numbers(phrases: list[Phrase], drop: dict[int, str]) -> None:
             if reason:
                 drop[at] = reason
         elif type(phrase) is Amount and len(phrase.dims) > 1 and at and is_said(phrases[at - 1], "link", "is") and is_said(
-            before, "other-thing", "house-thing"
+            before, "other-thing", "house-thing", "course"
         ) and not any(is_said(p, "ground", "l-shape") for p in phrases):  # fmt: skip
             drop[at] = "the size of something else"
         elif type(phrase) is Ratio and is_said(after, "clock"):
             drop[at] = "a time of day"
         elif type(phrase) is Amount and (
-            is_any_goods(after) or is_said(after, "label-word", "npk") or is_said(after, "other-thing", "house-thing")
+            is_any_goods(after) or is_said(after, "label-word", "npk") or is_said(after, "other-thing", "house-thing", "course")
         ) and not any(is_said(p, "ground", "l-shape") for p in phrases):  # fmt: skip
             drop[at] = "the size of something else"
 
@@ -165,7 +180,7 @@ def _measure_aside(one: Measure, before: Phrase | None, after: Phrase | None, ph
         return ""
     if kind == "length" and is_said(after, "other-thing") and one.role == "":
         return "the size of something else"
-    if kind in ("length", "area") and at and is_said(phrases[at - 1], "link", "is") and is_said(before, "other-thing", "house-thing"):
+    if kind in ("length", "area") and at and is_said(phrases[at - 1], "link", "is") and is_said(before, "other-thing", "house-thing", "course"):
         return "the size of something else"
     following = list(phrases[at + 1 : at + 4])
     if kind == "length" and following and is_said(following[0], "link", "from") and any(

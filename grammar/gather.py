@@ -11,6 +11,7 @@ from .asides import is_said, set_asides, take_back
 from .draft import Draft
 from .gathering.links import Links
 from .gathering.state import PLACE_KINDS
+from .listed import find_list
 from .parse import parse
 from .phrases import Amount, Measure, Part, Price, Ratio, Said, Share
 from .recipes import find_recipe
@@ -28,7 +29,7 @@ class Gatherer(Links):
     def run(self) -> Draft:
         draft = self.draft
         self._impossible()
-        phrases = set_asides(find_trade(self.all, draft), draft, self.leaning)
+        phrases = set_asides(find_trade(find_list(self.all, draft), draft), draft, self.leaning)
         phrases = take_back(phrases, draft)
         self.phrases = find_recipe(phrases, draft)
         self._figures()
@@ -49,6 +50,8 @@ class Gatherer(Links):
                 self.at += 1
         if self.count is not None:
             self._drop_count()
+        if "each-person" in draft.hints and draft.question is None and any(p.count for p in draft.places):
+            draft.question = ("count", "is that for one of you, or for all? Say how many there are in all")
         return draft
 
     def _said(self, phrase: Said) -> None:

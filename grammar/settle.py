@@ -99,6 +99,8 @@ class _Settler(Places):
         counted = [said for said, why in draft.noted if why == "a count of something else"]
         if counted and re.search(r"\beach\b", draft.text.lower()) and asked != "explanation" and draft.places:
             raise Ask("count", f"how many are there in all? “{counted[0]}” counts something else", needs="count")
+        if "each-person" in draft.hints and asked != "explanation" and not any(p.count for p in draft.places):
+            raise Ask("count", "is that for one of you, or for all? Say how many there are in all", needs="count")
         if draft.more_packs and asked != "explanation":
             raise Ask("two-packs", "two sizes of bag: which one is it to be?", needs="pack")
         if {"how-often"} & {*draft.topics, *draft.weak_topics} and draft.figures and asked == "castings" and draft.places:

@@ -82,6 +82,10 @@ class Tokens(NamedTuple):
     cut: bool
 
 
+#: Words a unit begins with that are written short, with a full stop or without: "cu. ft."
+_FIRST_OF_UNIT = frozenset({"sq", "cu", "fl", "imp"})
+
+
 def _lookup(pieces: list[Piece], at: int, words: Vocabulary) -> tuple[Word | Choice | None, int]:
     """The longest word of the vocabulary that starts at a piece, and the index of the piece after it."""
     first = pieces[at].text
@@ -89,10 +93,13 @@ def _lookup(pieces: list[Piece], at: int, words: Vocabulary) -> tuple[Word | Cho
     second = pieces[at + 1].text if following is not None and at + 1 < len(pieces) else None
     if following is None or second is None:
         return words.single.get(first), at + 1
-    for key, word in words.longer[first] if second == "-" else following.get(second, ()):
+    joined = second == "-" or (second == "." and first in _FIRST_OF_UNIT)
+    for key, word in words.longer[first] if joined else following.get(second, ()):
         here = at + 1
         for part in key[1:]:
-            if (here < len(pieces) and pieces[here].text == "-" and part != "-") or (here < len(pieces) and pieces[here].text == "." and part != "." and pieces[here - 1].text in ("sq", "cu", "fl", "imp")):
+            if here < len(pieces) and part != pieces[here].text and (
+                pieces[here].text == "-" or (pieces[here].text == "." and pieces[here - 1].text in _FIRST_OF_UNIT)
+            ):  # fmt: skip
                 here += 1
             if here >= len(pieces) or pieces[here].text != part or (part in _POWERS and not pieces[here].tight):
                 break
@@ -102,8 +109,11 @@ def _lookup(pieces: list[Piece], at: int, words: Vocabulary) -> tuple[Word | Cho
     return words.single.get(first), at + 1
 
 
-def _has(token: Tok | None, classes: frozenset[str], pending: dict[int, Choice], earlier: Tok | None = None) -> bool:
-    """Whether a neighbour is of one of the classes a rule names; a doubtful one counts for all it may be."""
+def _has(token: Tok | None, classes: frozenset[str], pending: dict[int, Choice], farther: Tok | None = None) -> bool:
+    """Whether a neighbour is of one of the classes a rule names; a doubtful one counts for all it may be.
+
+    `farther` is the token on the far side of the neighbour.
+    """
     if "any" in classes:
         return True
     if token is None:
@@ -114,7 +124,17 @@ def _has(token: Tok | None, classes: frozenset[str], pending: dict[int, Choice],
     for name in classes:
         if name == "PRICED":
             # a figure with a money sign before it
-            if (earlier is not None and earlier.type == "MONEY" and token.type in NUMERALS) or token.type == "MONEY":
+            if (farther is not None and farther.type == "MONEY" and token.type in NUMERALS) or token.type == "MONEY":
+                return True
+            continue
+        if name == "OF_FIGURE":
+            # "one of 3 by 6", not "one of them"
+            if token.text.lower() == "of" and farther is not None and farther.type == "FIGURE":
+                return True
+            continue
+        if name == "RATIO_END":
+            # the last figure of "1:10"
+            if farther is not None and farther.type == "RATIO" and token.type in NUMERALS:
                 return True
             continue
         known = CLASSES.get(name)
@@ -155,18 +175,22 @@ def _and(tokens: list[Tok], at: int, pending: dict[int, Choice]) -> str:
     after = "ONES" if follower is not None and "ONES" in follower.terminals else tokens[at + 1].type
     if before.type in ("HUNDRED", "THOUSAND") and after in _BELOW_HUNDRED:
         return "plus-whole:and"
-    if _small_follows(tokens, at + 1, pending) and not (_between(tokens, at) or _own_layer(tokens, at)):
+    if _small_follows(tokens, at + 1, pending) and not (_between(tokens, at) or _own_layer(tokens, at, pending)):
         return "plus:and"
     if after in NUMERALS and _between(tokens, at):
         return "range:and"
     return "link:and"
 
 
-def _own_layer(tokens: list[Tok], at: int) -> bool:
+def _own_layer(tokens: list[Tok], at: int, pending: dict[int, Choice]) -> bool:
     """Whether "and a half inch" after the last side of a size is a layer, as in "a 4 by 9 and a half inch on top"."""
     if at < 2 or tokens[at - 2].type != "TIMES":
         return False
-    units = [t.word.id for t in tokens[at + 1 : at + 5] if t.type == "UNIT" and t.word is not None]
+    units: list[str] = []
+    for token in tokens[at + 1 : at + 5]:
+        choice = pending.get(id(token))
+        may_be = [word for word, _, _ in choice.rules] if choice is not None else [token.word] if token.word is not None else []
+        units += [word.id for word in may_be if word.terminal == "UNIT"][:1]
     return not units or units[0] not in ("foot", "metre", "yard")
 
 
@@ -196,7 +220,7 @@ def _decide(tokens: list[Tok], pending: dict[int, Choice]) -> None:
         else:
             for word, need_before, need_after in choice.rules:
                 if (not need_before or _has(before, need_before, pending, tokens[at - 2] if at > 1 else None)) and (
-                    not need_after or _has(after, need_after, pending)
+                    not need_after or _has(after, need_after, pending, tokens[at + 2] if at + 2 < len(tokens) else None)
                 ):
                     token.type, token.word = word.terminal, word
                     break
@@ -327,8 +351,9 @@ def _abbreviated(pieces: list[Piece], at: int, tokens: list[Tok], text: str) -> 
     if not tokens or not pieces[at].tight or at + 1 >= len(pieces):
         return False
     last = tokens[-1]
-    short = (last.type in ("UNIT", "ROLE") and len(last.text) <= 4 and last.text.isalpha()) or last.text.lower() in _SHORT
-    return short and not text[pieces[at + 1].start].isupper()
+    tail = last.text.replace(".", " ").split()[-1:]  # of "cu. ft" the last
+    short = (last.type in ("UNIT", "ROLE") and tail and len(tail[0]) <= 4 and tail[0].isalpha()) or last.text.lower() in _SHORT
+    return bool(short) and not text[pieces[at + 1].start].isupper()
 
 
 def _join(tokens: list[Tok]) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..asides import is_said
+from ..asides import dimension, is_said, single
 from ..draft import PlaceDraft
 from ..phrases import Amount, Measure, Phrase, Said
 from ..quantities import Span
@@ -15,7 +15,7 @@ class Lengths(Packs):
 
     def _length(self, phrase: Amount, one: Measure) -> None:
         span = self._span(one)
-        role = one.role or self._role_beside(one)
+        role = one.role or self._role_beside(one) or self._role_shared()
         place = self.place
         following = self.peek()
         skip, where = self.ahead(("hint",))
@@ -43,6 +43,18 @@ class Lengths(Packs):
         before = self.phrases[at] if at >= 0 else None
         if is_said(before, "role") and isinstance(before, Said):
             return before.id
+        return ""
+
+    def _role_shared(self) -> str:
+        """The role that a length shares with the one after it: "rings 4 ft and 6 ft across"."""
+        at = self.at
+        while is_said(self._at(at + 1), "link", "and") or is_said(self._at(at + 1), "stop", "comma"):
+            after = single(self._at(at + 2))
+            if type(after) is not Measure or dimension(after) != "length":
+                return ""
+            if after.role:
+                return after.role if after.role in ("diameter", "radius") else ""
+            at += 2
         return ""
 
     def _role_from_neighbours(self, one: Measure, following: Phrase | None, skip: Phrase | None, where: int) -> str:

@@ -178,6 +178,8 @@ class Nouns(Amounts):
                 if self.count.low == place.count:
                     return place
                 return self._new_place()
+            if self.count is None and place.has_size and self._one_more():
+                return self._new_place()
             place_noun = place.noun
             if noun != place_noun:
                 self.phrases[self.at] = Said(kind, place_noun, place.printed, self.phrases[self.at].start,
@@ -217,6 +219,14 @@ class Nouns(Amounts):
             self.draft.places.remove(place)
             return pots
         return self._new_place()
+
+    def _one_more(self) -> bool:
+        """Whether the noun is one more of its sort, with a size of its own: "2 beds 4 by 8 ft and a bed 3 by 6 ft"."""
+        phrase = self.phrases[self.at]
+        before = self.draft.text[: phrase.start].lower().split()[-1:]
+        following, _ = self.ahead()
+        sized = type(following) is Amount and (self._is_size(following) or self._ground_measure(following))
+        return sized and before in (["a"], ["an"], ["another"]) and self.tie == "and"
 
     def _path(self, phrase: Said) -> None:
         self.draft.hints.add("path")

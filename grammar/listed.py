@@ -1,0 +1,175 @@
+"""Places that are counted together and then told by size: "3 beds, two are 4 by 8 ft and one is 3 by 6".
+
+The number before the noun counts the list and no place of its own; each size in the list gets its own count
+and the noun. What is left to one size without a number is what the others leave of the count.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from .asides import dimension, is_said, single
+from .draft import Draft
+from .phrases import Amount, Measure, Number, Phrase, Said
+
+
+class _Member(NamedTuple):
+    """One size of a list: where its count (-1: none is said) and its size stand."""
+
+    count_at: int
+    number: float
+    size_at: int
+
+
+#: "one of my", before a number that counts them all.
+_ONE_OF = re.compile(r"\bone\s+of\s+(?:(?:my|our|the|these|those|her|his|their|your)\s+)?$")
+
+
+def find_list(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """The phrases with the count of a list taken out and its places told in full."""
+    phrases = _more_of_it(_some_of_all(phrases, draft))
+    for at, phrase in enumerate(phrases):
+        number = _count(phrase)
+        if number < 2:
+            continue
+        noun_at = _noun_after(phrases, at)
+        if noun_at < 0:
+            continue
+        members = _members(phrases, noun_at)
+        if len(members) < 2 or members[0].count_at < 0:
+            continue  # "2 beds of 4 by 8 ft and one of 3 by 6 ft": the number is the first size's own
+        told = sum(one.number for one in members)
+        open_ = [one for one in members if one.count_at < 0]
+        if len(open_) == 1 and told < number:
+            members = [one._replace(number=number - told) if one.count_at < 0 else one for one in members]
+        elif open_ or told != number:
+            continue
+        return _in_full(phrases, at, noun_at, members)
+    return phrases
+
+
+def _more_of_it(phrases: list[Phrase]) -> list[Phrase]:
+    """The phrases with the noun put in where it goes unsaid: "2 beds of 4 by 8 ft and one of 3 by 6 ft"."""
+    made: list[Phrase] = []
+    noun: Said | None = None
+    at = 0
+    while at < len(phrases):
+        phrase = phrases[at]
+        if type(phrase) is Said and phrase.kind in ("ground", "container"):
+            noun = phrase
+        size = phrases[at + 2] if at + 2 < len(phrases) else None
+        if (
+            noun is not None and size is not None and _count(phrase) and is_said(phrases[at + 1], "link", "of")
+            and _is_size(size, noun.kind == "container") and not _named(phrases, at + 2)
+        ):  # fmt: skip
+            made += _told(noun, phrase, size)
+            at += 3
+            continue
+        made.append(phrase)
+        at += 1
+    return made
+
+
+def _named(phrases: list[Phrase], size_at: int) -> bool:
+    """Whether a noun stands right after a size."""
+    at = size_at + 1
+    while at < len(phrases) and (is_said(phrases[at], "hint") or is_said(phrases[at], "form")):
+        at += 1
+    after = phrases[at] if at < len(phrases) else None
+    return type(after) is Said and after.kind in ("ground", "container", "plant", "hole", "mix", "seed-mix")
+
+
+def _told(noun: Said, count: Phrase, size: Phrase) -> list[Phrase]:
+    """A count, a size and the noun that both belong to."""
+    called = Said(noun.kind, noun.id, noun.text, size.start, size.start)
+    return [count, size, called] if noun.kind == "container" else [count, called, size]
+
+
+def _some_of_all(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """The phrases without the number of all in "2 of my 5 beds" and "one of our two beds"; it is noted on the draft."""
+    for at, phrase in enumerate(phrases):
+        number = _count(phrase)
+        if number < 2 or _noun_after(phrases, at) < 0:
+            continue
+        said = draft.text[phrase.start : phrase.end].strip()
+        some = at >= 2 and is_said(phrases[at - 1], "link", "of") and 1 <= _count(phrases[at - 2]) < number
+        if some:
+            draft.noted.append((said, "how many there are in all"))
+            return phrases[: at - 1] + phrases[at + 1 :]
+        if _ONE_OF.search(draft.text[: phrase.start].lower()):
+            draft.noted.append((said, "how many there are in all"))
+            return [*phrases[:at], _number(1.0, phrase.start), *phrases[at + 1 :]]
+    return phrases
+
+
+def _count(phrase: Phrase | None) -> float:
+    """The whole number that a phrase is, or 0."""
+    one = single(phrase)
+    if type(one) is Number and one.low == one.high == int(one.low) and not (one.role or one.article or one.note):
+        return one.low
+    return 0.0
+
+
+def _noun_after(phrases: list[Phrase], at: int) -> int:
+    """Where the plural that a number counts stands: "3 raised beds"; -1 where none does."""
+    at += 1
+    while at < len(phrases) and (is_said(phrases[at], "hint") or is_said(phrases[at], "form")):
+        at += 1
+    noun = phrases[at] if at < len(phrases) else None
+    if type(noun) is Said and noun.kind in ("ground", "container") and noun.text.lower().endswith("s"):
+        return at
+    return -1
+
+
+def _members(phrases: list[Phrase], noun_at: int) -> list[_Member]:
+    """The sizes told after a noun, each with its count, up to the first phrase that is no part of a list."""
+    found: list[_Member] = []
+    of_container = is_said(phrases[noun_at], "container")
+    count_at, count = -1, 0.0
+    for at in range(noun_at + 1, len(phrases)):
+        phrase = phrases[at]
+        if _is_size(phrase, of_container):
+            if found and at - 1 == found[-1].size_at:
+                break  # two sizes side by side
+            found.append(_Member(count_at, count, at))
+            count_at, count = -1, 0.0
+        elif _count(phrase) and count_at < 0:
+            count_at, count = at, _count(phrase)
+        elif not _between(phrase):
+            break
+    return found
+
+
+def _is_size(phrase: Phrase, of_container: bool) -> bool:
+    if type(phrase) is Amount and len(phrase.dims) > 1:
+        return all(type(d) is Number or (type(d) is Measure and d.per is None and dimension(d) in ("length", "length or volume")) for d in phrase.dims)
+    one = single(phrase)
+    if type(one) is not Measure or one.per is not None:
+        return False
+    return dimension(one) == "area" or (of_container and dimension(one) == "volume")
+
+
+def _between(phrase: Phrase) -> bool:
+    """Whether a phrase may stand between the members of a list."""
+    return (
+        is_said(phrase, "stop", "comma", "colon", "dash", "semicolon") or is_said(phrase, "link", "and", "is", "of", "but", "at", "count-word")
+        or is_said(phrase, "is") or is_said(phrase, "form")
+    )  # fmt: skip
+
+
+def _in_full(phrases: list[Phrase], heading: int, noun_at: int, members: list[_Member]) -> list[Phrase]:
+    noun = phrases[noun_at]
+    assert isinstance(noun, Said)
+    made = phrases[:heading]
+    for number, one in enumerate(members):
+        size = phrases[one.size_at]
+        if number:
+            made.append(Said("link", "and", "and", size.start, size.start))
+        count: Phrase = phrases[one.count_at] if one.count_at >= 0 else _number(one.number, size.start)
+        made += _told(noun, count, size)
+    return made + phrases[members[-1].size_at + 1 :]
+
+
+def _number(value: float, place: int) -> Amount:
+    return Amount((Number(value, value, place, place),), place, place)
