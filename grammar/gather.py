@@ -7,6 +7,8 @@ pass stand in `gathering`, each on the one before.
 
 from __future__ import annotations
 
+import re
+
 from .asides import is_said, set_asides, take_back
 from .draft import Draft
 from .gathering.links import Links
@@ -16,6 +18,8 @@ from .parse import parse
 from .phrases import Amount, Measure, Part, Price, Ratio, Said, Share
 from .recipes import find_recipe
 from .trade import find_trade
+
+_LETTER_D = re.compile(r"\b[dD]\b[\s=:]*\d|\d\s*[a-z]*\s*\b[dD]\b")
 
 
 def gather(text: str, *, leaning: bool = False) -> Draft:
@@ -50,9 +54,18 @@ class Gatherer(Links):
                 self.at += 1
         if self.count is not None:
             self._drop_count()
+        self._depth_or_diameter()
         if "each-person" in draft.hints and draft.question is None and any(p.count for p in draft.places):
             draft.question = ("count", "is that for one of you, or for all? Say how many there are in all")
         return draft
+
+    def _depth_or_diameter(self) -> None:
+        """ "pot D 12 in H 10 in": beside a height a bare D is the diameter."""
+        for place in self.draft.places:
+            if place.depth is not None and place.height is not None and not place.has_size and _LETTER_D.search(self.draft.text):
+                place.diameter, place.depth = place.depth, None
+                place.form = place.form or ("" if place.kind == "container" else "round")
+                self.draft.flags.append(("diameter", "“d” beside a height is the diameter"))
 
     def _said(self, phrase: Said) -> None:
         kind = phrase.kind

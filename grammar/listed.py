@@ -28,7 +28,11 @@ _ONE_OF = re.compile(r"\bone\s+of\s+(?:(?:my|our|the|these|those|her|his|their|y
 
 def find_list(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases with the count of a list taken out and its places told in full."""
-    phrases = _more_of_it(_some_of_all(phrases, draft))
+    return _so_many_in_each(_more_of_it(_headed(_some_of_all(phrases, draft))))
+
+
+def _headed(phrases: list[Phrase]) -> list[Phrase]:
+    """The phrases with a number taken out that counts the places after it: "3 beds, two are 4 by 8 ft and one is 3 by 6"."""
     for at, phrase in enumerate(phrases):
         number = _count(phrase)
         if number < 2:
@@ -69,6 +73,30 @@ def _more_of_it(phrases: list[Phrase]) -> list[Phrase]:
         made.append(phrase)
         at += 1
     return made
+
+
+def _so_many_in_each(phrases: list[Phrase]) -> list[Phrase]:
+    """ "6 rows, 10 plants per row" as "6 rows of 10 plants"."""
+    for at, phrase in enumerate(phrases[:-3]):
+        if not _count(phrase) or not is_said(phrases[at + 1], "plant"):
+            continue
+        end = at + 2
+        while end < len(phrases) and (is_said(phrases[end], "per") or is_said(phrases[end], "link", "each", "into")):
+            end += 1
+        group = phrases[end] if end < len(phrases) else None
+        if end == at + 2 or type(group) is not Said or group.kind not in ("ground", "container"):
+            continue
+        for other in range(len(phrases) - 1):
+            counted = phrases[other + 1]
+            after = phrases[other + 2] if other + 2 < len(phrases) else None
+            if not at <= other <= end and _count(phrases[other]) and is_said(counted, group.kind, group.id) and not (
+                type(after) is Amount or is_said(after, "link", "of")
+            ):  # fmt: skip
+                told = [phrases[other], counted, Said("link", "of", "of", phrase.start, phrase.start), phrase, phrases[at + 1]]
+                spans = sorted([(at, end + 1, told), (other, other + 2, [])])
+                (first, first_end, one), (second, second_end, two) = spans
+                return phrases[:first] + one + phrases[first_end:second] + two + phrases[second_end:]
+    return phrases
 
 
 def _named(phrases: list[Phrase], size_at: int) -> bool:

@@ -64,6 +64,7 @@ class Tok:
 
 #: Figures run together with hyphens or strokes (a feed's numbers, a date, a telephone): a label.
 _LABEL = Word("label", "number", "WORD", "")
+_INCH = Word("unit", "inch", "UNIT", "inch")
 _LIST_MARK = Word("stop", "sentence", "STOP", "")
 
 
@@ -386,6 +387,7 @@ def _join(tokens: list[Tok]) -> None:
         ):  # fmt: skip
             token.type = "FILLER"  # "height 5 ft - 1 in layer": a pause, not from five feet to an inch
     tokens[:] = [token for token in tokens if token.type != "SILENT"]
+    _inches_before_role(tokens)
     _unit_and_a_half(tokens)
     _feet_and_six(tokens)
     _feet_and_inches(tokens)
@@ -436,6 +438,20 @@ def _two_lengths(tokens: list[Tok], at: int) -> bool:
 
 def _is(token: Tok, kind: str) -> bool:
     return token.word is not None and token.word.kind == kind
+
+
+def _inches_before_role(tokens: list[Tok]) -> None:
+    """ "diameter 12 in height 10 in": the "in" is the unit of the figure before it, not a part of "in height"."""
+    for at in range(len(tokens) - 2, 1, -1):
+        token = tokens[at]
+        if (
+            token.type == "ROLE" and token.text.lower().startswith("in ") and tokens[at - 1].type == "FIGURE" and tokens[at - 2].type == "ROLE"
+            and tokens[at + 1].type == "FIGURE"
+        ):  # fmt: skip
+            middle = token.start + 2
+            tokens[at : at + 1] = [
+                Tok("UNIT", _INCH, token.text[:2], token.start, middle), Tok("ROLE", token.word, token.text[3:], middle + 1, token.end),
+            ]  # fmt: skip
 
 
 def _unit_and_a_half(tokens: list[Tok]) -> None:

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import re
+
 from ..asides import dimension, is_said, single
 from ..phrases import Amount, CellTray, Measure, Number, NurseryClass, Phrase, Said, Share
 from ..quantities import Span
 from .state import PLACE_KINDS
 from .volumes import Volumes
+
+#: After a share: of what was spoken of before.
+_OF_IT = re.compile(r"\s*of (?:it|that|which|this|the (?:total|whole))\b", re.IGNORECASE)
 
 
 class Amounts(Volumes):
@@ -120,6 +125,8 @@ class Amounts(Volumes):
             is_volume = type(second) is Measure and dimension(second) in ("volume",)
             is_class = type(second) is NurseryClass
             across = type(second) is Measure and dimension(second) == "length" and container
+            if is_volume and not container and type(second) is Measure and self._more_containers(first, second):
+                return
             if is_volume and not container and type(second) is Measure and not is_said(following, "mix"):
                 total = second._replace(low=second.low * first.low, high=second.high * first.low, start=first.start)
                 self.draft.figures = [(value, said) for value, said in self.draft.figures if said != self.text_of(phrase)]
@@ -152,6 +159,19 @@ class Amounts(Volumes):
             return
         place = self._place_for_size(phrase)
         self._fill_size(place, phrase)
+
+    def _more_containers(self, count: Number, size: Measure) -> bool:
+        """ "pots: 10 x 5 L, 20 x 2 L": so many containers of a size, with the noun said before."""
+        place = self.place
+        if place is None or place.kind != "container" or place.rate is not None or (place.count is not None and not place.has_size):
+            return False
+        if place.has_size:
+            before, place = place, self._new_place()
+            place.noun, place.kind, place.printed, place.crop = before.noun, before.kind, before.printed, before.crop
+        self.count = count
+        self._set_count(place)
+        place.volume, place.each = self._span(size), True
+        return True
 
     def _bare_number(self, phrase: Amount, one: Number) -> None:
         draft = self.draft
@@ -281,6 +301,8 @@ class Amounts(Volumes):
             return
         if self._shares_to_compare(phrase):
             return
+        if _OF_IT.match(draft.text, phrase.end):
+            draft.hints.add("share-of-it")
         place = self.place
         if place is None:
             place = self._new_place()

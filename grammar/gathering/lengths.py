@@ -219,6 +219,16 @@ class Lengths(Packs):
         self.draft.hints.add("trunk")
         return place
 
+    def _place_ahead(self) -> bool:
+        """Whether a layer goes on a place that is told next: "… on the 4 by 4 bed"."""
+        if not is_said(self.peek(), "link", "on", "for"):
+            return False
+        at = self.at + 2
+        while is_said(self._at(at), "hint") or is_said(self._at(at), "form"):
+            at += 1
+        following = self._at(at)
+        return is_said(following, "ground") or (type(following) is Amount and (self._is_size(following) or self._ground_measure(following)))
+
     def _layer(self, span: Span, one: Measure) -> None:
         place = self.place
         if place is None:
@@ -228,6 +238,8 @@ class Lengths(Packs):
             place.layer = [span]
             self.correcting = False
             return
+        if place.layer and place.has_size and not self.dated and self._place_ahead():
+            place = self._new_place()  # "1 inch on the 4 by 6 ft bed and half an inch on the lawn, 200 sq ft"
         if place.layer and place.layer[-1] != span and not self.dated:
             other = next((p for p in self.draft.places if not p.layer and p.has_size and p is not place), None)
             if other is None:

@@ -131,6 +131,19 @@ class Packs(Sizes):
         else:
             draft.stray.append((f"{span.low:g} {span.unit}", 0, 0))
 
+    def _sold_at(self, phrase: Price, money: tuple[float, str]) -> bool:
+        """ "bags are $18 for 1 cubic foot": what that price buys is one pack."""
+        one, after = single(self.peek(2)), self.peek(3)
+        if not is_said(self.peek(1), "link", "for") or type(one) is not Measure or one.per is not None or self.draft.pack is not None:
+            return False
+        place = type(after) is Said and after.kind in ("ground", "container", "mix", "plant", "hole")
+        spent = is_said(self.peek(-1), "link", "budget", "on-hand", "with") or is_said(self.peek(-1), "limit")
+        if place or spent or dimension(one) not in ("volume", "weight") or one.low != one.high:
+            return False
+        self.draft.pack, self.draft.pack_noun, self.draft.price = self._span(one), self.draft.pack_noun or "bag", money
+        self.at += 3
+        return True
+
     def _price(self, phrase: Price) -> None:
         draft = self.draft
         money = (phrase.low, phrase.currency)
@@ -152,6 +165,8 @@ class Packs(Sizes):
             return
         if type(per) is Said:
             draft.price = money
+            return
+        if self._sold_at(phrase, money):
             return
         near = [p for p in (self.peek(-1), self.peek(-2), self.peek(1), self.peek(2)) if p is not None]
         if any(is_said(p, "link", "budget") for p in near[:2]) or is_said(self.peek(1), "link", "budget"):

@@ -34,6 +34,9 @@ class Sizes(State):
             low, high = dim.low, dim.high  # type: ignore[union-attr]
             spans.append((Span(min(low, high), max(low, high), name), getattr(dim, "role", "")))
         place.size_unit_said = all(units)
+        if len(spans) == 2 and {role for _, role in spans} == {"depth", "height"}:
+            # "30 cm d x 28 cm h": what is as high as that is not as deep as well
+            spans = [(span, "diameter" if role == "depth" else role) for span, role in spans]
         roles = [role for _, role in spans]
         main: list[Span] = []
         for span, role in spans:

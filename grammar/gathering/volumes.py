@@ -73,6 +73,13 @@ class Volumes(Lengths):
             is_said(self._at(where + 1), "castings") or (is_said(self._at(where + 1), "link", "of") and is_said(self._at(where + 2), "castings"))
             or is_said(self._at(where + 2), "link", "density-word")
         ) and is_said(skip, "container", "tub", "bucket", "tote") and not draft.places:  # fmt: skip
+            if self.count is not None:
+                # "12 five gallon buckets of castings"
+                draft.flags.append(("so-many-times", f"{self.text_of(self.count)} of {self.text_of(one)}: {span.low * self.count.low:g} in all"))
+                said = {self.text_of(self.count), self.text_of(one)}
+                draft.figures = [(value, text) for value, text in draft.figures if text not in said]
+                span = Span(span.low * self.count.low, span.high * self.count.high, span.unit)
+                self.count = None
             self._have(span)  # "a 55 gal drum of castings"
             self.at = where + 1
             return

@@ -76,10 +76,27 @@ class Context(Measures):
         places = self.draft.places
         rated = [p for p in places if p.kind == "plant" and p.rate is not None and p.count is None and "asked" not in p.hints]
         counted = [p for p in places if p.kind == "plant" and p.rate is None and p.count is not None and not p.has_size and not p.layer]
+        holes = [p for p in places if p.kind == "hole" and p.rate is not None and p.count is None]
+        if len(holes) == 1 and len(counted) == 1 and len(places) == 2:
+            holes[0].count, holes[0].crop = counted[0].count, counted[0].crop  # "12 tomatoes, 1 litre per planting hole"
+            places.remove(counted[0])
+            return
         if len(rated) == 1 and len(counted) == 1:
             counted[0].rate, counted[0].rate_per = rated[0].rate, rated[0].rate_per
             counted[0].hints |= rated[0].hints
             places.remove(rated[0])
+
+    def _share_of_it(self) -> None:
+        """ "30 cubic feet of soil, 10 % of it castings": the amount named is the finished mix."""
+        draft = self.draft
+        place = next((p for p in draft.places if p.share is not None), None)
+        if "share-of-it" not in draft.hints or draft.soil is None or draft.soil.dimension != "volume" or place is None or place.has_size:
+            return
+        if {"existing-soil", "on-hand"} & (draft.hints | place.hints) or draft.way == "incorporate":
+            return
+        place.volume, draft.soil = draft.soil, None
+        place.way = place.way or "blend"
+        self.assume("share-of-it", f"the {amount_text(place.volume)} is the finished mix, castings included")
 
     def _one_of_each(self, places: list[PlaceDraft]) -> None:
         """ "two beds, one is 3 by 6 and the other 4 by 8": the count is of the two of them."""
@@ -124,6 +141,7 @@ class Context(Measures):
                 targets = [place]
             for place in targets:
                 place.recipe = list(draft.recipe)
+        self._share_of_it()
         if draft.soil is not None and not draft.places:
             draft.places.append(PlaceDraft())
         if draft.minus and places:

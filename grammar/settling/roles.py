@@ -64,6 +64,8 @@ class Roles(Context):
             "on-hand" in draft.hints and not any(p.has_size for p in draft.places)
         ):
             signs.add("on hand before")
+        if "after:ask:cover" in unsure.cues and draft.asked in ("", "castings"):
+            signs.add("on hand before")  # "will 10 gallons do 30 tomatoes at 2 cups each"
         if "before:link:of" in unsure.cues:
             signs.add("place of")
         if draft.enough:

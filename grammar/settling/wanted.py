@@ -16,6 +16,7 @@ class Wanted(Roles):
         asked = trade_asked(draft) or draft.asked
         if asked == "explanation":
             return asked
+        self._one_bag()
         if asked == "by-unit":
             kind = unit(draft.asked_unit).dimension
             if kind == "area":
@@ -67,6 +68,14 @@ class Wanted(Roles):
         if asked == "castings" and draft.asked_unit and unit(draft.asked_unit).dimension == "weight":
             asked = "weight"
         return asked or "castings"
+
+    def _one_bag(self) -> None:
+        """ "how many litres in a 25 kg bag": of one bag, where no more is said."""
+        draft = self.draft
+        other = draft.places or draft.have or draft.price or draft.budget or draft.unsure or draft.packs_count
+        if draft.asked_unit and draft.pack is not None and not other and draft.pack.dimension in ("weight", "volume"):
+            if draft.pack.dimension != unit(draft.asked_unit).dimension and unit(draft.asked_unit).dimension in ("weight", "volume"):
+                draft.packs_count = 1.0
 
     def _packs_compared(self) -> bool:
         """ "compare the bags", "which bag is cheapest": the packs of a catalogue are set side by side, none of the request's own."""
