@@ -226,7 +226,8 @@ class Nouns(Amounts):
         before = self.draft.text[: phrase.start].lower().split()[-1:]
         following, _ = self.ahead()
         sized = type(following) is Amount and (self._is_size(following) or self._ground_measure(following))
-        return sized and before in (["a"], ["an"], ["another"]) and self.tie == "and"
+        listed = self.tie == "and" and before in (["a"], ["an"], ["another"])
+        return sized and (listed or is_said(self.peek(-1), "stop", "comma"))
 
     def _path(self, phrase: Said) -> None:
         self.draft.hints.add("path")

@@ -179,6 +179,8 @@ class State:
             phrase = self.phrases[at]
             if is_said(phrase, "ask", "how-many"):
                 return True
+            if self.draft.asked_unit and is_said(phrase, "castings"):
+                return False  # "how many litres of castings for a bed of …"
             if type(phrase) is Said and (phrase.kind in ("hint", "form", "plant", "about", "component", "castings") or phrase.id == "of"):
                 at -= 1
                 continue
