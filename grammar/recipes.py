@@ -43,7 +43,7 @@ Term = tuple[float, str, int, int]  # how many, of what, first and last phrase
 
 def find_recipe(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """Takes the recipe or ratio out of the phrases and puts it on the draft."""
-    for reader in (_equal_parts, _ratio, _named_numbers, _parts, _volumes, _loose, _fractions, _percents):
+    for reader in (_one_in, _equal_parts, _ratio, _named_numbers, _parts, _volumes, _loose, _fractions, _percents):
         used = reader(phrases, draft)
         if used:
             return [phrase for at, phrase in enumerate(phrases) if at not in used]
@@ -70,6 +70,20 @@ def _store(draft: Draft, terms: list[tuple[str, float]]) -> bool:
     draft.hints.add("recipe")
     draft.recipe = [(name, amount / whole) for name, amount in terms]
     return True
+
+
+def _one_in(phrases: list[Phrase], draft: Draft) -> set[int]:
+    """ "1 in 5 castings": a share, not an inch."""
+    for at, phrase in enumerate(phrases[:-2]):
+        one, whole = single(phrase), single(phrases[at + 1])
+        if (
+            type(one) is Measure and one.unit == "inch" and not one.role and draft.text[: one.end].endswith(" in") and one.low == int(one.low)
+            and type(whole) is Number and not whole.role and whole.low == whole.high > one.low >= 1 and is_said(phrases[at + 2], "castings")
+        ):  # fmt: skip
+            share = one.low / whole.low * 100
+            draft.parts_share = Span(share, share, "percent")
+            return {at, at + 1}
+    return set()
 
 
 def _equal_parts(phrases: list[Phrase], draft: Draft) -> set[int]:
@@ -322,6 +336,14 @@ def _loose(phrases: list[Phrase], draft: Draft) -> set[int]:
                 terms.append((stuff[0], one.low))
                 units.add(one.unit)
                 used.update(range(at, stuff[1]))
+        elif terms and type(phrase) is Said and phrase.kind == "loose-measure" and (
+            is_said(phrases[at - 1], "per") or is_said(phrases[at - 1], "link", "each")
+        ):  # fmt: skip
+            stuff = _stuff(phrases, at + 1)
+            if stuff:
+                terms.append((stuff[0], 1.0))  # "9 scoops of soil to every scoop of castings"
+                units.add(phrase.id)
+                used.update(range(at - 1, stuff[1]))
         elif type(one) is Number and at + 1 < len(phrases) and is_said(phrases[at + 1], "container", "bucket"):
             stuff = _stuff(phrases, at + 2)
             if stuff and one.low > 0:

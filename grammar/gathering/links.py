@@ -88,7 +88,7 @@ class Links(Asking):
             self.tie = "and"
         elif name in ("with", "for", "into", "on", "of"):
             self.tie = "in" if name == "into" else name
-        elif name == "each" and type(following := self.ahead()[0]) is Said and following.kind in ("plant", "hole") and self.place is None:
+        elif name == "each" and self.place is None and self._plants_ahead():
             self.pending_each = True
         elif name == "each" or name == "both":
             if name == "both":
@@ -154,6 +154,13 @@ class Links(Asking):
         elif name in ("relative", "cut"):
             draft.hints.add("relative" if name == "relative" else "cut")
             draft.flags.append(("relative-word", phrase.text))
+
+    def _plants_ahead(self) -> bool:
+        """Whether "each" speaks of the plants that come next: "each tree", "each of my 9 trees"."""
+        at = self.at + 1
+        while is_said(self._at(at), "link", "of") or is_said(self._at(at), "hint") or type(single(self._at(at))) is Number:
+            at += 1
+        return is_said(self._at(at), "plant") or is_said(self._at(at), "hole")
 
     def _by_so_much(self, phrase: Said) -> None:
         """ "two more", "2 inches deeper": a change by an amount, which only a conversation can work out."""
