@@ -6,6 +6,8 @@ stands with, taken out of the request and noted with the reason, so that it is n
 
 from __future__ import annotations
 
+import re
+
 from .draft import Draft
 from .phrases import Amount, CellTray, Measure, Number, NurseryClass, Phrase, Price, Ratio, Said, Share
 from .quantities import UnknownUnit, unit
@@ -189,7 +191,10 @@ def _measure_aside(one: Measure, before: Phrase | None, after: Phrase | None, ph
         return "a distance to something else"
     goods = [p for p in phrases[at + 1 : at + 3] if not is_said(p, "link", "of")]
     if goods and (is_any_goods(goods[0]) or is_said(goods[0], "label-word", "npk")):
-        return _FILLS if kind == "length" and is_said(after, "link", "of") else "an amount of something else"
+        if is_said(goods[0], "other-goods", "weather"):
+            return "the weather"
+        fills = kind == "length" and is_said(after, "link", "of")
+        return _FILLS if fills else "an amount of something else"
     if is_said(before, "label-word", "npk"):
         return "an amount of something else"
     return ""
@@ -281,6 +286,7 @@ def _is_ground_size(phrase: Phrase) -> bool:
 def take_back(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases without what a "not" or a "don't" takes back; each is noted on the draft."""
     drop: set[int] = set()
+    _set_right(phrases, draft, drop)
     for start, end in clauses(phrases, commas=True):
         for at in range(start, end):
             if at in drop:
@@ -291,6 +297,25 @@ def take_back(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
             elif is_said(phrases[at], "deny", "dont"):
                 _dont(phrases, at, end, draft, drop)
     return [phrase for at, phrase in enumerate(phrases) if at not in drop]
+
+
+#: Before what is then set right.
+_MISTAKEN = re.compile(r"\b(?:i|we|he|she|they) (?:\w+ )?(?:said|thought|told|wrote|guessed|assumed|reckoned|figured)\b[^.,;:]*$", re.IGNORECASE)
+
+
+def _set_right(phrases: list[Phrase], draft: Draft, drop: set[int]) -> None:
+    """ "I said 4 by 8 but it's really 4 by 10": the first is taken back."""
+    for at in range(1, len(phrases) - 1):
+        first = phrases[at - 1]
+        if not is_said(phrases[at], "link", "but") or type(first) not in (Amount, Share) or not _MISTAKEN.search(draft.text[: first.start]):
+            continue
+        after = at + 1
+        while after < len(phrases) and (is_said(phrases[after], "link", "is") or is_said(phrases[after], "about") or is_said(phrases[after], "is")
+                                        or is_said(phrases[after], "deny", "instead")):  # fmt: skip
+            after += 1
+        if after < len(phrases) and type(phrases[after]) in (Amount, Share) and _like(_sort(first), _sort(phrases[after])):
+            drop.update((at - 1, at))
+            draft.noted.append((_text(draft, first), "taken back"))
 
 
 def _not(phrases: list[Phrase], at: int, draft: Draft, drop: set[int]) -> None:

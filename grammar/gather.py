@@ -14,10 +14,12 @@ from .draft import Draft
 from .gathering.links import Links
 from .gathering.state import PLACE_KINDS
 from .listed import find_list
+from .needs import find_need
 from .parse import parse
 from .phrases import Amount, Measure, Part, Price, Ratio, Said, Share
 from .recipes import find_recipe
 from .trade import find_trade
+from .weighing import find_tare
 
 _LETTER_D = re.compile(r"\b[dD]\b[\s=:]*\d|\d\s*[a-z]*\s*\b[dD]\b")
 
@@ -33,7 +35,7 @@ class Gatherer(Links):
     def run(self) -> Draft:
         draft = self.draft
         self._impossible()
-        phrases = set_asides(find_trade(find_list(self.all, draft), draft), draft, self.leaning)
+        phrases = set_asides(find_trade(find_tare(find_need(find_list(self.all, draft), draft), draft), draft), draft, self.leaning)
         phrases = take_back(phrases, draft)
         self.phrases = find_recipe(phrases, draft)
         self._figures()
@@ -55,9 +57,20 @@ class Gatherer(Links):
         if self.count is not None:
             self._drop_count()
         self._depth_or_diameter()
+        self._half_round()
         if "each-person" in draft.hints and draft.question is None and any(p.count for p in draft.places):
             draft.question = ("count", "is that for one of you, or for all? Say how many there are in all")
         return draft
+
+    def _half_round(self) -> None:
+        """ "a semicircle bed 10 ft across": half of the round one."""
+        if "half-round" in self.draft.hints:
+            places = [p for p in self.draft.places if "half-round" in p.hints] or self.draft.places[:1]
+            for place in places:
+                place.portion, place.form = place.portion or 0.5, "round"
+                place.hints.discard("half-round")
+                if place.size or place.area or place.length:
+                    self.draft.question = ("size", "of the half circle say how far it is across its straight side")
 
     def _depth_or_diameter(self) -> None:
         """ "pot D 12 in H 10 in": beside a height a bare D is the diameter."""

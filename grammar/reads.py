@@ -237,7 +237,8 @@ def reads(query: Query) -> str:
     if query.asked_unit and query.asked not in ("area", "share", "soil", "mix", "cheaper"):
         parts.append(f"in {_unit(query.asked_unit)}")
     for have in query.have:
-        parts.append(f"I have {span(have)} of {'tea' if query.have_is_tea else 'castings'}")
+        needed = "needed" in query.told and len(query.have) == 1
+        parts.append(f"{span(have)} of castings needed" if needed else f"I have {span(have)} of {'tea' if query.have_is_tea else 'castings'}")
     ways = list(dict.fromkeys(place.way for place in query.places if place.way))
     said_way = not any(note.code == "way" for note in query.assumed)
     if query.tea is not None:

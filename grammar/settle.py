@@ -106,7 +106,8 @@ class _Settler(Places):
         if {"how-often"} & {*draft.topics, *draft.weak_topics} and draft.figures and asked == "castings" and draft.places:
             raise Ask("season", "for one application, or for all of them in the season? Say the amount for one, and how many times",
                        needs="times")  # fmt: skip
-        draft.stray = [one for one in draft.stray if not any(said == one[0] and self._is_heading(value, said) for value, said in draft.figures)]
+        headings = {said for value, said in draft.figures if self._is_heading(value, said)} if draft.stray else set()
+        draft.stray = [one for one in draft.stray if one[0] not in headings]
         if draft.stray and asked not in ("explanation",):
             said = draft.stray[0][0]
             raise Ask("stray-number", f"what is “{said}”? It found no place in the request", needs="stray")

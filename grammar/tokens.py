@@ -65,6 +65,7 @@ class Tok:
 #: Figures run together with hyphens or strokes (a feed's numbers, a date, a telephone): a label.
 _LABEL = Word("label", "number", "WORD", "")
 _INCH = Word("unit", "inch", "UNIT", "inch")
+_PAUSE = Word("stop", "comma", "STOP", "")
 _LIST_MARK = Word("stop", "sentence", "STOP", "")
 
 
@@ -102,7 +103,9 @@ def _lookup(pieces: list[Piece], at: int, words: Vocabulary) -> tuple[Word | Cho
                 pieces[here].text == "-" or (pieces[here].text == "." and pieces[here - 1].text in _FIRST_OF_UNIT)
             ):  # fmt: skip
                 here += 1
-            if here >= len(pieces) or pieces[here].text != part or (part in _POWERS and not pieces[here].tight):
+            if here >= len(pieces) or pieces[here].text != part or (part in _POWERS and not pieces[here].tight) or (
+                part == "$" and first == "a" and not pieces[here].tight  # "a $25 budget" is in no Australian dollars
+            ):
                 break
             here += 1
         else:
@@ -387,6 +390,7 @@ def _join(tokens: list[Tok]) -> None:
         ):  # fmt: skip
             token.type = "FILLER"  # "height 5 ft - 1 in layer": a pause, not from five feet to an inch
     tokens[:] = [token for token in tokens if token.type != "SILENT"]
+    _layer_after_sides(tokens)
     _inches_before_role(tokens)
     _unit_and_a_half(tokens)
     _feet_and_six(tokens)
@@ -419,7 +423,7 @@ def _two_lengths(tokens: list[Tok], at: int) -> bool:
     named = at >= 2 and tokens[at - 2].type == "ROLE" and after is not None and after.type == "ROLE"  # "height 5 ft. 1 in layer"
     if not sized:
         return named
-    if number.type == "FRACTION" or (after is not None and after.type == "ROLE" and after.word is not None
+    if number.type == "FRACTION" or 0 < number.value < 1 or (after is not None and after.type == "ROLE" and after.word is not None
                                      and after.word.id in ("depth", "thick", "height")):  # fmt: skip
         return True
     if number.hyphen or (tokens[at].hyphen and tokens[at].text in ("'", "′")):
@@ -438,6 +442,19 @@ def _two_lengths(tokens: list[Tok], at: int) -> bool:
 
 def _is(token: Tok, kind: str) -> bool:
     return token.word is not None and token.word.kind == kind
+
+
+def _layer_after_sides(tokens: list[Tok]) -> None:
+    """ "4x8 1/2 inch": sides without a unit and then a layer, not a side of eight and a half inches."""
+    for at in range(2, len(tokens) - 2):
+        fraction, unit_token = tokens[at + 1], tokens[at + 2]
+        if (
+            tokens[at].type == "FIGURE" and tokens[at - 1].type == "TIMES" and fraction.type == "FRACTION" and not fraction.hyphen
+            and unit_token.type == "UNIT" and unit_token.word is not None and unit_token.word.id == "inch"
+            and tokens[at - 2].type == "FIGURE" and not any(_is(t, "container") for t in tokens[max(0, at - 6) : at]) and not any(_is(t, "container") or t.type == "TIMES" for t in tokens[at + 3 : at + 6])
+        ):  # fmt: skip
+            tokens.insert(at + 1, Tok("STOP", _PAUSE, "", fraction.start, fraction.start))
+            return
 
 
 def _inches_before_role(tokens: list[Tok]) -> None:

@@ -10,6 +10,12 @@ from ..quantities import Span
 from .state import PLACE_KINDS
 from .volumes import Volumes
 
+#: More values than this are no shares to be set side by side.
+_MOST_COMPARED = 12
+
+#: Words before a bare number that say it is percent.
+_PERCENT_WORDS = frozenset({"share", "concentration", "proportion", "inclusion"})
+
 #: After a share: of what was spoken of before.
 _OF_IT = re.compile(r"\s*of (?:it|that|which|this|the (?:total|whole))\b", re.IGNORECASE)
 
@@ -215,6 +221,12 @@ class Amounts(Volumes):
             if one.low < 1:
                 self._share(Share(one.low * 100, one.high * 100, one.start, one.end))
                 return
+        if is_said(before, "link", "share-word") and 1 <= one.low <= 100 and not is_said(following, "link", "of", "ratio-to") and (
+            before.text.lower() in _PERCENT_WORDS  # type: ignore[union-attr]
+        ):  # fmt: skip
+            draft.flags.append(("share-unit", f"{self.text_of(one)} is taken as percent"))
+            self._share(Share(one.low, one.high, one.start, one.end))
+            return
         if is_said(following, "pack"):
             self._pack_count(one)
             return
@@ -339,7 +351,7 @@ class Amounts(Volumes):
     def _share_list(self, one: Number) -> bool:
         values = [one.low]
         at = self.at + 1
-        while at < len(self.phrases):
+        while at < len(self.phrases) and len(values) <= _MOST_COMPARED:
             phrase = self.phrases[at]
             number = single(phrase)
             if is_said(phrase, "stop", "comma") or is_said(phrase, "link", "and", "or") or is_said(phrase, "ask", "compare-at"):

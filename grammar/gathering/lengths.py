@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from ..asides import dimension, is_said, single
 from ..draft import PlaceDraft
 from ..phrases import Amount, Measure, Phrase, Said
@@ -65,6 +67,8 @@ class Lengths(Packs):
         named = self.peek(2)
         if is_said(following, "link", "of", "is") and is_said(named, "role") and isinstance(named, Said):
             return named.id  # "10 inches of depth", "6 feet is the radius"
+        if is_said(before, "link", "top-of") and self._to_be_filled():
+            return "depth"
         if is_said(before, "link", "top-of"):
             self.draft.hints.add("existing-soil")
             self.draft.hints.add("top-of")
@@ -120,6 +124,20 @@ class Lengths(Packs):
             return "thick"
         return ""
 
+    def _to_be_filled(self) -> bool:
+        """ "the top 12 inches will be soil", "I'll put mix in the top 12 inches": not there yet."""
+        new = ("component", "mix", "seed-mix")
+        at = self.at + 1
+        if is_said(self._at(at), "link", "is"):
+            while is_said(self._at(at), "link", "is") or is_said(self._at(at), "hint"):
+                at += 1
+            return any(is_said(self._at(at), kind) for kind in new)
+        before = self.peek(-2)
+        if is_said(before, "link", "into", "on", "with"):
+            before = self.peek(-3)
+        put = re.search(r"\b(?:put|putting|fill|filling|pour|pouring)\b", self.draft.text[: self.phrases[self.at].start], re.IGNORECASE)
+        return put is not None and any(is_said(before, kind) for kind in new)
+
     def _assign_length(self, role: str, span: Span, one: Measure) -> None:
         place = self.place
         draft = self.draft
@@ -132,6 +150,10 @@ class Lengths(Packs):
             return
         if role == "width" and (self.last_form == "round" or (place is not None and place.form == "round")):
             role = "diameter"
+        if role == "diameter" and place is not None and place.length is not None and place.width is None and place.form in ("", "rectangle") and (
+            place.kind != "container"
+        ):  # fmt: skip
+            role = "width"  # "8 ft long and 36 inches across"
         if role in ("per-side", "side"):
             place = self._current()
             if place.side is None:

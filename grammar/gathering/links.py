@@ -6,6 +6,7 @@ from ..asides import dimension, is_said, single
 from ..mend import near_amount
 from ..phrases import Amount, Measure, Number, Phrase, Price, Said, Share
 from .asking import Asking
+from .state import PLACE_KINDS
 
 
 class Links(Asking):
@@ -26,6 +27,11 @@ class Links(Asking):
 
     def _about(self, phrase: Said) -> None:
         following = self.peek()
+        if phrase.text.lower() in ("max", "maximum", "most") and any(is_said(following, kind) for kind in PLACE_KINDS):
+            # "max beds 3x6x1 ft from 12 cu ft castings"
+            asked = self.phrases[self.at] = Said("ask", "how-many", phrase.text, phrase.start, phrase.end)
+            self._ask(asked)
+            return
         if phrase.kind == "limit":
             if type(following) is Share and phrase.id == "at-least" and following.low >= 100:
                 self.draft.refusal = "more than the whole cannot be castings"
@@ -192,8 +198,25 @@ class Links(Asking):
                 self.place.each = False
         elif type(after) is Measure:
             draft.hints.add("altogether-next")
-            if self.place is not None and dimension(after) in ("area", "length"):
+            filled = self.place is not None and self.place.kind in ("ground", "container") and not self.place.has_size
+            if self.place is not None and (dimension(after) in ("area", "length") or (filled and dimension(after) == "volume")):
                 self.place.each = False
+        else:
+            self._total_ahead()
+
+    def _total_ahead(self) -> None:
+        """ "two beds together hold 3 cubic yards", "together 3 beds are 60 sq ft": the size to come is of all."""
+        for at in range(self.at + 1, min(self.at + 6, len(self.phrases))):
+            phrase = self.phrases[at]
+            one = single(phrase)
+            if type(one) is Measure:
+                if one.per is None and dimension(one) in ("area", "volume"):
+                    self.total_ahead = True
+                    if self.place is not None and self.place.kind in ("ground", "container"):
+                        self.place.each = False
+                return
+            if type(phrase) is not Amount and not (type(phrase) is Said and phrase.kind in ("link", "ground", "container", "hint", "form", "about", "is", "ask")):
+                return
 
     def _share_word(self, phrase: Said) -> None:
         """ "share" at the end asks for it; before an amount it may be the verb: "12 plants share 2 gallons"."""
@@ -246,6 +269,15 @@ class Links(Asking):
         if phrase.id == "other":
             self.draft.hints.add("other-form")
             self.draft.flags.append(("form", phrase.text))
+            return
+        if phrase.id == "half-round":
+            self.last_form = "round"
+            self.draft.hints.add("half-round")
+            if place is None or place.has_size:
+                self.pending_noun_hints.add("half-round")
+            else:
+                place.hints.add("half-round")
+                place.form = place.form or "round"
             return
         if phrase.id == "right-angle":
             if place is not None:

@@ -55,6 +55,8 @@ class Nouns(Amounts):
         self.pending_noun_hints.clear()
         if kind == "plant":
             place.crop = noun
+        if self.total_ahead and kind in ("ground", "container"):
+            place.each, self.total_ahead = False, False
         if self.pending_each:
             place.each, self.pending_each = True, False
         if self.count is not None:
@@ -223,10 +225,10 @@ class Nouns(Amounts):
     def _one_more(self) -> bool:
         """Whether the noun is one more of its sort, with a size of its own: "2 beds 4 by 8 ft and a bed 3 by 6 ft"."""
         phrase = self.phrases[self.at]
-        before = self.draft.text[: phrase.start].lower().split()[-1:]
+        before = self.draft.text[: phrase.start].lower().split()[-3:]
         following, _ = self.ahead()
         sized = type(following) is Amount and (self._is_size(following) or self._ground_measure(following))
-        listed = self.tie == "and" and before in (["a"], ["an"], ["another"])
+        listed = self.tie == "and" and bool({"a", "an", "another"} & {*before})
         return sized and (listed or is_said(self.peek(-1), "stop", "comma"))
 
     def _path(self, phrase: Said) -> None:

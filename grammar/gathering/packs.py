@@ -42,7 +42,8 @@ class Packs(Sizes):
         before = self.phrases[at] if at >= 0 else None
         if not is_said(before, "pack") and not (type(before) is Price and type(before.per) is Said and before.per.kind == "pack"):
             return False
-        if self.draft.pack is not None or is_said(self.ahead()[0], "pack") or is_said(self.peek(), "castings"):
+        of_them = is_said(self.peek(-1), "link", "of") and is_said(self.peek(-2), "pack")  # "2 bags of 20 L castings"
+        if self.draft.pack is not None or is_said(self.ahead()[0], "pack") or (is_said(self.peek(), "castings") and not of_them):
             return False
         if is_said(self.peek(-1), "link", "at") and span.unit in _DOSES:
             return False  # "with three bags at 1 cup each": what each plant gets
@@ -54,6 +55,16 @@ class Packs(Sizes):
             self._weight_and_volume(span, other, self.phrases.index(next(p for p in self.phrases[self.at :] if single(p) is other)))
         self.draft.pack = span
         self.draft.pack_noun = self.draft.pack_noun or (before.id if isinstance(before, Said) else "bag")
+        return True
+
+    def _size_of_each_pack(self, span: Span) -> bool:
+        """ "8 bags, 1 cu ft each": so much in each of the bags that were counted."""
+        if not self.draft.packs_count or self.draft.pack is not None or self.draft.places or span.unit in _DOSES:
+            return False
+        if not is_said(self.peek(), "link", "each") or not is_said(self.peek(-1), "stop") and not is_said(self.peek(-1), "pack"):
+            return False
+        self.draft.pack = span
+        self.at += 2
         return True
 
     def _pack_size(self, span: Span, noun: Said) -> None:
@@ -134,13 +145,16 @@ class Packs(Sizes):
     def _sold_at(self, phrase: Price, money: tuple[float, str]) -> bool:
         """ "bags are $18 for 1 cubic foot": what that price buys is one pack."""
         one, after = single(self.peek(2)), self.peek(3)
-        if not is_said(self.peek(1), "link", "for") or type(one) is not Measure or one.per is not None or self.draft.pack is not None:
+        if not is_said(self.peek(1), "link", "for", "buys") or type(one) is not Measure or one.per is not None or self.draft.pack is not None:
             return False
         place = type(after) is Said and after.kind in ("ground", "container", "mix", "plant", "hole")
         spent = is_said(self.peek(-1), "link", "budget", "on-hand", "with") or is_said(self.peek(-1), "limit")
         if place or spent or dimension(one) not in ("volume", "weight") or one.low != one.high:
             return False
-        self.draft.pack, self.draft.pack_noun, self.draft.price = self._span(one), self.draft.pack_noun or "bag", money
+        if is_said(self.peek(1), "link", "buys"):
+            self.draft.price, self.draft.price_per = money, self._span(one)  # "60 dollars buys 2 cubic feet"
+        else:
+            self.draft.pack, self.draft.pack_noun, self.draft.price = self._span(one), self.draft.pack_noun or "bag", money
         self.at += 3
         return True
 

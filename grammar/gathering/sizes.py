@@ -128,6 +128,12 @@ class Sizes(State):
         number = type(single(target)) is Number and is_said(following, "link", "of")
         if not (size or noun or number):
             return False
+        beside = self._at(at + 1)
+        if noun and at == self.at + 1 and type(beside) is Amount and (self._is_size(beside) or self._ground_measure(beside)) and not (
+            self.draft.text[one.start : target.start].lower().rstrip().endswith((" a", " of", " the", " my", " our", " this", " that"))
+        ):  # fmt: skip
+            said = f"{self.text_of(one)} {self.text_of(target)}"
+            self.draft.question = ("portion", f"is {self.text_of(beside)} the whole, or is the {said} {self.text_of(beside)}?")
         if self.place is None or self.place.has_size:
             if self.place is not None and noun and not size and self.place.portion is None and (
                 target.id == self.place.noun  # type: ignore[union-attr]

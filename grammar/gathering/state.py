@@ -51,6 +51,8 @@ class State:
         self.last_form = ""
         self.pending_noun_hints: set[str] = set()
         self.pending_each = False
+        #: the next size said is of all the places together
+        self.total_ahead = False
         #: a way that is said before the count of the place it is for: "…, and side dress 12 tomatoes"
         self.pending_way = ""
         #: "both beds", before any place: there are two of what comes next

@@ -51,7 +51,7 @@ class Volumes(Lengths):
         after = self.peek(2) if is_said(following, "link", "of") else following
         if self._weigh_pair(one):
             return
-        if self._size_of_pack(span):
+        if self._size_of_pack(span) or self._size_of_each_pack(span):
             return
         if is_said(skip, "pack") and where <= self.at + 2:
             self._pack_size(span, skip)  # type: ignore[arg-type]
@@ -162,6 +162,9 @@ class Volumes(Lengths):
                 if type(other) is Measure and dimension(other) == "weight" and other.per is None:
                     self.draft.weighed = (self._span(other), self._span(one))
                     self.at = other_at + 1
+                    if self.place is not None and self.place.kind == "container" and self.place.is_empty and self.place.count is None:
+                        self.draft.places.remove(self.place)  # "a bucket of 10 litres weighs 6 kg": only what was weighed
+                        self.place = None
                     return True
                 return False
             if type(phrase) is Said and phrase.kind in ("container", "pack", "castings", "link", "hint", "form", "about", "mix"):
@@ -254,7 +257,7 @@ class Volumes(Lengths):
         if is_said(skip, "pack") and where <= self.at + 2:
             self._pack_size(span, skip)  # type: ignore[arg-type]
             return
-        if self._size_of_pack(span):
+        if self._size_of_pack(span) or self._size_of_each_pack(span):
             return
         if is_said(following, "castings") and is_said(self.peek(2), "pack"):
             self._pack_size(span, self.peek(2))  # type: ignore[arg-type]

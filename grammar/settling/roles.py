@@ -61,7 +61,9 @@ class Roles(Context):
         if draft.have is not None or draft.packs_count or draft.loads or (draft.pack is not None and "backwards" in signs):
             signs.add("have said")
         if any(c.startswith("before:link:on-hand") for c in unsure.cues) or (
-            "on-hand" in draft.hints and not any(p.has_size for p in draft.places)
+            ("on-hand" in draft.hints and not any(p.has_size for p in draft.places)) or (
+                "needed" in draft.hints and not (draft.places or draft.recipe or draft.parts_share or "cheaper" in draft.asks)
+            )
         ):
             signs.add("on hand before")
         if "after:ask:cover" in unsure.cues and draft.asked in ("", "castings"):
@@ -113,7 +115,7 @@ class Roles(Context):
                 signs.add("rate said")
             if place.kind in ("plant", "hole"):
                 signs.add("plants")
-            if place.each and place.kind in ("plant", "hole"):
+            if place.kind in ("plant", "hole") and (place.each or (draft.asked == "plants" and "before:link:at" in unsure.cues)):
                 signs.add("each said")
         if unsure.span.unit in KITCHEN or "altogether" in unsure.cues or unsure.cues & {"before:link:with", "before:link:at"} or (
             place is not None and place.kind == "hole"

@@ -1,0 +1,74 @@
+"""How much is needed, and how much of it is there: "I need 60 litres and have 20" leaves 40 to find."""
+
+from __future__ import annotations
+
+import re
+
+from .asides import dimension, is_said, single
+from .draft import Draft
+from .phrases import Amount, Measure, Phrase
+from .quantities import UnknownUnit, unit
+
+_NEED_BEFORE = re.compile(r"\b(?:needs?|needed|requires?|required)\s*:?\s*(?:about|around|roughly|some|a total of)?\s*$", re.IGNORECASE)
+_NEED_AFTER = re.compile(r"\s*(?:of (?:worm )?castings\s+)?(?:needed|required)\b", re.IGNORECASE)
+
+
+def find_need(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """The phrases with an amount of castings at hand taken off the amount needed, where both are said."""
+    need_at = next((at for at in range(len(phrases)) if _needed(phrases, at, draft)), -1)
+    if need_at < 0:
+        return phrases
+    need = single(phrases[need_at])
+    assert isinstance(need, Measure)
+    draft.hints.add("needed")
+    for at, phrase in enumerate(phrases):
+        have = single(phrase)
+        if at == need_at or not at or not is_said(phrases[at - 1], "link", "on-hand") or not _bulk(have) or not _alone(phrases, at):
+            continue
+        assert isinstance(have, Measure)
+        if need.low != need.high or have.low != have.high or dimension(have) != dimension(need):
+            continue
+        scale = _scale(have, need)
+        if not scale:
+            draft.question = ("unit", "how much is needed and how much is there: say both in one unit")
+            return phrases
+        left = need.low - have.low * scale
+        needed, there = draft.text[need.start : need.end].strip(), draft.text[have.start : have.end].strip()
+        if left <= 0:
+            draft.question = ("enough", f"{needed} needed and {there} there: that is enough. What is still to be worked out?")
+            return phrases
+        draft.flags.append(("still-needed", f"{needed} needed, {there} of it there"))
+        rest = Amount((need._replace(low=left, high=left),), need.start, need.end)
+        return [rest if i == need_at else p for i, p in enumerate(phrases) if i not in (at - 1, at)]
+    return phrases
+
+
+def _needed(phrases: list[Phrase], at: int, draft: Draft) -> bool:
+    one = single(phrases[at])
+    if not _bulk(one) or not _alone(phrases, at):
+        return False
+    assert isinstance(one, Measure)
+    before = draft.text[: one.start]
+    return bool(_NEED_BEFORE.search(before) or _NEED_AFTER.match(draft.text, one.end))
+
+
+def _bulk(one: object) -> bool:
+    return type(one) is Measure and one.per is None and not one.role and dimension(one) in ("volume", "weight")
+
+
+def _alone(phrases: list[Phrase], at: int) -> bool:
+    """Whether an amount is of castings: of nothing that is named, or of castings."""
+    after = phrases[at + 1] if at + 1 < len(phrases) else None
+    if is_said(after, "link", "of"):
+        return at + 2 < len(phrases) and is_said(phrases[at + 2], "castings")
+    return not any(is_said(after, kind) for kind in ("container", "ground", "mix", "seed-mix", "component", "pack", "plant", "way", "hint"))
+
+
+def _scale(have: Measure, need: Measure) -> float:
+    """One unit in the other; 0 where a unit is not clear."""
+    if have.unit == need.unit:
+        return 1.0
+    try:
+        return unit(have.unit).factor / unit(need.unit).factor
+    except UnknownUnit:
+        return 0.0

@@ -1,0 +1,47 @@
+"""A vessel weighed full and empty: the empty one's weight is taken off before anything is made of it."""
+
+from __future__ import annotations
+
+import re
+
+from .asides import clauses, dimension, is_said, single
+from .draft import Draft
+from .phrases import Amount, Measure, Phrase
+from .quantities import UnknownUnit, unit
+
+_EMPTY = re.compile(r"\b(?:empty|alone|tare|by itself|on its own|without (?:the |any )?castings)\b", re.IGNORECASE)
+
+
+def find_tare(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """The phrases with the weight of the empty vessel taken off that of the full one: "weighs 31 lb, the empty pail 2 lb"."""
+    if not _EMPTY.search(draft.text):
+        return phrases
+    weights = [at for at, p in enumerate(phrases) if type(one := single(p)) is Measure and one.per is None and dimension(one) == "weight"]
+    if len(weights) != 2 or not any(type(one := single(p)) is Measure and dimension(one) == "volume" for p in phrases):
+        return phrases
+    for start, end in clauses(phrases, commas=True):
+        inside = [at for at in weights if start <= at < end]
+        said = draft.text[phrases[start].start : phrases[end - 1].end]
+        before = draft.text[: phrases[start].start].rstrip()[-12:]
+        if len(inside) != 1 or not (_EMPTY.search(said) or _EMPTY.search(before)):
+            continue
+        empty_at = inside[0]
+        full_at = next(at for at in weights if at != empty_at)
+        empty, full = single(phrases[empty_at]), single(phrases[full_at])
+        assert isinstance(empty, Measure) and isinstance(full, Measure)
+        if any(type(single(phrases[at])) is Measure and at != empty_at for at in range(start, end)):
+            continue
+        try:
+            scale = unit(empty.unit).factor / unit(full.unit).factor
+        except UnknownUnit:
+            return phrases
+        left = full.low - empty.low * scale
+        full_said, empty_said = (draft.text[one.start : one.end].strip() for one in (full, empty))
+        if left <= 0:
+            draft.question = ("tare", f"{empty_said} empty and {full_said} full: which of the two is right?")
+            return phrases
+        draft.flags.append(("tare", f"{full_said} less {empty_said} for what it is in"))
+        net = Amount((full._replace(low=left, high=left),), full.start, full.end)
+        kept = [net if at == full_at else phrase for at, phrase in enumerate(phrases) if not start <= at < end or at == full_at]
+        return [p for p in kept if not is_said(p, "hint", "new-fill")]
+    return phrases
