@@ -209,7 +209,7 @@ def _money_and_shares(phrases: list[Phrase], drop: dict[int, str]) -> None:
         part = phrases[start:end]
         has_pack = any(is_said(p, "pack") or is_said(p, "castings") for p in part)
         other = any(is_any_goods(p) or is_said(p, "component") or is_said(p, "label-word", "npk") for p in part)
-        spent = any(is_said(p, "link", "cost-me") for p in part)
+        spent = any(is_said(p, "link", "cost-me") for p in part) or any(is_said(p, "other-thing", "house-thing", "course") for p in part)
         for at in range(start, end):
             if type(phrases[at]) is Price and ((other and not has_pack) or (spent and not has_pack)):
                 drop[at] = "the price of something else"

@@ -9,7 +9,7 @@ from functools import lru_cache
 
 from .quantities import Span
 from .query import Place, Query, Shape
-from .words import plural, spoken
+from .words import is_spelling, plural, spoken
 
 #: What a hint is said as, where the reading depends on it.
 _HINTS = (
@@ -123,9 +123,16 @@ def shape_text(shape: Shape, container: bool = False) -> str:
     return " ".join(parts)
 
 
+def _as_said(place: Place) -> bool:
+    """Whether a plant goes by the name it was given: "peonies", which share their entry with other flowers."""
+    return place.kind == "plant" and bool(place.printed) and place.crop in ("", place.noun) and is_spelling("plant", place.noun, place.printed)
+
+
 def _noun(place: Place) -> str:
     if not place.noun:
         return ""
+    if _as_said(place):
+        return place.printed
     try:
         word = spoken(place.kind or "ground", place.noun)
     except KeyError:
@@ -146,7 +153,7 @@ def place_text(place: Place) -> str:
     if count is not None:
         parts.append(figure(count) if place.count_high is None else f"{figure(count)} to {figure(place.count_high)}")
     noun, shape = _noun(place), _shape(place)
-    if noun and (place.count_high or place.count or 1) != 1:
+    if noun and (place.count_high or place.count or 1) != 1 and not _as_said(place):
         noun = plural(noun)
     if place.kind in ("mix", "seed-mix") and shape:
         parts.append(f"{shape} of {noun}")
@@ -160,7 +167,7 @@ def place_text(place: Place) -> str:
     text = " ".join(part for part in parts if part)
     if place.altogether and shape:
         text = _altogether(place, noun)
-    elif count is not None and shape and place.shape.form not in ("class", "cells") and place.kind == "ground":
+    elif count not in (None, 1) and shape and place.shape.form not in ("class", "cells") and place.kind == "ground":
         text += " each"
     details = []
     for corner in place.minus:

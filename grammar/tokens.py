@@ -283,7 +283,7 @@ def tokenize(text: str) -> Tokens:
         if isinstance(found, Word):
             tokens.append(Tok(found.terminal, found, said, piece.start, end, 0.0, tight))
         elif isinstance(found, Choice):
-            token = Tok("FILLER", None, piece.text, piece.start, end, 0.0, tight)
+            token = Tok("FILLER", None, said, piece.start, end, 0.0, tight)
             tokens.append(token)
             pending[id(token)] = found
         else:

@@ -295,6 +295,16 @@ def vocabulary() -> Vocabulary:
     return _from_plain(WORDS.load())
 
 
+def is_spelling(kind: str, name: str, text: str) -> bool:
+    """Whether a text is, letter for letter, a spelling of a word: no slip, and nothing more."""
+    known = vocabulary()
+    key = spelling(text)
+    if not key:
+        return False
+    meaning = known.single.get(key[0]) if len(key) == 1 else dict(known.longer.get(key[0], ())).get(key)
+    return isinstance(meaning, Word) and (meaning.kind, meaning.id) == (kind, name)
+
+
 @lru_cache(maxsize=1)
 def _printed() -> dict[tuple[str, str], str]:
     """The printed spelling of every word, by its kind and name."""

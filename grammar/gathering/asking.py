@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..asides import is_said
+from ..asides import dimension, is_said
 from ..phrases import Amount, Measure, Said
 from .nouns import Nouns
 
@@ -108,6 +108,9 @@ class Asking(Nouns):
             self._trailing_ask("density")
             self.at += 3
             return
+        if self._unit_asked_first(phrase):
+            self.draft.asked_unit = self.draft.asked_unit or phrase.id
+            return
         of_castings = is_said(following, "castings") or (is_said(following, "link", "of") and is_said(self.peek(2), "castings"))
         if is_said(self.peek(-1), "deny", "not"):
             self.draft.not_unit = phrase.id
@@ -127,6 +130,15 @@ class Asking(Nouns):
             self.draft.asked_unit = phrase.id
         else:
             self.draft.hints.add("unit-twice")
+
+    def _unit_asked_first(self, phrase: Said) -> bool:
+        """ "gal castings for 3x6 ft at 1 inch?": what the answer is to be in, before all else."""
+        if self.at != 0 or phrase.kind == "loose-measure" or "?" not in self.draft.text or not is_said(self.peek(), "castings"):
+            return False
+        if not (self.peek(2) is None or is_said(self.peek(2), "link", "for", "on") or is_said(self.peek(2), "stop")):
+            return False
+        one = Measure(1.0, 1.0, phrase.id, phrase.kind, phrase.start, phrase.end)
+        return dimension(one) in ("volume", "weight")
 
     def _loose_role(self, phrase: Said) -> None:
         self.draft.hints.add("role:" + phrase.id)

@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+import re
+
 from ..asides import dimension, is_said, single
 from ..mend import near_amount
 from ..phrases import Amount, Measure, Number, Phrase, Price, Said, Share
 from .asking import Asking
 from .state import PLACE_KINDS
+
+
+#: "can't lift", before "more than 20 pounds": the most, not the least.
+_CANNOT = re.compile(r"\b(?:can't|cant|cannot|can not|couldn't|not allowed|unable|don't|dont|won't|shouldn't|mustn't|not|never)\b[^.,;!?]*$", re.IGNORECASE)
 
 
 class Links(Asking):
@@ -39,7 +45,8 @@ class Links(Asking):
                 self.draft.question = ("share", f"“{phrase.text} {self.text_of(following)}” sets no amount; what share is it to be?")
             if type(following) in (Amount, Share, Price):
                 self.draft.flags.append(("limit", f"{phrase.text} {self.text_of(following)}"))  # type: ignore[arg-type]
-                self._limit(phrase.id, following)
+                cannot = _CANNOT.search(self.draft.text[max(0, phrase.start - 40) : phrase.start])
+                self._limit("at-most" if cannot else phrase.id, following)
         elif type(following) in (Amount, Share):
             self.draft.flags.append(("about", f"“{phrase.text} {self.text_of(following)}” is taken as it stands"))  # type: ignore[arg-type]
 

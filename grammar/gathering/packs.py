@@ -197,6 +197,8 @@ class Packs(Sizes):
             draft.budget = money  # "how many bags for $60"
         elif (draft.pack is not None or draft.pack_noun) and draft.price is None and not is_said(self.peek(-1), "link", "on-hand"):
             draft.price = money
+        elif any(is_said(p, "unknown") for p in self._clause()) and "budget" not in draft.hints and draft.question is None:
+            draft.question = ("money", f"what is {self.text_of(phrase)} for? Say “budget {self.text_of(phrase)}” if it may be spent on castings")
         elif is_said(self.peek(-1), "link", "on-hand", "with") or draft.budget is None:
             draft.budget = money
         else:
