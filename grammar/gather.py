@@ -17,6 +17,7 @@ from .listed import find_list
 from .parse import parse
 from .phrases import Amount, Measure, Part, Price, Ratio, Said, Share
 from .recipes import find_recipe
+from .times import DATED
 from .trade import find_trade
 
 _LETTER_D = re.compile(r"\b[dD]\b[\s=:]*\d|\d\s*[a-z]*\s*\b[dD]\b")
@@ -34,6 +35,7 @@ class Gatherer(Links):
         draft = self.draft
         self._impossible()
         phrases = set_asides(find_trade(find_list(self.all, draft), draft), draft, self.leaning)
+        self.dated = DATED in draft.hints
         phrases = take_back(phrases, draft)
         self.phrases = find_recipe(phrases, draft)
         self._figures()
