@@ -131,6 +131,11 @@ def shape_text(shape: Shape, container: bool = False) -> str:
     return " ".join(parts)
 
 
+def way_text(way: str) -> str:
+    """A way in words: "dig in", "in the planting hole"; the trade's own word where it is one."""
+    return {"incorporate": "dig in", "planting-hole": "in the planting hole", "seed-mix": "seed mix"}.get(way, way)
+
+
 def _noun(place: Place) -> str:
     if not place.noun:
         return ""
@@ -265,8 +270,7 @@ def reads(query: Query) -> str:
     if query.tea is not None:
         parts.append("tea")
     elif ways and said_way and len(ways) == 1:
-        parts.append({"blend": "blend", "incorporate": "dig in", "planting-hole": "in the planting hole", "seed-mix": "seed mix",
-                      "top-dress": "top-dress", "side-dress": "side-dress", "tea": "tea"}[ways[0]])  # fmt: skip
+        parts.append(way_text(ways[0]))
     places: list[str] = []
     for at, place in enumerate(query.places):
         # after a place without a name "and" keeps the two apart: "2 square metres, and 8 pots of 12 litres"
