@@ -18,7 +18,7 @@ class Roles(Context):
             dim = unsure.span.dimension
             table = {"length": "length", "volume": "volume", "weight": "weight"}.get(dim)
             if table is None:
-                raise Ask("stray-number", f"what is “{unsure.text}”? It found no place in the request", needs="stray")
+                raise Ask("stray-number", f"what is “{unsure.text}”? Say what it measures or counts, or leave it out", needs="stray")
             place = self._place_of(unsure)
             weighed = weigh(table, self._signs(unsure, place))
             reading = weighed.clear
