@@ -21,6 +21,14 @@ def is_said(phrase: Phrase | None, kind: str, *ids: str) -> bool:
     return type(phrase) is Said and phrase.kind == kind and (not ids or phrase.id in ids)
 
 
+def kinds_of(phrases: list[Phrase]) -> set[str | type]:
+    """What stands in a line: the kinds of its words, and the types of its other phrases.
+
+    A reader that waits for some of them need not look through a line that has none.
+    """
+    return {phrase.kind if type(phrase) is Said else type(phrase) for phrase in phrases}
+
+
 def is_any_goods(phrase: Phrase | None) -> bool:
     """Whether a phrase names something that is not castings and no place for them."""
     return is_said(phrase, "other-goods") or is_said(phrase, "other-material")
@@ -70,9 +78,15 @@ def set_asides(phrases: list[Phrase], draft: Draft, leaning: bool = False) -> li
     `leaning` says that the line follows others, so that another's or another time's amount has a rival there.
     """
     drop: dict[int, str] = {}
-    _single_numbers(phrases, drop)
-    _money_and_shares(phrases, drop)
-    _other_clauses(phrases, drop, draft, leaning)
+    kinds = kinds_of(phrases)
+    if kinds & {Amount, Ratio}:
+        _single_numbers(phrases, drop)
+    if kinds & {Share, Price}:
+        _money_and_shares(phrases, drop)
+    if kinds & {"other-time", "other-person", "other-land"}:
+        _other_clauses(phrases, drop, draft, leaning)
+    if not drop:
+        return phrases
     kept = []
     for at, reason in list(drop.items()):
         if reason == _FILLS:
@@ -117,6 +131,8 @@ def _neighbour(phrases: list[Phrase], at: int, step: int) -> Phrase | None:
 
 def _single_numbers(phrases: list[Phrase], drop: dict[int, str]) -> None:
     for at, phrase in enumerate(phrases):
+        if type(phrase) is not Amount and type(phrase) is not Ratio:
+            continue
         one = single(phrase)
         before, after = _neighbour(phrases, at, -1), phrases[at + 1] if at + 1 < len(phrases) else None
         if type(one) is Number:
@@ -205,6 +221,8 @@ def _money_and_shares(phrases: list[Phrase], drop: dict[int, str]) -> None:
         after = phrases[at + 1] if at + 1 < len(phrases) else None
         if type(phrase) is Share and is_said(after, "other-share"):
             drop[at] = "a share of something else"
+    if not any(type(phrase) is Price for phrase in phrases):
+        return
     for start, end in clauses(phrases, commas=True):
         part = phrases[start:end]
         has_pack = any(is_said(p, "pack") or is_said(p, "castings") for p in part)
@@ -285,6 +303,8 @@ def _is_ground_size(phrase: Phrase) -> bool:
 
 def take_back(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases without what a "not" or a "don't" takes back; each is noted on the draft."""
+    if not kinds_of(phrases) & {"deny", "reply"}:
+        return phrases
     drop: set[int] = set()
     _set_right(phrases, draft, drop)
     for start, end in clauses(phrases, commas=True):

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from .asides import is_said, single
+from collections.abc import Callable
+
+from .asides import is_said, kinds_of, single
 from .draft import Draft
-from .phrases import Measure, Number, Part, Phrase, Ratio, Said, Share
+from .phrases import Amount, Measure, Number, Part, Phrase, Ratio, Said, Share
 from .quantities import Span
 
 _JOINERS = ("and", "ratio-to", "with", "into", "of", "is", "at", "for", "on", "or")
@@ -43,8 +45,9 @@ Term = tuple[float, str, int, int]  # how many, of what, first and last phrase
 
 def find_recipe(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """Takes the recipe or ratio out of the phrases and puts it on the draft."""
-    for reader in (_one_in, _equal_parts, _ratio, _named_numbers, _parts, _volumes, _loose, _fractions, _percents):
-        used = reader(phrases, draft)
+    kinds = kinds_of(phrases)
+    for reader, wanted in _READERS:
+        used = reader(phrases, draft) if not kinds.isdisjoint(wanted) else None
         if used:
             return [phrase for at, phrase in enumerate(phrases) if at not in used]
     return phrases
@@ -142,8 +145,6 @@ def _named_after(phrases: list[Phrase], at: int) -> tuple[list[str], set[int]]:
 
 def _ratio(phrases: list[Phrase], draft: Draft) -> set[int]:
     for at, phrase in enumerate(phrases):
-        terms: tuple[float, ...] = ()
-        used = {at}
         if type(phrase) is Ratio:
             terms = phrase.terms
         elif (
@@ -157,8 +158,9 @@ def _ratio(phrases: list[Phrase], draft: Draft) -> set[int]:
                  or (_named_after(phrases, at)[0][:1] != [] and len(_named_after(phrases, at)[0]) == 2))
         ):  # fmt: skip
             terms = (one.low, one.high)
-        if not terms:
+        else:
             continue
+        used = {at}
         if any(term <= 0 for term in terms):
             draft.refusal = "a part of nothing cannot be mixed"
             return used
@@ -191,6 +193,8 @@ def _ratio(phrases: list[Phrase], draft: Draft) -> set[int]:
 
 def _volumes(phrases: list[Phrase], draft: Draft) -> set[int]:
     """ "4 L coir, 3 L compost, 1 L castings": a recipe by volumes of one unit, three of them or more."""
+    if sum(type(single(phrase)) is Measure for phrase in phrases) < 3:
+        return set()
     terms: list[tuple[str, float]] = []
     used: set[int] = set()
     units: set[str] = set()
@@ -457,3 +461,17 @@ def _shares(terms: list[tuple[str, float]], used: set[int], phrases: list[Phrase
         return used
     draft.recipe = terms
     return used
+
+
+#: The readers of a recipe in the order in which they are tried, and what each waits for: without any of it it is not run.
+_READERS: tuple[tuple[Callable[[list[Phrase], Draft], set[int]], frozenset[str | type]], ...] = (
+    (_one_in, frozenset({"castings"})),
+    (_equal_parts, frozenset({"parts"})),
+    (_ratio, frozenset({Ratio, Amount})),
+    (_named_numbers, frozenset({"castings"})),
+    (_parts, frozenset({Part})),
+    (_volumes, frozenset({"castings"})),
+    (_loose, frozenset({"castings"})),
+    (_fractions, frozenset({"castings"})),
+    (_percents, frozenset({Share})),
+)
