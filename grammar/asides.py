@@ -130,13 +130,13 @@ def _single_numbers(phrases: list[Phrase], drop: dict[int, str]) -> None:
             if reason:
                 drop[at] = reason
         elif type(phrase) is Amount and len(phrase.dims) > 1 and at and is_said(phrases[at - 1], "link", "is") and is_said(
-            before, "other-thing", "house-thing", "course"
+            before, "other-thing", "house-thing", "stands-in", "course"
         ) and not any(is_said(p, "ground", "l-shape") for p in phrases):  # fmt: skip
             drop[at] = "the size of something else"
         elif type(phrase) is Ratio and is_said(after, "clock"):
             drop[at] = "a time of day"
         elif type(phrase) is Amount and (
-            is_any_goods(after) or is_said(after, "label-word", "npk") or is_said(after, "other-thing", "house-thing", "course")
+            is_any_goods(after) or is_said(after, "label-word", "npk") or is_said(after, "other-thing", "house-thing", "stands-in", "course")
         ) and not any(is_said(p, "ground", "l-shape") for p in phrases):  # fmt: skip
             drop[at] = "the size of something else"
 
@@ -182,7 +182,7 @@ def _measure_aside(one: Measure, before: Phrase | None, after: Phrase | None, ph
         return ""
     if kind == "length" and is_said(after, "other-thing") and one.role == "":
         return "the size of something else"
-    if kind in ("length", "area") and at and is_said(phrases[at - 1], "link", "is") and is_said(before, "other-thing", "house-thing", "course"):
+    if kind in ("length", "area") and at and is_said(phrases[at - 1], "link", "is") and is_said(before, "other-thing", "house-thing", "stands-in", "course"):
         return "the size of something else"
     following = list(phrases[at + 1 : at + 4])
     if kind == "length" and following and is_said(following[0], "link", "from") and any(
@@ -292,7 +292,7 @@ def take_back(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
             if at in drop:
                 continue
             sized = at + 2 < len(phrases) and type(phrases[at + 2]) is Amount
-            if is_said(phrases[at], "deny", "not") or (is_said(phrases[at], "reply", "drop-place") and sized):
+            if is_said(phrases[at], "deny", "not", "skip") or (is_said(phrases[at], "reply", "drop-place") and sized):
                 _not(phrases, at, draft, drop)
             elif is_said(phrases[at], "deny", "dont"):
                 _dont(phrases, at, end, draft, drop)

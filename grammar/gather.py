@@ -13,6 +13,7 @@ from .asides import is_said, set_asides, take_back
 from .draft import Draft
 from .gathering.links import Links
 from .gathering.state import PLACE_KINDS
+from .left_out import find_left_out
 from .listed import find_list
 from .needs import find_need
 from .parse import parse
@@ -35,7 +36,9 @@ class Gatherer(Links):
     def run(self) -> Draft:
         draft = self.draft
         self._impossible()
-        phrases = set_asides(find_trade(find_tare(find_need(find_list(self.all, draft), draft), draft), draft), draft, self.leaning)
+        phrases = find_list(find_left_out(self.all, draft), draft)
+        phrases = find_trade(find_tare(find_need(phrases, draft), draft), draft)
+        phrases = set_asides(phrases, draft, self.leaning)
         phrases = take_back(phrases, draft)
         self.phrases = find_recipe(phrases, draft)
         self._figures()

@@ -98,9 +98,11 @@ class Sizes(State):
         one = single(amount)
         if type(one) is Measure and dimension(one) == "area":
             corner.area = self._span(one)
+        elif type(one) is Measure and one.role in ("diameter", "radius"):
+            setattr(corner, one.role, self._span(one))
         else:
             self._fill_size(corner, amount)
-        target = next((p for p in self.draft.places if p.has_size), None)
+        target = self.place if self.place is not None and self.place.has_size else next((p for p in self.draft.places if p.has_size), None)
         self.excluding = False
         if target is not None:
             target.minus.append(corner)
