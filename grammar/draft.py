@@ -176,6 +176,8 @@ class Draft:
     topics: list[str] = field(default_factory=list)
     weak_topics: list[str] = field(default_factory=list)
     by_so_much: str = ""
+    #: the words of such a change, for a question
+    by_so_much_said: str = ""
     ordinal: int = 0
     not_unit: str = ""
     asks: list[str] = field(default_factory=list)

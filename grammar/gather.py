@@ -19,6 +19,7 @@ from .needs import find_need
 from .parse import parse
 from .phrases import Amount, Measure, Part, Price, Ratio, Said, Share
 from .recipes import find_recipe
+from .spaced import find_spacing
 from .trade import find_trade
 from .weighing import find_tare
 
@@ -37,6 +38,7 @@ class Gatherer(Links):
         draft = self.draft
         self._impossible()
         phrases = find_list(find_left_out(self.all, draft), draft)
+        phrases = find_spacing(phrases, draft)
         phrases = find_trade(find_tare(find_need(phrases, draft), draft), draft)
         phrases = set_asides(phrases, draft, self.leaning)
         phrases = take_back(phrases, draft)

@@ -94,7 +94,7 @@ class _Settler(Places):
         if "others-amount" in draft.hints and asked not in ("explanation", *BACKWARDS):
             raise Ask("others-amount", "is that amount to be used here too? Say what this place should get", needs="amount")
         if ("cut" in draft.hints or "by-so-much" in draft.hints) and asked != "explanation":
-            words = next((text for code, text in draft.flags if code == "relative-word"), "that")
+            words = next((text for code, text in draft.flags if code == "relative-word"), draft.by_so_much_said or "that")
             raise Ask("relative", f"“{words}”: of what? Say the amount itself", needs="amount")
         counted = [said for said, why in draft.noted if why == "a count of something else"]
         if counted and re.search(r"\beach\b", draft.text.lower()) and asked != "explanation" and draft.places:

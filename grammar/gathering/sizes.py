@@ -127,6 +127,11 @@ class Sizes(State):
             return False
         size = type(target) is Amount and (self._is_size(target) or self._ground_measure(target))
         noun = type(target) is Said and target.kind in ("ground", "container")
+        held = single(target)
+        if type(held) is Measure and held.per is None and dimension(held) == "volume" and at + 1 < len(self.phrases) and (
+            is_said(self.phrases[at + 1], "container")
+        ):  # fmt: skip
+            size = True  # "half of a 20 gallon tub"
         number = type(single(target)) is Number and is_said(following, "link", "of")
         if not (size or noun or number):
             return False

@@ -117,9 +117,11 @@ class Roles(Context):
                 signs.add("plants")
             if place.kind in ("plant", "hole") and (place.each or (draft.asked == "plants" and "before:link:at" in unsure.cues)):
                 signs.add("each said")
-        if unsure.span.unit in KITCHEN or "altogether" in unsure.cues or unsure.cues & {"before:link:with", "before:link:at"} or (
+        # "8 cups for 12 plants" may be for each of them or for all
+        for_them = "after:link:for" in unsure.cues and "altogether" not in unsure.cues and place is not None and (place.count or 1) > 1
+        if not for_them and (unsure.span.unit in KITCHEN or "altogether" in unsure.cues or unsure.cues & {"before:link:with", "before:link:at"} or (
             place is not None and place.kind == "hole"
-        ) or self.awaiting:  # fmt: skip
+        ) or self.awaiting):  # fmt: skip
             signs.add("dose")
         if "cover" in draft.asks:
             signs.add("cover asked")
@@ -149,6 +151,12 @@ class Roles(Context):
             if place.volume is not None or place.kind in ("plant", "hole"):
                 place = PlaceDraft()
                 draft.places.append(place)
+            if place.count is not None and place.count > 1 and place.each is None:
+                if "altogether" in unsure.cues:
+                    place.each = False
+                elif "after:link:for" in unsure.cues:
+                    raise Ask("each-or-all", f"is “{unsure.text}” for each of them, or for all together?", needs="each",
+                               offers=(f"{unsure.text} each", f"{unsure.text} altogether"))  # fmt: skip
             place.volume = span
             if not place.noun:
                 place.noun, place.kind, place.printed = "mix", "mix", "mix"
