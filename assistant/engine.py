@@ -40,7 +40,7 @@ def answer(query: Query, request: str, shop: Catalogue | None = None) -> Answer 
         if query.asked == "explanation":
             return _explanation(query, request)
         working = _Answering(query, request, shop)
-        found = working.answer()
+        found = working.with_charges(working.answer())
         figure, beside = working.figures(found)
         return found.model_copy(update={"figure": figure, "beside": beside, "table": working.table})
     except Unworkable as problem:
@@ -215,6 +215,29 @@ class _Answering:
         if not parts and pack is not None and pack.size is not None:
             parts.append(f"{(pack.count or 1):g} × {printed(pack.size.low, pack.size.high, pack.size.unit)}")
         return " + ".join(parts)
+
+    def with_charges(self, found: Answer) -> Answer:
+        """The answer with a tax or a delivery that the request puts on top of the price. Raises Unworkable where it cannot be added."""
+        query, cost = self.query, found.cost
+        if (query.tax is None and not query.charges) or cost is None or query.asked != "cost":
+            return found
+        if query.tax is not None and (query.charges or query.tax.low != query.tax.high):
+            raise Unworkable("price", "is the tax on the castings alone, or on the delivery too? Say the sums", "price")
+        if any(currency != cost.currency for _, currency in query.charges):
+            raise Unworkable("price", "the delivery and the bags are priced in different money; what does each cost in one?", "price")
+        bare = Decimal(cost.amount)
+        top = sum((Decimal(amount) for amount, _ in query.charges), Decimal(0))
+        if query.tax is not None:
+            top = (bare * Decimal(repr(query.tax.low)) / 100).quantize(Decimal("0.01"))
+        name = f"tax of {query.tax.low:g} %" if query.tax is not None else "delivery"
+        whole = Cost(amount=f"{bare + top:.2f}", currency=cost.currency)
+        step = Working(rule="on-top", formula=f"cost in all = cost + {name}", with_=f"cost {bare:.2f}, {name} {top:.2f}",
+                       gives=f"{whole.amount} {whole.currency}", source="arithmetic")  # fmt: skip
+        text = f"{bare:.2f} {cost.currency} for the castings and {top:.2f} {cost.currency} of {name if query.charges else 'tax'}"
+        return found.model_copy(update={
+            "cost": whole, "answer": Asked(of="cost", low=float(whole.amount), high=float(whole.amount), unit=whole.currency),
+            "working": (*found.working, step), "assumed": (*found.assumed, Assumed(code="on-top", text=text)),
+        })  # fmt: skip
 
     # ---- the answer ----------------------------------------------------------------------------------
 

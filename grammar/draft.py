@@ -131,6 +131,9 @@ class Draft:
     price: tuple[float, str] | None = None
     price_per: Span | None = None
     budget: tuple[float, str] | None = None
+    #: what comes on top of the price: a tax in per cent, and sums of money for delivery
+    tax: Span | None = None
+    charges: list[tuple[float, str]] = field(default_factory=list)
     asked: str = ""
     asked_noun: str = ""
     asked_unit: str = ""

@@ -101,8 +101,15 @@ class _Settler(Places):
             raise Ask("count", f"how many are there in all? “{counted[0]}” counts something else", needs="count")
         if "each-person" in draft.hints and asked != "explanation" and not any(p.count for p in draft.places):
             raise Ask("count", "is that for one of you, or for all? Say how many there are in all", needs="count")
+        if asked == "cost":
+            draft.noted = [(said, why) for said, why in draft.noted if why not in ("a tax on the price", "the price of delivery")]
+        if "discount" in draft.hints and asked in ("cost", "packs"):
+            said = next((said for said, why in draft.noted if why == "a discount"), "the discount")
+            raise Ask("price", f"“{said}” off: what does one {draft.pack_noun or 'bag'} cost with that taken off?", needs="price")
         if draft.more_packs and asked != "explanation":
             raise Ask("two-packs", "two sizes of bag: which one is it to be?", needs="pack")
+        if "repeated" in draft.hints and asked == "castings" and draft.places:
+            raise Ask("times", "how many times is it given in all? Say “4 times a year”, or ask for one time", needs="times")
         if {"how-often"} & {*draft.topics, *draft.weak_topics} and draft.figures and asked == "castings" and draft.places:
             raise Ask("season", "for one application, or for all of them in the season? Say the amount for one, and how many times",
                        needs="times")  # fmt: skip
@@ -135,6 +142,8 @@ class _Settler(Places):
             pack=self._pack(),
             budget=(f"{draft.budget[0]:.2f}", draft.budget[1]) if draft.budget else None,
             tea=self._tea(),
+            tax=draft.tax if asked == "cost" else None,
+            charges=tuple((f"{amount:.2f}", currency) for amount, currency in draft.charges) if asked == "cost" else (),
             limit=draft.limit,
             compare=tuple(draft.compare),
             **query_extras(draft),

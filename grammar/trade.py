@@ -26,7 +26,7 @@ _READERS = (
     (find_offers, frozenset({("ask", "cheaper")})),
     (find_trays, frozenset({("container", "tray"), ("container", "cell")})),
     (find_strip, frozenset({("form", "ring"), ("hint", "band"), ("way", "side-dress")})),
-    (find_times, frozenset({("topic", "how-often"), ("weak-topic", "how-often"), ("link", "cut"), ("link", "now")})),
+    (find_times, frozenset({("topic", "how-often"), ("weak-topic", "how-often"), ("link", "cut"), ("link", "now"), ("link", "each")})),
     (
         find_loads,
         frozenset(

@@ -66,6 +66,9 @@ class Roles(Context):
             )
         ):
             signs.add("on hand before")
+        if "before:link:at" in unsure.cues and draft.asked == "plants" and draft.have is not None:
+            signs.add("each said")  # "how many roses does that do at a cup and a half"
+            signs.discard("backwards")
         if "after:ask:cover" in unsure.cues and draft.asked in ("", "castings"):
             signs.add("on hand before")  # "will 10 gallons do 30 tomatoes at 2 cups each"
         if "before:link:of" in unsure.cues:
