@@ -852,7 +852,8 @@ class _Answering:
             if query.asked in ("mix", "soil", "share"):
                 one = work(query.places[0], query, self.density)
                 have = one.castings
-        result = backwards.solve(query, have, self.density)
+        own = self._component_asked()
+        result = own if own is not None else backwards.solve(query, have, self.density)
         for code, text in result.assumed:
             self._assume(code, text)
         if result.sheet is not None:
@@ -874,6 +875,43 @@ class _Answering:
             packs=shop[1].packs if shop is not None else (), cost=shop[1].cost if shop is not None else None,
             assumed=self._assumed_list(), advice=tuple(self.advice), working=tuple(self.working), set_aside=query.set_aside,
         )  # fmt: skip
+
+    def _component_asked(self) -> backwards.Result | None:
+        """So much of one component of a recipe, where that is asked for; None where only the castings' share is known.
+
+        Raises Unworkable where the recipe does not say how much of the component there is.
+        """
+        query = self.query
+        place = query.places[0] if query.places else None
+        if query.asked != "soil" or place is None:
+            return None
+        asked = query.asked_noun or "soil"
+        named = dict(place.recipe)
+        others = [name for name in named if name not in ("castings", "the rest")]
+        have = self.have()
+        if asked not in named:
+            if others and not (len(others) == 1 and asked == "soil"):
+                raise Unworkable("recipe", f"how much of the mix is {asked.replace('-', ' ')}? The recipe names none", "share")
+            if have is None and asked not in _ANY_SOIL and place.soil is None:
+                raise Unworkable("recipe", f"what share of the mix is {asked.replace('-', ' ')}? Say the share of each part", "share")
+            return None
+        share = named[asked]
+        if have is not None:
+            part = named.get("castings", 0.0)
+            mix = (have[0] / part, have[1] / part)
+            castings: Value | None = have
+        else:
+            one = work(place, query, self.density)
+            if one.mix is None:
+                return None
+            mix, castings = one.mix, one.castings
+            self._steps(one.sheet, one.target, one)
+        low, high = mix[0] * share / _LITRE, mix[1] * share / _LITRE
+        text = f"{low:.4g} L" if low == high else f"{low:.4g} to {high:.4g} L"
+        whole = f"{mix[0] / _LITRE:.4g} L" if mix[0] == mix[1] else f"{mix[0] / _LITRE:.4g} to {mix[1] / _LITRE:.4g} L"
+        extra = [("component", f"{asked} = its share × finished mix", f"share {share * 100:.4g} %, finished mix {whole}", text, "algebra")]
+        part = named.get("castings", 0.0)
+        return backwards.Result("soil", (low, high), "L", castings=castings, share=(part, part), way=place.way or "blend", extra=extra)
 
     # ---- what else is said ---------------------------------------------------------------------------
 
@@ -949,6 +987,9 @@ class _Answering:
                     found[name] = (earlier[0] + amount[0], earlier[1] + amount[1])
         return tuple(Component(name=name, litres=_litres(amount)) for name, amount in found.items())
 
+
+#: Soil of any kind: what is not castings, where no more is said.
+_ANY_SOIL = frozenset({"soil", "topsoil", "potting-mix-base"})
 
 #: What the named terms of the relations measure, for printing.
 TERM_DIMENSION = {

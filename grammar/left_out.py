@@ -52,6 +52,8 @@ class _Thing(NamedTuple):
 
 def find_left_out(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases without what is left out of them; a size taken off another stands right after that as "except"."""
+    if any(is_said(phrase, "ground", "l-shape") for phrase in phrases):
+        return phrases  # its legs are its own
     for read in (_gone, _part_of, _listed, _stands_in, _beds_in):
         phrases = read(phrases, draft)
     return phrases

@@ -185,7 +185,7 @@ class Links(Asking):
         near = [p for p in (self.peek(-2), self.peek(-1), phrase, self.peek(1)) if p is phrase or type(p) in (Amount, Share)]
         first, last = near[0], near[-1]
         self.draft.by_so_much_said = self.draft.text[first.start : last.end].strip()  # type: ignore[union-attr]
-        if phrase.id == "gone" and any(type(p) is Amount for p in self.phrases):
+        if phrase.id == "gone" and any(type(p) is Amount for p in (self.phrases if self.leaning else self._clause())):
             self.draft.hints.add("by-so-much")
             self.draft.by_so_much = "fewer"
         elif any(type(p) in (Amount, Share) for p in beside) or phrase.text.lower().endswith(" the"):

@@ -44,8 +44,9 @@ class Roles(Context):
             if low >= THICK:
                 signs.add("thick")
         hints = draft.hints | (place.hints if place else set())
-        if draft.asked in BACKWARDS:
-            signs.add("backwards")
+        of_the_mix = draft.asked == "soil" and (draft.recipe or draft.parts_share or any(p.share for p in draft.places)) and "on-hand" not in draft.hints
+        if draft.asked in BACKWARDS and not of_the_mix:
+            signs.add("backwards")  # how much compost goes into so much of a mix is asked of the mix
         if draft.asked == "by-unit":
             unit_kind = unit(draft.asked_unit).dimension if draft.asked_unit else ""
             if unit_kind in ("area", "length"):
