@@ -301,7 +301,7 @@ def _drop(phrases: list[Phrase], places: list[_Place], marked: range, draft: Dra
         before = place.first - 1
         if before >= 0 and (is_said(phrases[before], "link", "and") or is_said(phrases[before], "stop", "comma")):
             gone.add(before)
-        draft.noted.append((_text(draft, phrases, place.first, place.last + 1), "left out"))
+        draft.noted.append((_text(draft, phrases, place.first, place.last + 1), "not to get any"))
     made: list[Phrase] = []
     for at, phrase in enumerate(phrases):
         if at in gone:
@@ -354,7 +354,7 @@ def _leave_out(phrases: list[Phrase], at: int, thing: _Thing, draft: Draft) -> l
     other = thing.noun is not None and not inside and (not hosts or all(place.noun == thing.noun.id for place in places))
     named = draft.text[: size.start].lower().rstrip(" (").endswith("the")
     if other or (thing.noun is None and named and len(places) > 1):
-        draft.noted.append((said, "left out"))
+        draft.noted.append((said, "not to get any"))
         return [phrase for i, phrase in enumerate(phrases) if i not in marked]
     hosts = hosts or places
     if len(hosts) > 1:
