@@ -97,7 +97,8 @@ class _Answering:
         low, high = asked.low, asked.high
         if asked.of in ("castings", "mix", "soil", "water"):
             value = (low * _LITRE, high * _LITRE)
-            return f"{self.printer.show(*value, 'volume')} of {asked.of}", self.printer.other(*value, "volume")
+            name = self.query.asked_noun.replace("-", " ") if asked.of == "soil" and self.query.asked_noun else asked.of
+            return f"{self.printer.show(*value, 'volume')} of {name}", self.printer.other(*value, "volume")
         if asked.of == "weight":
             return f"{self.printer.show(low, high, 'weight')} of castings", self.printer.other(low, high, "weight")
         if asked.of == "area":

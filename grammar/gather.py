@@ -21,6 +21,7 @@ from .phrases import Amount, Measure, Part, Price, Ratio, Said, Share
 from .recipes import find_recipe
 from .spaced import find_spacing
 from .trade import find_trade
+from .walls import find_walls
 from .weighing import find_tare
 
 _LETTER_D = re.compile(r"\b[dD]\b[\s=:]*\d|\d\s*[a-z]*\s*\b[dD]\b")
@@ -38,7 +39,7 @@ class Gatherer(Links):
         draft = self.draft
         self._impossible()
         phrases = find_list(find_left_out(self.all, draft), draft)
-        phrases = find_spacing(phrases, draft)
+        phrases = find_walls(find_spacing(phrases, draft), draft)
         phrases = find_trade(find_tare(find_need(phrases, draft), draft), draft)
         phrases = set_asides(phrases, draft, self.leaning)
         phrases = take_back(phrases, draft)

@@ -35,7 +35,7 @@ class _Place(NamedTuple):
 
     size_at: int
     noun: str
-    count: float
+    number: float
     first: int  # the phrases that are only about this one
     last: int
 
@@ -47,7 +47,7 @@ class _Thing(NamedTuple):
     end: int
     size: Amount | None
     noun: Said | None
-    count: float
+    number: float
 
 
 def find_left_out(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
@@ -284,7 +284,7 @@ def _ordinal(phrases: list[Phrase], at: int, draft: Draft) -> list[Phrase] | Non
     number = {"first": 0, "second": 1, "third": 2, "fourth": 3, "fifth": 4, "last": len(places) - 1}[found.group(1)]
     if len(places) < 2:
         return None
-    if number >= len(places) or any(place.count > 1 for place in places):
+    if number >= len(places) or any(place.number > 1 for place in places):
         _ask(draft, f"“{found.group().strip()}”: which one is left out? Say its size")
         return None
     return _drop(phrases, [places[number]], range(at, end), draft)
@@ -345,15 +345,15 @@ def _leave_out(phrases: list[Phrase], at: int, thing: _Thing, draft: Draft) -> l
     size = _with_unit(thing.size, unit)
     same = [place for place in places if not inside and _sides(phrases[place.size_at], unit) == _sides(size, unit)]
     if same:
-        if len(same) > 1 or same[0].count > 1:
+        if len(same) > 1 or same[0].number > 1:
             _ask(draft, f"“{said}”: how many of that size are left out?")
             return phrases
         if len(places) > 1:
             return _drop(phrases, same, marked, draft)
-    hosts = [place for place in places if place.noun in _HOSTS] if inside or thing.noun is not None else places
+    hosts = [place for place in places if place.noun in _HOSTS or (not inside and thing.noun is None)]
     other = thing.noun is not None and not inside and (not hosts or all(place.noun == thing.noun.id for place in places))
-    named = draft.text[: size.start].lower().rstrip(" (").endswith("the")
-    if other or (thing.noun is None and named and len(places) > 1):
+    the = draft.text[: size.start].lower().rstrip(" (").endswith("the")
+    if other or (thing.noun is None and the and len(places) > 1):
         draft.noted.append((said, "not to get any"))
         return [phrase for i, phrase in enumerate(phrases) if i not in marked]
     hosts = hosts or places
@@ -366,15 +366,15 @@ def _leave_out(phrases: list[Phrase], at: int, thing: _Thing, draft: Draft) -> l
 def _taken_off(phrases: list[Phrase], host: _Place, size: Amount, thing: _Thing, marked: range, draft: Draft) -> list[Phrase]:
     """The phrases with a size taken off another: "except" and the size stand right after it."""
     said = _text(draft, phrases, thing.first, thing.end)
-    if host.count > 1:
-        _ask(draft, f"“{said}”: is that taken off each of the {host.count:g}? Say the size of what castings do go on")
+    if host.number > 1:
+        _ask(draft, f"“{said}”: is that taken off each of the {host.number:g}? Say the size of what castings do go on")
         return phrases
     made: list[Phrase] = []
     for at, phrase in enumerate(phrases):
         if at not in marked:
             made.append(phrase)
         if at == host.last:
-            for _ in range(int(thing.count)):
+            for _ in range(int(thing.number)):
                 made += [Said("deny", "without", "except", size.start, size.start), size]
     return made
 
@@ -412,7 +412,7 @@ def _beds_in(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         places = _places(phrases, range(0))
         before = [place for place in places if place.last < at and place.noun in _HOSTS]
         after = [place for place in places if place.first > at and place.noun == "bed"]
-        if len(before) != 1 or not after or len(places) != len(before) + len(after) or before[0].count > 1:
+        if len(before) != 1 or not after or len(places) != len(before) + len(after) or before[0].number > 1:
             continue
         host = before[0]
         if not all(

@@ -43,12 +43,38 @@ Term = tuple[float, str, int, int]  # how many, of what, first and last phrase
 
 def find_recipe(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """Takes the recipe or ratio out of the phrases and puts it on the draft."""
+    _alone(phrases, draft)
     for reader in (_strength, _to_every, _one_in, _equal_parts, _ratio, _named_numbers, _parts, _volumes, _loose, _fractions, _percents):
         used = reader(phrases, draft)
         if used:
             return [phrase for at, phrase in enumerate(phrases) if at not in used]
     return phrases
 
+
+
+#: What is filled with castings to carry or to plant in, and not to grow in for long.
+_FILLED_ALONE = (("container", "bucket"), ("container", "tote"), ("ground", "trench"), ("hole", "planting-hole"))
+
+
+def _alone(phrases: list[Phrase], draft: Draft) -> None:
+    """Notes "fill a bucket with castings": they alone, and no share of a mix. For beds and pots it is asked."""
+    if any(type(p) in (Share, Part, Ratio) or is_said(p, "mix") or is_said(p, "seed-mix") or is_said(p, "component") for p in phrases):
+        return
+    for at, phrase in enumerate(phrases):
+        if not is_said(phrase, "castings") or at == 0:
+            continue
+        before, after = phrases[at - 1], phrases[at + 1] if at + 1 < len(phrases) else None
+        filled = is_said(before, "hint", "new-fill") and before.text.lower() == "filled with"  # type: ignore[union-attr]
+        fill = any(is_said(p, "hint", "new-fill") or is_said(p, "link", "filled-to") for p in phrases[:at])
+        if not (filled or (fill and is_said(before, "link", "with"))) or not (after is None or is_said(after, "stop")):
+            continue
+        nouns = [p for p in phrases if type(p) is Said and p.kind in ("ground", "container", "hole")]
+        if nouns and all((p.kind, p.id) in _FILLED_ALONE for p in nouns):
+            draft.parts_share = Span(100, 100, "percent")
+            draft.flags.append(("alone", "filled with castings alone"))
+        elif nouns and draft.question is None:
+            draft.question = ("pure", "is it to be castings alone? Say “100 % castings”, or the share")
+        return
 
 
 def _measured(phrase: Phrase | None) -> Measure | None:

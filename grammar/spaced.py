@@ -41,7 +41,7 @@ def find_spacing(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         return phrases
     draft.flags.append(("spaced", f"{said}: {how}, {count:g} plants; say the number if it is another"))
     draft.noted.extend((draft.text[phrases[at].start : phrases[at].end].strip(), "the place where the plants stand")
-                       for at in sorted(taken) if type(phrases[at]) is Amount and not type(single(phrases[at])) is Number)  # fmt: skip
+                       for at in sorted(taken) if type(phrases[at]) is Amount and type(single(phrases[at])) is not Number)  # fmt: skip
     made: list[Phrase] = []
     for at, phrase in enumerate(phrases):
         if at == plant:
