@@ -138,8 +138,8 @@ def _places(phrases: list[Phrase], without: range) -> list[_Place]:
             continue
         if type(phrase) is Said and phrase.kind in ("ground", "container") and not _inside(phrase):
             heading = phrase.id
-        if not is_ground_size(phrase):
-            continue
+        if not is_ground_size(phrase) or (at and is_said(phrases[at - 1], "deny", "without", "skip", "all-but")):
+            continue  # what is left out is no place itself
         first, last, noun, count = at, at, heading, 0.0
         after = at + 1
         while after < len(phrases) and (is_said(phrases[after], "hint") or is_said(phrases[after], "form")):
@@ -255,7 +255,9 @@ def _listed(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         made: list[Phrase] | None = None
         if is_said(phrases[at], "deny", "left-off", "leave"):
             tried += 1
-            thing = _left_before(phrases, at)
+            if phrases[at].text.lower().endswith("last"):  # type: ignore[union-attr]
+                made = _ordinal(phrases, at, draft)  # "all but the last"
+            thing = _left_before(phrases, at) if made is None else None
             if thing is not None and (thing.size is not None or _inside(thing.noun)):
                 made = _leave_out(phrases, thing.first, thing._replace(end=at + 1), draft)
         elif _marked(phrases, at, draft):
@@ -388,9 +390,13 @@ def _stands_in(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         if not (is_said(phrase, "link", "with", "and", "is", "but", "on-hand") or is_said(phrase, "stop", "comma")):
             continue
         thing = _thing(phrases, at + 1)
-        if thing is None or thing.size is None or not _inside(thing.noun):
+        if thing is None or thing.size is None:
             continue
         end = thing.end
+        unknown = thing.noun is None and end + 1 < len(phrases) and is_said(phrases[end], "unknown") and is_said(phrases[end + 1], "link", "into")
+        if not _inside(thing.noun) and not unknown:
+            continue
+        end += 1 if unknown else 0
         there = end < len(phrases) and is_said(phrases[end], "link", "into")
         if not (is_said(phrase, "link", "with") or there):
             continue
