@@ -144,6 +144,11 @@ class Asking(Nouns):
 
     def _one_deep(self, phrase: Said) -> bool:
         """ "foot deep", "a bed foot deep", "foot of mix", ", inch" at the end: one of it."""
+        if phrase.id in ("square_metre", "square_yard", "square_foot") and not phrase.text.lower().endswith(("s", "feet")) and is_said(self.peek(), "ground"):
+            lead = self.draft.text[: phrase.start].rstrip()
+            if not lead or lead[-1] in ",;.:(":
+                self._amount(Amount((Measure(1.0, 1.0, phrase.id, phrase.kind, phrase.start, phrase.end, article=True),), phrase.start, phrase.end))
+                return True  # "square metre bed 30 cm deep"
         if phrase.id not in ("foot", "inch", "metre", "yard") or phrase.text.lower() not in ("foot", "inch", "metre", "meter", "yard"):
             return False
         if self.draft.asks and self._straight_after_ask():

@@ -121,8 +121,8 @@ class Roles(Context):
                 signs.add("plants")
             if place.kind in ("plant", "hole") and (place.each or (draft.asked == "plants" and "before:link:at" in unsure.cues)):
                 signs.add("each said")
-        # "8 cups for 12 plants" may be for each of them or for all
-        for_them = "after:link:for" in unsure.cues and "altogether" not in unsure.cues and place is not None and (place.count or 1) > 1
+        # "8 cups for 12 plants" may be for each of them or for all; "1 to 2 cups" is what one gets
+        for_them = unsure.span.low == unsure.span.high and "after:link:for" in unsure.cues and "altogether" not in unsure.cues and place is not None and (place.count or 1) > 1
         if not for_them and (unsure.span.unit in KITCHEN or "altogether" in unsure.cues or unsure.cues & {"before:link:with", "before:link:at"} or (
             place is not None and place.kind == "hole"
         ) or self.awaiting):  # fmt: skip
