@@ -16,13 +16,15 @@ from grammar.quantities import Span
 from grammar.query import Query, Question
 from grammar.reads import reads
 from grammar.settle import settle, with_roles
+from grammar.words import plural
 
 from . import engine, orders
 from .answer import Answer, Assumed
 from .followup import BACKWARDS as _BACKWARDS
-from .followup import lay_over, merge
+from .followup import is_another_kind, lay_over, merge, target_of
 from .knowledge import facts
 from .questions import refuse
+from .replies import as_asked, bare_number
 from .work import default_span
 
 if TYPE_CHECKING:
@@ -112,6 +114,8 @@ class Conversation:
         if _only_asks(new):
             new.topics += new.weak_topics
             return self._aside(new, line)
+        if (unknown := self._not_spoken_of(old, new)) is not None:
+            return self._ask(line, f"There were no {unknown} before: how many are there, how big, and what are the castings to do there?")
         if self.now.awaiting and self._is_reply(new, replies):
             return self._reply(old, new, line, replies)
         new.topics += new.weak_topics
@@ -182,7 +186,9 @@ class Conversation:
                 return self.now.answer.model_copy(update={"request": line})
         if new.asks and set(new.asks) <= {"why"} and bare_but_asks(new) and self.now.answer is not None:
             return self.now.answer.model_copy(update={"request": line})
-        if "both-of" in replies and self.finished and bare_but_asks(new):
+        if len(self.finished) > 1 and _EVERYTHING.search(line) and (new.asked or new.asked_unit or new.pack is not None):
+            replies.append("both-of")
+        if "both-of" in replies and self.finished and not (new.places or new.unsure or new.stray or new.have or new.topics or new.way):
             return self._total(new, line)
         if bare and "thanks" in replies:
             return self._ask(line, "Good. What else?")
@@ -213,14 +219,15 @@ class Conversation:
         self.meant = said.number - 1
         return self._answer(self._put(old, new, adding=False), line)
 
-    def _without(self, index: int, line: str) -> Answer:
-        """The order without one of its lines: what is left, added up."""
+    def _without(self, index: int | None, line: str) -> Answer:
+        """The order without one of its lines, or without the request in hand that is no line yet: what is left, added up."""
         self._leave()
         self.finished = [draft for at, draft in enumerate(self.finished) if at != index]
         last = len(self.finished) - 1
         if last < 0:
             self.now = _Turn()
-            return self._ask(line, "That was the only line; nothing is left. What are the castings for?")
+            was = "That was all there was" if index is None else "That was the only line"
+            return self._ask(line, f"{was}; nothing is left. What are the castings for?")
         answer = self._total(Draft(), line)
         self.now = _Turn(self.finished[last], answer, line=last, order=tuple(self.finished))
         return answer
@@ -241,12 +248,16 @@ class Conversation:
         if new.ordinal:
             return None
         here = any(meant(place) for place in old.places)
+        if here and self.now.line is None and all(meant(place) for place in old.places):
+            return self._without(None, line)
         holding = [self.now.line] if here else [at for at, one in enumerate(self.finished) if any(meant(place) for place in one.places)]
         if len(holding) > 1:
             return self._ask(line, "Several lines have that; which one? Say “remove line 2”, counting as they came.")
-        if not holding or holding[0] is None or (here and len(self.finished) < 2):
+        if not holding or holding[0] is None:
             return None
         draft = self.finished[holding[0]]
+        if here and len(self.finished) < 2 and not all(meant(place) for place in draft.places):
+            return None
         if all(meant(place) for place in draft.places):
             return self._without(holding[0], line)
         if here:
@@ -294,6 +305,8 @@ class Conversation:
 
     def _is_reply(self, new: Draft, replies: set[str]) -> bool:
         """Whether a line answers the question just asked."""
+        if replies & {"drop-place", "only-these"}:
+            return False
         if replies & {"unknown", "yes"}:
             return True
         if self._is_question_in_words(new) and not (new.way or new.unsure or new.stray or new.places):
@@ -322,19 +335,23 @@ class Conversation:
         """Whether a line is a whole request of its own, not leaning on what came before."""
         if replies & {"same-for", "add-place", "drop-place", "one-of-them"} or "correcting" in new.hints:
             return False
+        if new.way == "tea" and (new.ratio or new.ratio_spans or new.water) and self.now.draft is not None and self.now.draft.way != "tea":
+            return isinstance(settle(new), Query)
         if not any(p.has_size or p.count for p in new.places) and not (new.have and new.asked):
             return False
+        if self._is_another_kind(new):
+            return True
         strong = bool(new.way or new.recipe or new.parts_share or new.asked) or any(p.layer or p.share or p.rate for p in new.places)
         if not strong:
             return False
-        text = new.text.lower()
-        leans = ("make it", "make that", "instead", "actually", "what about", "how about", "what if", "and if", "same ", "also", "add ",
-                 "change", "rather", "no,", "sorry", "go with", "it's ", "its ")  # fmt: skip
-        if any(text.startswith(word) or (word in ("instead", "actually") and word in text) for word in leans):
+        return not _leans(new.text) and isinstance(settle(new), Query)
+
+    def _is_another_kind(self, new: Draft) -> bool:
+        """Whether a line tells the size of a place that none of those in hand can be: a lawn, after a bed."""
+        old = self.now.draft
+        if old is None or not old.places or _leans(new.text) or not any(p.has_size for p in new.places):
             return False
-        if text.startswith(("and ", "plus ", "but ", "only ", "just ")):
-            return False
-        return isinstance(settle(new), Query)
+        return all(is_another_kind(p, q) for p in old.places for q in new.places)
 
     def _by_so_much(self, old: Draft, new: Draft, line: str) -> Answer | None:
         """ "two more pots", "double the mix", "2 inches deeper": worked out where it can only mean one thing, else asked."""
@@ -342,7 +359,7 @@ class Conversation:
             return None
         place = self._place_meant(old, new)
         numbers = [p.count for p in new.places if p.count is not None]
-        numbers += [n for n in (_number(said) for said, _, _ in new.stray) if n is not None]
+        numbers += [n for n in (bare_number(said) for said, _, _ in new.stray) if n is not None]
         if "cut" in new.hints:
             return self._scaled(old, new, place, line)
         adding = bool(new.replies) and new.replies[0][0] == "add-place"
@@ -420,6 +437,10 @@ class Conversation:
             for place in new.places:
                 if place.rate is not None and not place.noun and place.rate_per is None:
                     place.volume, place.rate, place.each = place.rate, None, True  # "30 litres each"
+        old = old.copy()
+        unit_missing = as_asked(old, new, awaiting)
+        if unit_missing:
+            return self._ask(line, unit_missing)
         draft = self._put(old, new, adding=False)
         self._place_stray(draft, awaiting)
         return self._answer(draft, line, awaiting=awaiting)
@@ -436,9 +457,13 @@ class Conversation:
 
     def _again(self, line: str) -> Answer:
         """The same question in other words, for a user who does not know."""
-        last = self.now.answer
+        awaiting, draft, last = self.now.awaiting, self.now.draft, self.now.answer
+        if awaiting == "way":
+            plants = draft is not None and bool(draft.places) and draft.places[-1].kind in ("plant", "hole")
+            return self._ask(line, _WHICH_PLANTS if plants else _WHICH_GROUND)
         text = last.question if last is not None and last.question else "What are the castings for?"
-        return self._ask(line, f"It cannot be worked out without that. A rough measure will do: {text[0].lower()}{text[1:]}")
+        rough = "A rough count will do: " if awaiting == "count" else "A rough measure will do: " if awaiting in _MEASURES else ""
+        return self._ask(line, f"It cannot be worked out without that. {rough}{text[0].lower() if rough else text[0]}{text[1:]}")
 
     def _change(self, old: Draft, new: Draft, replies: set[str]) -> Draft | None:
         if "drop-place" in replies:
@@ -517,7 +542,25 @@ class Conversation:
             for earlier in reversed(self.finished):
                 if any(p.crop in crops or p.noun in crops for p in earlier.places):
                     return earlier
+        nouns = {p.noun for p in new.places if p.noun}
+        elsewhere = all(is_another_kind(p, q) for p in old.places for q in new.places)
+        if nouns and (elsewhere or not any(p.has_size or p.count for p in new.places)) and not nouns & {n for p in old.places for n in (p.noun, p.crop)}:
+            for earlier in reversed(self.finished):
+                if any(p.noun in nouns or p.crop in nouns for p in earlier.places):
+                    return earlier
         return old
+
+    def _not_spoken_of(self, old: Draft, new: Draft) -> str | None:
+        """The places that a line names and says nothing of, where this conversation had none of them; None else."""
+        if new.unsure or new.stray or new.have or new.asked or new.asked_unit or new.asks or new.way or new.replies or new.topics or new.figures or (
+            not old.places
+        ):  # fmt: skip
+            return None
+        for place in new.places:
+            bare = place.noun and place.kind not in ("plant", "hole") and not (place.count or place.has_size or place.layer or place.share or place.rate or place.depth)
+            if bare and all(target_of(draft, place) is None for draft in [old, *self.finished]):
+                return plural(place.noun.replace("-", " "))
+        return None
 
     @staticmethod
     def _other_unit(old: Draft, new: Draft) -> Draft:
@@ -568,11 +611,11 @@ class Conversation:
                     draft.water = unsure.span  # "5 gallons of tea at 1:10", "10 gallons"
                     draft.unsure = [one for one in draft.unsure if one is not unsure]
             return
-        place = draft.places[-1]
         left: list[Unsure] = []
         for unsure in draft.unsure:
             kind = unsure.span.dimension if unsure.span.unit not in ("quart", "pint", "gallon", "ton", "yard") else "volume"
             slot = ""
+            place = _place_of(draft, unsure, kind)
             if kind == "length" and place.diameter is not None and unsure.span.unit == place.diameter.unit and (
                 place.depth is None or place.depth.unit != unsure.span.unit
             ):  # fmt: skip
@@ -622,7 +665,7 @@ class Conversation:
             draft.flags.append(("ratio-order", f"the smaller part of {ratio.group(0)} is taken as castings"))
             draft.figures = []
             return
-        number = _number(draft.stray[0][0])
+        number = bare_number(draft.stray[0][0])
         if number is None or not draft.places:
             return
         place = draft.places[-1]
@@ -740,7 +783,7 @@ class Conversation:
             not_taken = self.now.open
             self.now = _Turn(kept, answer, answer.needs if answer.status == "asks" else "", slot[0], slot[1], line.strip() if unsettled else "",
                              index, tuple(self.finished))  # fmt: skip
-            if not_taken and answer.status == "answered" and not awaiting:
+            if not_taken and answer.status == "answered" and (not awaiting or (awaiting == "stray" and not _same_number(not_taken, line))):
                 note = Assumed(code="not-taken", text=f"“{not_taken[:60]}” was not understood and is left out")
                 answer = answer.model_copy(update={"assumed": (*answer.assumed, note)})
         self.slot = ("", "")
@@ -764,9 +807,16 @@ class Conversation:
 #: What a question may ask for that a bare measure answers.
 _MEASURES = frozenset({"depth", "layer", "height", "width", "length", "diameter", "size", "volume", "have", "water", "pack", "mix", "area"})
 
+#: Which way suits, for a user who does not know.
+_WHICH_GROUND = "Mixed in suits soil that is being filled in or dug; on top suits a place where things are growing. Which shall it be?"
+_WHICH_PLANTS = "Beside the stem suits plants that are growing; in the hole suits plants that are being set out. Which shall it be?"
+
 #: "the small one": one of several places by how big it is.
 _OTHER_ONE = re.compile(r"\b(?:the other|one of (?:them|those))\b", re.I)
 _SIZED_ONE = re.compile(r"\b(?:small|smaller|big|bigger|large|larger|long|longer|short|shorter|other)\s+(?:one|bed|row|pot|plot|lawn)\b", re.I)
+#: Words that mean every line of the order, and not the places of one.
+_EVERYTHING = re.compile(r"\b(?:everything|for the lot|the whole order|across all|grand total|for all(?: of (?:it|them|this|that))?)\b", re.I)
+_FIGURES = re.compile(r"\d[\d.,]*")
 #: A bare ratio in a follow-up.
 _RATIO = re.compile(r"(\d+)\s*(?:to|:)\s*(\d+)")
 
@@ -784,6 +834,15 @@ def _only_asks(new: Draft) -> bool:
         new.figures or new.asked_unit or new.unsure or new.stray or new.replies or new.have or new.price
         or any(p.has_size or p.layer or p.share or p.rate or p.count for p in new.places)
     )  # fmt: skip
+
+
+def _place_of(draft: Draft, unsure: Unsure, kind: str) -> PlaceDraft:
+    """The place that a bare measure is said of: the one named with it, else the last that has such a measure, else the last."""
+    if 0 <= unsure.place < len(draft.places) and any(cue.startswith("place:") for cue in unsure.cues):
+        return draft.places[unsure.place]
+    if kind == "length" and draft.places[-1].kind in ("plant", "hole"):
+        return next((place for place in reversed(draft.places) if place.layer or place.depth or place.fill), draft.places[-1])
+    return draft.places[-1]
 
 
 def _times(span: Span, factor: float) -> Span:
@@ -815,6 +874,22 @@ def bare_but_asks(new: Draft) -> bool:
     return not (new.places or new.unsure or new.stray or new.have or new.topics or new.way or new.pack)
 
 
+#: Words by which a line leans on what came before.
+_LEANS = ("make it", "make that", "instead", "actually", "what about", "how about", "what if", "and if", "same ", "also", "add ", "change", "rather", "no,",
+          "sorry", "go with", "it's ", "its ", "and ", "plus ", "but ", "only ", "just ")  # fmt: skip
+
+
+def _leans(text: str) -> bool:
+    """Whether a line leans on what was said before it."""
+    text = text.lower()
+    return any(text.startswith(word) or (word in ("instead", "actually") and word in text) for word in _LEANS)
+
+
+def _same_number(before: str, line: str) -> bool:
+    """Whether a line says a number of an earlier line again, and so says what it was."""
+    return bool(set(_FIGURES.findall(before)) & set(_FIGURES.findall(line)))
+
+
 def _worth_keeping(draft: Draft) -> bool:
     return bool(draft.places or draft.have or draft.way or draft.water or draft.recipe)
 
@@ -823,13 +898,3 @@ def _clean(text: str) -> str:
     name = _NAME.sub(" ", text).strip()
     name = re.sub(r"^(?:the|my|a|it|that)\s+", "", name)
     return re.sub(r"\s+(?:please|thanks|then|now)$", "", name).strip()[:40]
-
-
-def _number(text: str) -> float | None:
-    from grammar.parse import parse
-    from grammar.phrases import Amount, Number
-
-    phrases = [p for p in parse(text).phrases if type(p) is Amount]
-    if len(phrases) == 1 and len(phrases[0].dims) == 1 and isinstance(phrases[0].dims[0], Number):
-        return phrases[0].dims[0].low
-    return None

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 from decimal import Decimal
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from grammar.quantities import Span, factor, unit
 from grammar.query import Place, Query, Question
@@ -21,7 +21,7 @@ from .relations import SEASON, Value
 from .remarks import Scene, remarks
 from .sheet import Sheet, Step
 from .teas import batches, needed, treated
-from .units import Printer, printed, symbol
+from .units import Printer, printed, span_text, symbol
 from .work import RENAMING, Density, Unworkable, Worked, base, check_scale, work
 
 if TYPE_CHECKING:
@@ -40,9 +40,7 @@ def answer(query: Query, request: str, shop: Catalogue | None = None) -> Answer 
         if query.asked == "explanation":
             return _explanation(query, request)
         working = _Answering(query, request, shop)
-        found = working.with_charges(working.answer())
-        figure, beside = working.figures(found)
-        return found.model_copy(update={"figure": figure, "beside": beside, "table": working.table})
+        return working.with_charges(working.answer())
     except Unworkable as problem:
         return Question(status="asks", code=problem.code, text=problem.text, needs=problem.needs, reads=reads(query),
                         set_aside=query.set_aside)  # fmt: skip
@@ -88,10 +86,15 @@ class _Answering:
         self.table: tuple[tuple[str, ...], ...] = ()
         self.said = ""
 
-    def figures(self, answer: Answer) -> tuple[str, str]:
+    def _made(self, *, reads: str, answer: Asked, **more: Any) -> Answer:
+        """The answer, once its figure and its table stand: the fields of the record as they are given, and those for people."""
+        figure, beside = self._figures(answer)
+        return Answer(request=self.request, status="answered", reads=reads, answer=answer, figure=figure, beside=beside,
+                      table=self.table, **more)  # fmt: skip
+
+    def _figures(self, asked: Asked) -> tuple[str, str]:
         """The asked figure in the user's own units, and the same in the other system."""
-        asked = answer.answer
-        assert asked is not None and asked.low is not None and asked.high is not None
+        assert asked.low is not None and asked.high is not None
         if self.said:
             return self.said, self.printer.other(asked.low, asked.high, "weight") if asked.of == "weight" else ""
         low, high = asked.low, asked.high
@@ -236,7 +239,7 @@ class _Answering:
                        gives=f"{whole.amount} {whole.currency}", source="arithmetic")  # fmt: skip
         text = f"{bare:.2f} {cost.currency} for the castings and {top:.2f} {cost.currency} of {name if query.charges else 'tax'}"
         return found.model_copy(update={
-            "cost": whole, "answer": Asked(of="cost", low=float(whole.amount), high=float(whole.amount), unit=whole.currency),
+            "cost": whole, "figure": f"{whole.amount} {whole.currency}", "answer": Asked(of="cost", low=float(whole.amount), high=float(whole.amount), unit=whole.currency),
             "working": (*found.working, step), "assumed": (*found.assumed, Assumed(code="on-top", text=text)),
         })  # fmt: skip
 
@@ -316,8 +319,8 @@ class _Answering:
         layers = {one.layer for one in self.worked}
         ways = {one.place.way for one in self.worked}
         self.advice += cautions(self.worked, query)
-        return Answer(
-            request=self.request, status="answered", reads=reads(query), way=ways.pop() if len(ways) == 1 else None, answer=asked,
+        return self._made(
+            reads=reads(query), way=ways.pop() if len(ways) == 1 else None, answer=asked,
             castings=_amount(castings, weight),
             share=single.share if single else (shares.pop() if len(shares) == 1 else None),
             layer_mm=_mm(single.layer if single else (layers.pop() if len(layers) == 1 else None)),
@@ -574,8 +577,8 @@ class _Answering:
         cost = price * count
         self.working.append(Working(rule="packs-for-money", formula="packs = budget ÷ price, rounded down",
                                     with_=f"budget {money}, price {price}", gives=f"{count} of {name}", source="arithmetic"))  # fmt: skip
-        return Answer(
-            request=self.request, status="answered", reads=reads(query), answer=Asked(of="packs", low=count, high=count, unit=name),
+        return self._made(
+            reads=reads(query), answer=Asked(of="packs", low=count, high=count, unit=name),
             castings=_amount(castings, weight) if castings and weight else None, packs=(PackCount(id="stated", name=name, count=count),),
             cost=Cost(amount=f"{cost:.2f}", currency=query.budget[1]), assumed=self._assumed_list(), working=tuple(self.working),
             set_aside=query.set_aside,
@@ -583,7 +586,26 @@ class _Answering:
 
     # ---- an amount at hand, converted ----------------------------------------------------------------
 
+    def _from_dry(self) -> bool:
+        """Whether a dry weight is asked for as received; from here on what is at hand is then the weight as received."""
+        query = self.query
+        if "received-asked" not in query.told or not query.have or any(span.dimension != "weight" for span in query.have):
+            return False
+        if query.moisture is None:
+            raise Unworkable("moisture", "how moist are they, in per cent of the weight as received?", "moisture")
+        low, high = 1 - query.moisture.high / 100, 1 - query.moisture.low / 100
+        have = tuple(Span(span.low / high, span.high / low, span.unit) for span in query.have)
+        self.working.append(Working(rule="dry-matter", formula="weight as received = dry weight ÷ (1 − moisture)",
+                                    with_=f"dry weight {self._have_text()}, moisture {span_text(query.moisture)}",
+                                    gives="weight " + " + ".join(span_text(span) for span in have),
+                                    source="definition of moisture, as a share of the weight as received"))  # fmt: skip
+        self._assume("moisture-basis", "moisture is a share of the weight as received")
+        self.query = query.model_copy(update={"have": have})
+        return True
+
     def _amount_at_hand(self) -> Answer:
+        reading = reads(self.query)
+        turned = self._from_dry()
         query = self.query
         if query.weighed is not None and not query.have and query.pack is None:
             return self._density_answer()
@@ -608,15 +630,19 @@ class _Answering:
                                     gives=self.printer.show(*castings, "volume") if weights else self.printer.show(*weight, "weight"),
                                     source="definition of bulk density"))  # fmt: skip
         self.advice += remarks(Scene([], query, self.printer, self.density, castings, weight))
-        special = self._nutrient(castings, weight) or self._dry(weight)
+        if turned:
+            special: Asked | None = Asked(of="weight", low=weight[0], high=weight[1], unit="kg")
+            self.said = f"{self.printer.show(*weight, 'weight')} as received"
+        else:
+            special = self._nutrient(castings, weight) or self._dry(weight)
         packs, cost = self._purchase(castings, weight) if query.asked in ("packs", "cost") and query.have else ((), None)
         if shop is not None:
             packs, cost = shop[1].packs, shop[1].cost
         if query.asked == "cost" and cost is None and query.pack is not None and query.pack.price and query.pack.count:
             amount = Decimal(query.pack.price) * Decimal(repr(query.pack.count))
             cost = Cost(amount=f"{amount:.2f}", currency=query.pack.currency or "USD")
-        return Answer(
-            request=self.request, status="answered", reads=reads(query),
+        return self._made(
+            reads=reading,
             answer=special or self._asked_amount(castings, weight, packs, cost), castings=_amount(castings, weight), packs=packs,
             cost=cost, assumed=self._assumed_list(), advice=tuple(self.advice), working=tuple(self.working),
             set_aside=query.set_aside,
@@ -645,17 +671,18 @@ class _Answering:
         cost = Cost(amount=f"{amount:.2f}", currency=pack.currency or "USD")
         self.working.append(Working(rule="cost", formula="cost = packs × price", with_=f"packs {pack.count:g}, price {pack.price}",
                                     gives=f"{cost.amount} {cost.currency}", source="arithmetic"))  # fmt: skip
-        return Answer(request=self.request, status="answered", reads=reads(self.query),
-                      answer=Asked(of="cost", low=float(amount), high=float(amount), unit=cost.currency), cost=cost,
-                      assumed=self._assumed_list(), working=tuple(self.working), set_aside=self.query.set_aside)  # fmt: skip
+        return self._made(
+            reads=reads(self.query), answer=Asked(of="cost", low=float(amount), high=float(amount), unit=cost.currency), cost=cost,
+            assumed=self._assumed_list(), working=tuple(self.working), set_aside=self.query.set_aside,
+        )  # fmt: skip
 
     def _density_answer(self) -> Answer:
         low, high = self.density.value
         self.working.append(Working(rule="density-weighed", formula="density = weight ÷ volume",
                                     with_=reads(self.query), gives=self.printer.show(low, high, "density"),
                                     source="definition of bulk density"))  # fmt: skip
-        return Answer(
-            request=self.request, status="answered", reads=reads(self.query),
+        return self._made(
+            reads=reads(self.query),
             answer=Asked(of="density", low=low / 1000, high=high / 1000, unit="kg/L"), assumed=self._assumed_list(),
             working=tuple(self.working), set_aside=self.query.set_aside,
         )  # fmt: skip
@@ -737,8 +764,8 @@ class _Answering:
                 self.advice.append(judgement("tea-batches", batches=text))
         self.advice += cautions([], query)
         self.advice.append(judgement("tea-little-organic"))
-        return Answer(
-            request=self.request, status="answered", reads=reads(query), way="tea", answer=asked, castings=_amount(castings, weight),
+        return self._made(
+            reads=reads(query), way="tea", answer=asked, castings=_amount(castings, weight),
             components=(Component(name="castings", litres=_litres(castings)), Component(name="water", litres=_litres(water))),
             packs=packs, cost=cost,
             assumed=self._assumed_list(), advice=tuple(self.advice), working=tuple(self.working), set_aside=query.set_aside,
@@ -781,8 +808,8 @@ class _Answering:
         self.said = f"{best.name} is cheaper: {products.money(best.per_unit)} {best.currency} per {symbol(name)}"
         if abs(best.per_unit - second.per_unit) < 1e-9 * best.per_unit:
             self.said = f"they cost the same: {products.money(best.per_unit)} {best.currency} per {symbol(name)}"
-        return Answer(
-            request=self.request, status="answered", reads=reads(query),
+        return self._made(
+            reads=reads(query),
             answer=Asked(of="cost", low=best.per_unit, high=best.per_unit, unit=best.currency),
             cost=Cost(amount=products.money(best.per_unit), currency=best.currency), assumed=self._assumed_list(),
             advice=tuple(self.advice), working=tuple(self.working), set_aside=query.set_aside,
@@ -810,8 +837,8 @@ class _Answering:
         self.advice += found.advice
         self.working += found.working
         self.table, self.said = found.table, found.said
-        return Answer(
-            request=self.request, status="answered", reads=reads(query),
+        return self._made(
+            reads=reads(query),
             answer=Asked(of="cost", low=found.low, high=found.low, unit=found.cost.currency),
             castings=_amount(castings, weight) if castings and weight else None, cost=found.cost, assumed=self._assumed_list(),
             advice=tuple(self.advice), working=tuple(self.working), set_aside=query.set_aside,
@@ -822,7 +849,10 @@ class _Answering:
     def _filled(self) -> Answer:
         from .fill import weights
 
-        query = self.query
+        query, reading = self.query, reads(self.query)
+        if query.filled != "wet" and any("balcony" in place.hints for place in query.places):
+            query = query.model_copy(update={"filled": "wet"})
+            self._assume("wet-weight", "the weight when wet, which is what a balcony or a roof has to bear")
         moist, wet, worked, assumed = weights(query, self.density)
         for code, text in assumed:
             self._assume(code, text)
@@ -834,8 +864,8 @@ class _Answering:
         self.advice.append(Advice(code="filled-other", level="note", source="the same rules",
                                   text=f"{(dry if query.filled == 'wet' else soaked).capitalize()}, it weighs {other}."))  # fmt: skip
         self.advice += cautions([worked], query)
-        return Answer(
-            request=self.request, status="answered", reads=reads(query),
+        return self._made(
+            reads=reading,
             answer=Asked(of="weight", low=value[0], high=value[1], unit="kg"), assumed=self._assumed_list(),
             advice=tuple(self.advice), working=tuple(self.working), set_aside=query.set_aside,
         )  # fmt: skip
@@ -869,8 +899,8 @@ class _Answering:
             self.advice += remarks(Scene([], query, self.printer, self.density, castings, weight))
         self.advice += cautions([result.worked] if result.worked is not None else [], query)
         place = query.places[0] if query.places else None
-        return Answer(
-            request=self.request, status="answered", reads=reads(query), way=result.way or (place.way if place else None),
+        return self._made(
+            reads=reads(query), way=result.way or (place.way if place else None),
             answer=Asked(of=result.of, low=result.value[0], high=result.value[1], unit=result.unit),
             castings=_amount(castings, weight) if castings and weight else None, share=result.share, layer_mm=_mm(result.layer),
             packs=shop[1].packs if shop is not None else (), cost=shop[1].cost if shop is not None else None,

@@ -17,6 +17,7 @@ _WHOLE = ("have", "pack", "price", "price_per", "budget", "density", "weighed", 
 _UNIT_FLAGS = frozenset({"gallon", "quart", "pint", "ton"})
 #: Nouns that may stand for another of their kind: "12 bushes" for blueberries.
 _GENERIC = ("plant", "bed", "plot", "pot", "tree", "shrub")
+_LAWN = "lawn"
 #: What is asked of castings at hand: a place in a follow-up takes the place of the one before.
 BACKWARDS = frozenset({"area", "plants", "containers", "beds", "layer", "share", "mix", "soil", "length"})
 #: Spoken once for all places of a conversation, where no one place is named.
@@ -76,6 +77,24 @@ def set_way(draft: Draft, way: str) -> None:
             place.layer = []
 
 
+def _each_its_way(merged: Draft, new: Draft) -> None:
+    """Places that come on top with a way of their own: those before keep theirs, said or taken from their measures."""
+    for place in merged.places:
+        place.way = place.way or merged.way or _way_shown(place)
+    merged.way = ""
+    for place in new.places:
+        place.way = place.way or new.way
+
+
+def _way_shown(place: PlaceDraft) -> str:
+    """The way that a place's own measures speak of, where no way was said; empty where they leave it open."""
+    if place.layer:
+        return "top-dress"
+    if place.rate is not None and place.rate_per is None and place.kind == "plant":
+        return "side-dress"
+    return "blend" if place.share is not None and "existing-soil" not in place.hints else ""
+
+
 def target_of(draft: Draft, new: PlaceDraft) -> PlaceDraft | None:
     """The place of a conversation that a follow-up speaks of: by its noun, else the last."""
     if not draft.places:
@@ -86,7 +105,8 @@ def target_of(draft: Draft, new: PlaceDraft) -> PlaceDraft | None:
         for place in reversed(draft.places):
             if {place.kind, new.kind} == {"plant", "hole"} and place.rate is not None:
                 return place
-            if place.noun == new.noun or (new.kind == place.kind and (new.noun in _GENERIC or place.noun in ("", *_GENERIC))):
+            if place.noun == new.noun or (new.kind == place.kind and (new.noun in _GENERIC or place.noun in ("", *_GENERIC))
+                                          and not is_another_kind(place, new)):  # fmt: skip
                 return place
             if new.kind == "plant" and place.crop == new.noun:
                 return place
@@ -96,6 +116,11 @@ def target_of(draft: Draft, new: PlaceDraft) -> PlaceDraft | None:
             if place.kind in ("plant", "hole"):
                 return place
     return draft.places[-1]
+
+
+def is_another_kind(place: PlaceDraft, new: PlaceDraft) -> bool:
+    """Whether two places can never be one and the same: a lawn is no bed."""
+    return bool(place.noun) and bool(new.noun) and place.noun != new.noun and _LAWN in (place.noun, new.noun)
 
 
 def merge(old: Draft, new: Draft, *, adding: bool) -> Draft:
@@ -127,7 +152,9 @@ def merge(old: Draft, new: Draft, *, adding: bool) -> Draft:
     merged.figures = list(new.figures)
     merged.by_weight, merged.cut, merged.words = new.by_weight, new.cut, new.words
     merged.compare = list(new.compare)
-    if new.way:
+    if new.way and adding and merged.places and new.places:
+        _each_its_way(merged, new)
+    elif new.way:
         set_way(merged, new.way)
     merged.not_ways |= new.not_ways
     if merged.way in new.not_ways:
@@ -160,11 +187,11 @@ def merge(old: Draft, new: Draft, *, adding: bool) -> Draft:
             merged.asked = ""
     if new.pack is not None and not new.asked and new.text.rstrip().endswith("?") and merged.asked in ("weight", "by-unit", "castings", ""):
         merged.asked = "packs"
-    for place in new.places:
-        _place(merged, new, place, adding)
+    landed = [_place(merged, new, place, adding) for place in new.places]
     for unsure in new.unsure:
         merged.unsure.append(unsure)
-        unsure.place = len(merged.places) - 1
+        meant = landed[unsure.place] if 0 <= unsure.place < len(landed) else None
+        unsure.place = next((at for at, place in enumerate(merged.places) if place is meant), len(merged.places) - 1)
     return merged
 
 
@@ -182,32 +209,47 @@ def _tea(new: Draft, water: Span | None) -> None:
             new.places.remove(place)
 
 
-def _place(merged: Draft, new: Draft, place: PlaceDraft, adding: bool) -> None:
+def _is_whole(place: PlaceDraft) -> bool:
+    """Whether the sizes of a place without a name make a place of its own: "2.5 m long" alone is one side of another."""
+    return place.has_size and not (
+        (place.length is None) != (place.width is None)
+        and not (place.size or place.area or place.volume or place.diameter or place.radius or place.side)
+    )
+
+
+def _place(merged: Draft, new: Draft, place: PlaceDraft, adding: bool) -> PlaceDraft | None:
+    """Puts one place of a follow-up where it belongs; gives the place of the conversation that it is, None where it only asks."""
     target = target_of(merged, place)
     if merged.places and (merged.asked in BACKWARDS or merged.enough) and place.has_size and place.rate is None:
         target = next((p for p in reversed(merged.places) if p.has_size), merged.places[-1])
         lay_over(target, place)
-        return
+        return target
     same = target is not None and not place.has_size and (
         target.noun == place.noun or (place.noun in _GENERIC and place.kind == target.kind)
     )  # fmt: skip
-    fresh = target is None or (adding and not same and bool(place.noun or place.has_size))
+    fresh = target is None or (adding and not same and bool(place.noun or _is_whole(place)))
     if "asked" in place.hints and target is not None and target.kind == place.kind:
-        return
+        return None
     if fresh:
+        if not (place.way or new.way or place.layer or place.share or place.rate) and place.kind in ("plant", "hole") and (
+            merged.places and merged.places[-1].kind == place.kind
+        ):  # fmt: skip
+            place.way = merged.places[-1].way  # "12 peppers too": as the plants before them
         merged.places = [p for p in merged.places if not p.is_empty or p.noun] if merged.places else []
         merged.places.append(place)
-        return
+        return place
     assert target is not None
     if not place.noun and not place.has_size and len(merged.places) > 1:
         for name in _SHARED:
             value = getattr(place, name)
-            if value:
-                for each in merged.places:
-                    if getattr(each, name):
-                        one = PlaceDraft()
-                        setattr(one, name, value)
-                        lay_over(each, one)
+            having = [each for each in merged.places if getattr(each, name)] if value else []
+            for each in having:
+                one = PlaceDraft()
+                setattr(one, name, value)
+                lay_over(each, one)
+            if having:  # a place that had none before is not given one
+                place = copy.copy(place)
+                setattr(place, name, getattr(PlaceDraft(), name))
     if place.share is not None:
         merged.recipe, merged.parts_share = [], None
     lay_over(target, place)
@@ -215,3 +257,4 @@ def _place(merged: Draft, new: Draft, place: PlaceDraft, adding: bool) -> None:
         merged.way = ""
     if (place.share is not None) and merged.way in ("top-dress", "side-dress"):
         merged.way = ""
+    return target

@@ -41,7 +41,8 @@ class Look(NamedTuple):
     """How text is to be laid out.
 
     `width` is the width of the window in columns; `sentences` asks for whole sentences and no picture or
-    column, for a screen reader; `working` shows every step with its source.
+    column, for a screen reader; `working` shows every step with its source; `brief` leaves the works out on
+    which an assumption rests, for a talk in which they come on demand.
     """
 
     width: int = USUAL_WIDTH
@@ -50,6 +51,7 @@ class Look(NamedTuple):
     sentences: bool = False
     working: bool = False
     pictures: bool = True
+    brief: bool = False
 
     @property
     def measure(self) -> int:

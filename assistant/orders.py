@@ -12,8 +12,9 @@ from decimal import Decimal
 from typing import TYPE_CHECKING, NamedTuple
 
 from grammar.draft import Draft
-from grammar.quantities import factor
+from grammar.quantities import Span, factor
 from grammar.query import Note, Pack, Query, Question
+from grammar.reads import reads
 from grammar.settle import settle
 
 from . import engine
@@ -85,10 +86,20 @@ def total(drafts: Sequence[Draft], new: Draft, line: str, shop: Catalogue | None
     if not (new.asked or new.asked_unit or new.pack or new.price):
         every = {query.asked for query in queries}
         tail = tail.model_copy(update={"asked": every.pop() if len(every) == 1 else "castings", "asked_unit": ""})
-    one = _one(queries, tail)
+    stated = _stated(new, tail)
+    if stated is not None and tail.asked not in ("packs", "cost"):
+        tail = tail.model_copy(update={"asked": "packs"})
+    one = _one(queries, tail, stated)
     if one is not None:
         return engine.answer(one, line, shop)
-    return _summed(queries, tail, line, shop)
+    return _summed(queries, tail, line, shop, stated)
+
+
+def _stated(new: Draft, tail: Query) -> Pack | None:
+    """The pack that the line which asks for the total states itself, whatever packs the lines spoke of."""
+    if new.pack is None or tail.pack is None or tail.pack.size is None:
+        return None
+    return tail.pack.model_copy(update={"count": None})
 
 
 def _only_asks(new: Draft) -> Draft:
@@ -97,7 +108,7 @@ def _only_asks(new: Draft) -> Draft:
     return draft
 
 
-def _one(queries: Sequence[Query], tail: Query) -> Query | None:
+def _one(queries: Sequence[Query], tail: Query, stated: Pack | None) -> Query | None:
     """One query of all places, where nothing but the places tells the queries apart; None else."""
     first = queries[0]
     blank = {"asked": "castings", "asked_noun": "", "asked_unit": "", "places": (), "assumed": (), "noted": (), "set_aside": (),
@@ -107,7 +118,7 @@ def _one(queries: Sequence[Query], tail: Query) -> Query | None:
     plain = [query.model_copy(update=blank) for query in queries]
     if any(one != plain[0] for one in plain) or (tail.density, tail.weighed) != (first.density, first.weighed):
         return None
-    pack = _common_pack(queries, tail)
+    pack = stated or _common_pack(queries, tail)
     if pack is False:
         return None
     return first.model_copy(update={
@@ -134,10 +145,12 @@ def _common_pack(queries: Sequence[Query], tail: Query) -> Pack | bool | None:
     return stated.pop() if stated else None
 
 
-def _summed(queries: Sequence[Query], tail: Query, line: str, shop: Catalogue | None) -> Answer | Question:
+def _summed(queries: Sequence[Query], tail: Query, line: str, shop: Catalogue | None, stated: Pack | None) -> Answer | Question:
     """The answers of all lines added up, where they cannot be put as one request."""
     answers = []
     for query in queries:
+        if stated is not None:
+            query = as_need(query)  # what the line was to be bought in is of no account now
         found = engine.answer(query, line, shop)
         if isinstance(found, Question):
             return found
@@ -151,15 +164,17 @@ def _summed(queries: Sequence[Query], tail: Query, line: str, shop: Catalogue | 
     text = printer.show(litres[0] * _LITRE, litres[1] * _LITRE, "volume")
     step = Working(rule="sum", formula="castings = the sum over the lines",
                    with_=" + ".join(printed(*one.castings.litres, "litre") for one in answers if one.castings), gives=text, source="algebra")  # fmt: skip
-    parts = tuple(part for one in answers for part in (one.parts or _as_part(one)))
+    parts = tuple(
+        part for one, query in zip(answers, queries, strict=True) for part in (one.parts or _as_part(one, reads(as_need(query))))
+    )
     ways = {one.way for one in answers}
-    packs, cost, extra = _purchase(answers, tail, litres, printer, shop)
+    packs, cost, extra = _purchase(answers, tail, litres, printer, shop, stated)
     assumed = {(note.code, note.text): note for one in (*answers, *extra) for note in one.assumed}
     advice = {(said.code, said.text): said for one in answers for said in one.advice if said.code not in _OF_ONE_PURCHASE}
     advice.update({(said.code, said.text): said for one in extra for said in one.advice})
     asked, figure = _asked(tail, litres, kg, packs, cost, text, printer)
     return Answer(
-        request=line, status="answered", reads="; ".join(one.reads for one in answers), way=ways.pop() if len(ways) == 1 else None,
+        request=line, status="answered", reads="; ".join(reads(as_need(query)) for query in queries), way=ways.pop() if len(ways) == 1 else None,
         answer=asked, castings=Amount(litres=litres, kg=kg), parts=parts, packs=packs, cost=cost, assumed=tuple(assumed.values()),
         advice=tuple(advice.values()), working=(*(one for answer in answers for one in answer.working), step), figure=figure,
         beside=printer.other(litres[0] * _LITRE, litres[1] * _LITRE, "volume") if asked.of == "castings" else "",
@@ -171,15 +186,28 @@ _OF_ONE_PURCHASE = frozenset({"pack-left", "smaller-purchase", "bags-asked", "bu
                               "pack-quarts", "pack-by-weight"})  # fmt: skip
 
 
-def _as_part(one: Answer) -> tuple[Part, ...]:
-    return (Part(reads=one.reads, way=one.way, castings=one.castings, share=one.share, layer_mm=one.layer_mm),)
+def _as_part(one: Answer, reads: str) -> tuple[Part, ...]:
+    return (Part(reads=reads, way=one.way, castings=one.castings, share=one.share, layer_mm=one.layer_mm),)
+
+
+def as_need(query: Query) -> Query:
+    """A query of the places alone: asked for their castings, whatever unit, pack or money was asked about."""
+    asked = "castings" if query.asked in _NEEDS else query.asked
+    return query.model_copy(update={"asked": asked, "asked_noun": "", "asked_unit": "", "pack": None, "budget": None, "enough": False})
 
 
 def _purchase(
-    answers: Sequence[Answer], tail: Query, litres: tuple[float, float], printer: Printer, shop: Catalogue | None
-) -> tuple[tuple[PackCount, ...], Cost | None, list[Answer]]:
-    """One purchase for all lines; where the lines state packs of their own, those are bought."""
-    if any(pack.id == "stated" for one in answers for pack in one.packs):
+    answers: Sequence[Answer], tail: Query, litres: tuple[float, float], printer: Printer, shop: Catalogue | None, stated: Pack | None
+) -> tuple[tuple[PackCount, ...], Cost | None, list[Answer]]:  # fmt: skip
+    """One purchase for all lines: of the pack that is stated now, else of those that the lines state, else of the shop's."""
+    if stated is not None:
+        return _in_packs(litres, tail, stated, shop)
+    spoken_of = [any(pack.id == "stated" for pack in one.packs) for one in answers]
+    if any(spoken_of) and not all(spoken_of):
+        left = Answer(request="", status="answered", reads="", assumed=(Assumed(
+            code="packs-of-some", text="a pack was said for some lines only; say “all in 40 lb bags” to have the packs of all of them"),))  # fmt: skip
+        return (), None, [left]
+    if all(spoken_of):
         packs = tuple(pack for one in answers for pack in one.packs)
         costs = [one.cost for one in answers]
         if all(cost is not None for cost in costs) and len({cost.currency for cost in costs if cost}) == 1:
@@ -195,6 +223,17 @@ def _purchase(
     holder = Answer(request="", status="answered", reads="", advice=found.advice, working=found.working,
                     assumed=tuple(Assumed(code=code, text=text) for code, text in found.assumed))  # fmt: skip
     return found.packs, found.cost, [holder]
+
+
+def _in_packs(
+    litres: tuple[float, float], tail: Query, stated: Pack, shop: Catalogue | None
+) -> tuple[tuple[PackCount, ...], Cost | None, list[Answer]]:
+    """So many litres of castings in one stated pack."""
+    amount = Query(asked="packs", have=(Span(*litres, "litre"),), pack=stated, density=tail.density, weighed=tail.weighed, metric=tail.metric)
+    found = engine.answer(amount, "", shop)
+    if isinstance(found, Question):
+        return (), None, []
+    return found.packs, found.cost, [found]
 
 
 def _asked(

@@ -10,12 +10,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from typing import NamedTuple
+from dataclasses import dataclass
+from functools import cached_property
 
 Value = tuple[float, float]
 
 
-class Product(NamedTuple):
+@dataclass(frozen=True)
+class Product:
     """out = constant × a × b × c …, with whole exponents."""
 
     id: str
@@ -25,11 +27,11 @@ class Product(NamedTuple):
     constant: float = 1.0
     said_constant: str = ""
 
-    @property
+    @cached_property
     def terms(self) -> tuple[str, ...]:
         return (self.out, *(name for name, _ in self.factors))
 
-    @property
+    @cached_property
     def formula(self) -> str:
         parts = [self.said_constant] if self.said_constant else []
         parts += [f"{name}²" if power == 2 else name for name, power in self.factors if power > 0]
@@ -62,7 +64,8 @@ class Product(NamedTuple):
         return _sound(min(low, high), max(low, high))
 
 
-class Sum(NamedTuple):
+@dataclass(frozen=True)
+class Sum:
     """out = a + b − c …"""
 
     id: str
@@ -70,11 +73,11 @@ class Sum(NamedTuple):
     addends: tuple[tuple[str, int], ...]
     source: str
 
-    @property
+    @cached_property
     def terms(self) -> tuple[str, ...]:
         return (self.out, *(name for name, _ in self.addends))
 
-    @property
+    @cached_property
     def formula(self) -> str:
         text = ""
         for name, sign in self.addends:
@@ -97,7 +100,8 @@ class Sum(NamedTuple):
         return _sound(low, high) if low >= 0 else None
 
 
-class ShareRatio(NamedTuple):
+@dataclass(frozen=True)
+class ShareRatio:
     """ratio = share ÷ (1 − share): a share of the finished mix as a ratio to what was there before."""
 
     id: str
@@ -105,7 +109,7 @@ class ShareRatio(NamedTuple):
     share: str
     source: str
 
-    @property
+    @cached_property
     def terms(self) -> tuple[str, ...]:
         return (self.ratio, self.share)
 
@@ -113,7 +117,7 @@ class ShareRatio(NamedTuple):
     def out(self) -> str:
         return self.ratio
 
-    @property
+    @cached_property
     def formula(self) -> str:
         return f"{self.ratio} = {self.share} ÷ (1 − {self.share})"
 
@@ -126,7 +130,8 @@ class ShareRatio(NamedTuple):
         return _sound(low / (1 + low), high / (1 + high)) if low >= 0 else None
 
 
-class Frustum(NamedTuple):
+@dataclass(frozen=True)
+class Frustum:
     """A tapered pot: out = π/12 × height × (top² + top × bottom + bottom²), solved for out and height."""
 
     id: str
@@ -136,11 +141,11 @@ class Frustum(NamedTuple):
     bottom: str
     source: str
 
-    @property
+    @cached_property
     def terms(self) -> tuple[str, ...]:
         return (self.out, self.height, self.top, self.bottom)
 
-    @property
+    @cached_property
     def formula(self) -> str:
         return f"{self.out} = π/12 × {self.height} × ({self.top}² + {self.top} × {self.bottom} + {self.bottom}²)"
 

@@ -18,6 +18,7 @@ from grammar.words import spoken
 from . import pictures
 from .aloud import aloud
 from .answer import Advice, Answer, Pair
+from .knowledge import facts
 from .lines import Look, Page, clean, columns, look_for
 from .units import SYMBOL, printed
 
@@ -184,8 +185,9 @@ def _aside(answer: Answer, page: Page) -> None:
 
 
 def _assumed(answer: Answer, page: Page) -> None:
+    brief = page.look.brief and not page.look.working
     for note in answer.assumed:
-        _labelled("Assumed", note.text, page)
+        _labelled("Assumed", facts().brief(note.text) if brief else note.text, page)
 
 
 def _pictures(answer: Answer, page: Page) -> None:

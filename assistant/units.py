@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from grammar.quantities import Span, factor, unit
 
 #: The short printed name of a unit.
@@ -22,6 +24,7 @@ _LARGER = {"us_cup": (32.0, "us_gallon"), "tablespoon": (16.0, "us_cup"), "teasp
            "cubic_inch": (1728.0, "cubic_foot"), "gram": (1000.0, "kilogram"), "ounce": (32.0, "pound")}  # fmt: skip
 
 
+@lru_cache(maxsize=256)
 def symbol(name: str) -> str:
     """The printed name of a unit; a made one ("pound / cubic_foot") part by part."""
     if " / " in name:

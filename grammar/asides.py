@@ -23,6 +23,14 @@ def is_said(phrase: Phrase | None, kind: str, *ids: str) -> bool:
     return type(phrase) is Said and phrase.kind == kind and (not ids or phrase.id in ids)
 
 
+def kinds_of(phrases: list[Phrase]) -> set[str | type]:
+    """What stands in a line: the kinds of its words, and the types of its other phrases.
+
+    A reader that waits for some of them need not look through a line that has none.
+    """
+    return {phrase.kind if type(phrase) is Said else type(phrase) for phrase in phrases}
+
+
 def is_any_goods(phrase: Phrase | None) -> bool:
     """Whether a phrase names something that is not castings and no place for them."""
     return is_said(phrase, "other-goods") or is_said(phrase, "other-material")
@@ -72,10 +80,16 @@ def set_asides(phrases: list[Phrase], draft: Draft, leaning: bool = False) -> li
     `leaning` says that the line follows others, so that another's or another time's amount has a rival there.
     """
     drop: dict[int, str] = {}
-    phrases = _clock_times(phrases, draft)
-    _single_numbers(phrases, drop)
-    _money_and_shares(phrases, drop, draft)
-    _other_clauses(phrases, drop, draft, leaning)
+    kinds = kinds_of(phrases)
+    if kinds & {Amount, Ratio}:
+        phrases = _clock_times(phrases, draft)
+        _single_numbers(phrases, drop)
+    if kinds & {Share, Price}:
+        _money_and_shares(phrases, drop, draft)
+    if kinds & {"other-time", "other-person", "other-land"}:
+        _other_clauses(phrases, drop, draft, leaning)
+    if not drop:
+        return phrases
     kept = []
     for at, reason in list(drop.items()):
         if reason == _FILLS:
@@ -150,6 +164,8 @@ def _neighbour(phrases: list[Phrase], at: int, step: int) -> Phrase | None:
 
 def _single_numbers(phrases: list[Phrase], drop: dict[int, str]) -> None:
     for at, phrase in enumerate(phrases):
+        if type(phrase) is not Amount and type(phrase) is not Ratio:
+            continue
         one = single(phrase)
         before, after = _neighbour(phrases, at, -1), phrases[at + 1] if at + 1 < len(phrases) else None
         if type(one) is Number:
@@ -270,6 +286,8 @@ def _money_and_shares(phrases: list[Phrase], drop: dict[int, str], draft: Draft)
             drop[at] = "the price of delivery"
             if phrase.low == phrase.high and not _INCLUDED.search(draft.text[: phrase.start].lower()):
                 draft.charges.append((phrase.low, phrase.currency))
+    if not priced:
+        return
     for start, end in clauses(phrases, commas=True):
         part = phrases[start:end]
         has_pack = any(is_said(p, "pack") or is_said(p, "castings") for p in part)
@@ -350,6 +368,8 @@ def _is_ground_size(phrase: Phrase) -> bool:
 
 def take_back(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases without what a "not" or a "don't" takes back; each is noted on the draft."""
+    if not kinds_of(phrases) & {"deny", "reply"}:
+        return phrases
     drop: set[int] = set()
     _set_right(phrases, draft, drop)
     for start, end in clauses(phrases, commas=True):

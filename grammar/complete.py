@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from .query import Place, Query
+from .words import plural
 
 Missing = tuple[str, str, str]  # code, question, what is needed
 
@@ -127,12 +128,17 @@ def _place(place: Place, query: Query) -> Missing | None:
     if place.way is None:
         if not sized and place.kind not in ("plant", "hole"):
             if place.kind == "container":
-                return ("size", f"how big is one of the {name}, by volume or by width and height?", "volume")
+                return ("size", f"how big is one of the {name}, {_by(place)}?", "volume")
             if "length" in place.shape.dims:
                 return ("size", f"how wide is the {name}?", "width")
             return ("size", f"how big is the {name}?", "size")
+        if place.noun == "houseplant":
+            many = "how many houseplants are there, and how wide are their pots" if place.count is None else "how wide are the pots"
+            return ("way", f"{many}? Say it as “8 houseplants in 6 inch pots”", "way")
         if place.kind in ("plant", "hole"):
             return ("way", f"what is to be done for the {name}: castings beside each plant, or in the planting hole?", "way")
+        if "mixed-in" in place.hints and place.depth is None:
+            return ("depth", f"how deep is the {name}?", "depth")
         return ("way", "what is to be done with the castings: mixed in, or spread on top?", "way")
     if place.rate is not None and place.rate_per is None:
         if place.count is None and place.kind in ("plant", "hole", "") and "article" not in place.hints:
@@ -157,7 +163,7 @@ def _place(place: Place, query: Query) -> Missing | None:
         if "length" in place.shape.dims:
             return ("width", f"how wide is the {name}?", "width")
         if place.kind == "container":
-            return ("size", f"how big is one of the {name}, by volume or by width and height?", "volume")
+            return ("size", f"how big is one of the {name}, {_by(place)}?", "volume")
         if place.kind in ("mix", "seed-mix", ""):
             return ("volume", "how much mix is to be made?", "volume")
         if place.kind in ("plant", "hole"):
@@ -177,6 +183,11 @@ def _place(place: Place, query: Query) -> Missing | None:
     return None
 
 
+def _by(place: Place) -> str:
+    """By what the size of a container can be said."""
+    return "by its cells, by volume, or by width and height" if place.noun == "tray" else "by volume or by width and height"
+
+
 def _how_many_unsaid(place: Place, query: Query) -> bool:
     """Whether several things of one size are spoken of, and their number is not: "my beds are 4 by 8 ft"."""
     return (
@@ -191,4 +202,6 @@ def _many(place: Place) -> str:
         return "plants"
     if place.kind == "hole":
         return "holes"
-    return place.printed if place.printed.endswith("s") else f"{place.noun.replace('-', ' ')} plants"
+    if place.printed.endswith("s"):
+        return place.printed
+    return plural(place.printed or place.noun.replace("-", " "))

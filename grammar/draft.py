@@ -6,27 +6,11 @@ Lengths and volumes are spans in the unit that was spoken.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-from typing import Any
+from dataclasses import dataclass, field, fields
+from operator import attrgetter
+from typing import TypeVar
 
 from .quantities import Span
-
-
-def _copied(value: Any, seen: dict[int, Any]) -> Any:
-    """A draft or a part of one, with its lists, sets and parts copied; spans, tuples and texts never change, and are shared."""
-    made = seen.get(id(value))
-    if made is None:
-        kind = type(value)
-        made = seen[id(value)] = object.__new__(kind)
-        for name in kind.__slots__:
-            inner = getattr(value, name)
-            if type(inner) is list:
-                parts = inner and type(inner[0]) in (PlaceDraft, Unsure)
-                inner = [_copied(one, seen) for one in inner] if parts else inner.copy()
-            elif type(inner) is set:
-                inner = inner.copy()
-            setattr(made, name, inner)
-    return made
 
 
 @dataclass(slots=True)
@@ -205,5 +189,39 @@ class Draft:
 
     def copy(self) -> Draft:
         """A draft of its own, so that a follow-up never changes an earlier turn."""
-        made: Draft = _copied(self, {})
+        seen: dict[int, PlaceDraft] = {}
+        made = _copied(self)
+        made.places = [_place_copied(one, seen) for one in self.places]
+        made.minus = [_place_copied(one, seen) for one in self.minus]
+        made.unsure = [_copied(one) for one in self.unsure]
         return made
+
+
+def _place_copied(place: PlaceDraft, seen: dict[int, PlaceDraft]) -> PlaceDraft:
+    """A place copied with what is left out of it; one that stands in two lists is one in the copy too."""
+    made = seen.get(id(place))
+    if made is None:
+        made = seen[id(place)] = _copied(place)
+        if place.minus:
+            made.minus = [_place_copied(one, seen) for one in place.minus]
+    return made
+
+
+#: How each kind of part is taken down: all its fields at once, and the names of those that are lists or sets.
+_FIELDS = {
+    kind: (attrgetter(*(one.name for one in fields(kind))),
+           tuple(one.name for one in fields(kind) if one.default_factory in (list, set)))
+    for kind in (Draft, PlaceDraft, Unsure)
+}  # fmt: skip
+
+
+_Part = TypeVar("_Part", Draft, PlaceDraft, Unsure)
+
+
+def _copied(part: _Part) -> _Part:
+    """A part with lists and sets of its own; spans, tuples and texts never change, and are shared."""
+    values, changing = _FIELDS[type(part)]
+    made = type(part)(*values(part))
+    for name in changing:
+        setattr(made, name, getattr(made, name).copy())
+    return made

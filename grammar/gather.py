@@ -20,6 +20,7 @@ from .parse import parse
 from .phrases import Amount, Measure, Part, Price, Ratio, Said, Share
 from .recipes import find_recipe
 from .spaced import find_spacing
+from .times import DATED
 from .trade import find_trade
 from .walls import find_walls
 from .weighing import find_tare
@@ -42,6 +43,7 @@ class Gatherer(Links):
         phrases = find_walls(find_spacing(phrases, draft), draft)
         phrases = find_trade(find_tare(find_need(phrases, draft), draft), draft)
         phrases = set_asides(phrases, draft, self.leaning)
+        self.dated = DATED in draft.hints
         phrases = take_back(phrases, draft)
         self.phrases = find_recipe(phrases, draft)
         self._figures()

@@ -10,9 +10,10 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Callable
 from typing import NamedTuple
 
-from .asides import dimension, is_said, single
+from .asides import dimension, is_said, kinds_of, single
 from .draft import Draft
 from .phrases import Amount, Measure, Number, Phrase, Said
 from .quantities import factor
@@ -52,10 +53,12 @@ class _Thing(NamedTuple):
 
 def find_left_out(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases without what is left out of them; a size taken off another stands right after that as "except"."""
-    if any(is_said(phrase, "ground", "l-shape") for phrase in phrases):
-        return phrases  # its legs are its own
-    for read in (_gone, _part_of, _listed, _stands_in, _beds_in):
-        phrases = read(phrases, draft)
+    kinds = kinds_of(phrases)
+    if Amount not in kinds or any(is_said(phrase, "ground", "l-shape") for phrase in phrases):
+        return phrases  # the legs of an L are its own
+    for read, wanted in _READERS:
+        if not kinds.isdisjoint(wanted):
+            phrases = read(phrases, draft)
     return phrases
 
 
@@ -581,3 +584,13 @@ def _gone(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         draft.flags.append(("left-out", f"“{said}”: {total - few:g} of {total:g} are left"))
         return [left if i == total_at else p for i, p in enumerate(phrases) if i not in used]
     return phrases
+
+
+#: The readers in their order, and the kinds of phrase that each waits for.
+_READERS: tuple[tuple[Callable[[list[Phrase], Draft], list[Phrase]], frozenset[str | type]], ...] = (
+    (_gone, frozenset({"by-so-much", "other-time"})),
+    (_part_of, frozenset({"link"})),
+    (_listed, frozenset({"deny", "reply", "by-so-much", "link"})),
+    (_stands_in, frozenset({"other-thing", "hint", "ground", "unknown"})),
+    (_beds_in, frozenset({"ground"})),
+)

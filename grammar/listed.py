@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-from .asides import dimension, is_said, single
+from .asides import dimension, is_said, kinds_of, single
 from .draft import Draft
 from .phrases import Amount, Measure, Number, Phrase, Said
 
@@ -28,6 +28,9 @@ _ONE_OF = re.compile(r"\bone\s+of\s+(?:(?:my|our|the|these|those|her|his|their|y
 
 def find_list(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases with the count of a list taken out and its places told in full."""
+    kinds = kinds_of(phrases)
+    if Amount not in kinds or not kinds & {"ground", "container"} or not any(map(_count, phrases)):
+        return phrases
     return _so_many_in_each(_more_of_it(_headed(_some_of_all(phrases, draft))))
 
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from functools import lru_cache
+from operator import itemgetter
 from typing import Any, NamedTuple, cast
 
 from lark import Lark, UnexpectedToken
@@ -36,8 +37,11 @@ class TypedTokens(Lexer):
 class Spread:
     """The builder as lark wants it: each method takes a rule's parts as one list.
 
-    Lark's own adapter for this (`v_args`) costs three more calls a phrase.
+    Lark's own adapter for this (`v_args`) costs three more calls a phrase. A rule that only hands on its one
+    part is called `same`, which costs no call of ours at all.
     """
+
+    same = staticmethod(itemgetter(0))
 
     def __init__(self, builder: Builder) -> None:
         self._builder = builder

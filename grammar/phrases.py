@@ -214,9 +214,6 @@ class Builder:
         value = float(f"{int(_value(whole))}.{digits}") if digits.isdigit() else LARGEST
         return Number(value, value, whole.start, whole.end)
 
-    def single(self, value: Number) -> Number:
-        return value
-
     def span(self, low: Number, to: Tok, high: Number) -> Number:
         # "1 or 2" and "1 to 2" alike go from the first to the second; which is smaller is the reader's to see
         note = to.word.id if to.word else ""
@@ -253,9 +250,6 @@ class Builder:
         # "three foot six", "2 m 40": the smaller unit goes unsaid
         value = one.low + small.low / (100 if one.unit == "metre" else 12)
         return one._replace(low=value, high=value, end=small.end, note="compound")
-
-    def bare(self, number: Number) -> Number:
-        return number
 
     def roled(self, measure: Measure, role: Tok) -> Measure:
         assert role.word is not None
@@ -332,11 +326,21 @@ class Builder:
         numbers = [term for term in terms if isinstance(term, Number)]
         return Ratio(tuple(number.low for number in numbers), numbers[0].start, numbers[-1].end)
 
-    def word(self, token: Tok) -> Said:
-        return said(token)
+    # the line: a list that grows by what stands next in it
+    def nothing_yet(self) -> list[Phrase]:
+        return []
 
-    def request(self, *phrases: Any) -> list[Phrase]:
-        return [one for one in phrases if not (type(one) is Said and one.kind in _SILENT)]
+    def and_phrase(self, phrases: list[Phrase], one: Phrase) -> list[Phrase]:
+        phrases.append(one)
+        return phrases
+
+    def and_word(self, phrases: list[Phrase], token: Tok) -> list[Phrase]:
+        word = token.word
+        if token.type != "FILLER" or (word is not None and word.kind not in _SILENT):
+            one = said(token)
+            if one.kind not in _SILENT:
+                phrases.append(one)
+        return phrases
 
 
 def _value(item: Number | Tok) -> float:

@@ -6,11 +6,14 @@ spans in the unit that was spoken. `assumed` lists what the reading rests on tha
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import BaseModel, ConfigDict, Field, InstanceOf
 
-from .quantities import Span
+from . import quantities
+
+#: A span as a field: one that is made already, and not three values that pydantic would put together again.
+Span = Annotated[quantities.Span, InstanceOf()]
 
 Way = Literal["blend", "incorporate", "top-dress", "side-dress", "planting-hole", "seed-mix", "tea"]
 Asked = Literal[

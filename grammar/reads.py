@@ -8,7 +8,7 @@ from __future__ import annotations
 from functools import lru_cache
 
 from .quantities import Span
-from .query import Place, Query, Shape
+from .query import Pack, Place, Query, Shape
 from .words import is_spelling, plural, spoken
 
 #: What a hint is said as, where the reading depends on it.
@@ -46,9 +46,10 @@ def _units(name: str) -> str:
 
 def _one_unit(name: str) -> str:
     try:
-        return spoken("unit", name)
+        said = spoken("unit", name)
     except KeyError:
-        return name.replace("_", " ")  # a yard has no spelling that means a length alone
+        said = name.replace("_", " ")  # a yard has no spelling that means a length alone
+    return f"US {said[3:]}" if said.startswith("us ") else said
 
 
 def figure(value: float) -> str:
@@ -60,11 +61,18 @@ def figure(value: float) -> str:
 
 
 def span(one: Span) -> str:
-    """A span in words: "10 inch", "1 to 2 cup"."""
+    """A span in words: "10 inches", "1 to 2 cups"."""
+    return _spanned(one, _units(one.unit) if one.high > 1 else _unit(one.unit))
+
+
+def _spanned(one: Span, unit: str) -> str:
     number = figure(one.low) if one.low == one.high else f"{figure(one.low)} to {figure(one.high)}"
-    if one.unit == "percent":
-        return f"{number} %"
-    return f"{number} {_units(one.unit) if one.high > 1 else _unit(one.unit)}"
+    return f"{number} {'%' if one.unit == 'percent' else unit}"
+
+
+def _before_a_noun(one: Span) -> str:
+    """A span as it stands before what it is the size of: "20 litre" of a bag, "1 to 2 gallon" of a pot."""
+    return _spanned(one, _unit(one.unit))
 
 
 def _shape(place: Place) -> str:
@@ -128,6 +136,11 @@ def _as_said(place: Place) -> bool:
     return place.kind == "plant" and bool(place.printed) and place.crop in ("", place.noun) and is_spelling("plant", place.noun, place.printed)
 
 
+def way_text(way: str) -> str:
+    """A way in words: "dig in", "in the planting hole"; the trade's own word where it is one."""
+    return {"incorporate": "dig in", "planting-hole": "in the planting hole", "seed-mix": "seed mix"}.get(way, way)
+
+
 def _noun(place: Place) -> str:
     if not place.noun:
         return ""
@@ -138,7 +151,7 @@ def _noun(place: Place) -> str:
     except KeyError:
         word = place.printed
     if place.crop and place.crop != place.noun and (
-        place.kind in ("ground", "container") or (place.kind == "hole" and place.crop != "plant")
+        place.kind == "container" or (place.kind in ("ground", "hole") and place.crop != "plant")
     ):  # fmt: skip
         word = f"{spoken('plant', place.crop)} {word}"
     return word
@@ -159,7 +172,11 @@ def place_text(place: Place) -> str:
         parts.append(f"{shape} of {noun}")
     elif place.shape.form in ("volume",) and noun and place.kind == "ground":
         parts.append(f"{noun} of {shape}")
-    elif shape and noun and place.kind == "container" and place.shape.form in ("volume", "class", "cells", "named"):
+    elif noun and place.kind == "container" and place.shape.form in ("volume", "cells") and (place.count_high or place.count or 1) != 1:
+        parts.append(f"{noun} of {shape}" if place.shape.form == "volume" else f"{noun} of {shape}s")
+    elif noun and place.kind == "container" and place.shape.form == "volume":
+        parts.append(f"{_before_a_noun(place.shape.dims['volume'])} {noun}")
+    elif shape and noun and place.kind == "container" and place.shape.form in ("class", "cells", "named"):
         parts.append(f"{shape} {noun}")
     else:
         parts.append(", ".join(part for part in (noun, shape) if part) if place.shape.form == "none" or place.kind == "plant" else
@@ -214,6 +231,16 @@ def _altogether(place: Place, noun: str) -> str:
     return f"{count} {noun}, {_shape(place)} altogether".strip()
 
 
+def _pack(pack: Pack) -> str:
+    """A pack, how many of it and its size: "20 litre bag", "3 bags of 20 lb"."""
+    noun = spoken("pack", pack.noun) if pack.noun else "bag"
+    if pack.count is None or pack.count == 1:
+        parts = ["1"] if pack.count is not None else []
+        return " ".join([*parts, *([_before_a_noun(pack.size)] if pack.size is not None else []), noun])
+    of = f" of {span(pack.size)}" if pack.size is not None else ""
+    return f"{figure(pack.count)} {plural(noun)}{of}"
+
+
 def _hints(query: Query) -> list[str]:
     hints = frozenset().union(*(place.hints for place in query.places)) if query.places else frozenset()
     return [said for hint, said in _HINTS if said and hint in hints]
@@ -242,7 +269,7 @@ def reads(query: Query) -> str:
     if asked:
         parts.append(asked)
     if query.asked_unit and query.asked not in ("area", "share", "soil", "mix", "cheaper"):
-        parts.append(f"in {_unit(query.asked_unit)}")
+        parts.append(f"in {_units(query.asked_unit)}")
     for have in query.have:
         needed = "needed" in query.told and len(query.have) == 1
         parts.append(f"{span(have)} of castings needed" if needed else f"I have {span(have)} of {'tea' if query.have_is_tea else 'castings'}")
@@ -251,12 +278,17 @@ def reads(query: Query) -> str:
     if query.tea is not None:
         parts.append("tea")
     elif ways and said_way and len(ways) == 1:
-        parts.append({"blend": "blend", "incorporate": "dig in", "planting-hole": "in the planting hole", "seed-mix": "seed mix",
-                      "top-dress": "top-dress", "side-dress": "side-dress", "tea": "tea"}[ways[0]])  # fmt: skip
-    if any(place.kind == "plant" and place.rate is None and place.shape.form == "none" for place in query.places) and not said_way:
-        parts.append("castings for")
-    places = [place_text(place) for place in query.places]
-    parts.extend(text for text in places if text)
+        parts.append(way_text(ways[0]))
+    places: list[str] = []
+    for at, place in enumerate(query.places):
+        # after a place without a name "and" keeps the two apart: "2 square metres, and 8 pots of 12 litres"
+        apart = "and " if at and place.kind == "container" and not query.places[at - 1].noun else ""
+        places += [apart + text] if (text := place_text(place)) else []
+    if places and not said_way and any(
+        place.kind == "plant" and place.rate is None and place.shape.form == "none" for place in query.places
+    ):  # fmt: skip
+        places[0] = f"castings for {places[0]}"
+    parts += places
     recipes = {place.recipe for place in query.places if place.recipe}
     for recipe in recipes:
         parts.append(", ".join(f"{figure(round(share * 100, 9))} % {_component(name)}" for name, share in recipe))
@@ -282,9 +314,7 @@ def reads(query: Query) -> str:
         parts.append(f"{span(query.moisture)} moisture")
     if query.pack is not None:
         pack = query.pack
-        text = f"{figure(pack.count)} " if pack.count is not None else ""
-        text += f"{span(pack.size)} " if pack.size is not None else ""
-        text += spoken("pack", pack.noun) if pack.noun else "bag"
+        text = _pack(pack)
         if pack.price is not None:
             text += f" at {pack.price} {pack.currency}"
             if pack.price_per is not None:
@@ -307,7 +337,7 @@ def reads(query: Query) -> str:
 _LOADS = {"wheelbarrow": "wheelbarrow", "pickup-bed": "pickup load", "bucket-5-gallon": "bucket"}
 _NUTRIENTS = {"salt": "EC"}
 _TOLD = {"batches": "", "foliar": "foliar", "in-all": "how much a year", "each-time": "each time", "dry-weight": "dry weight",
-         "brewer": "", "tea-fed": "with molasses", "of-soil": "weight of soil"}  # fmt: skip
+         "brewer": "", "tea-fed": "with molasses", "of-soil": "weight of soil", "received-asked": "how much as received"}  # fmt: skip
 
 
 def _analysis(query: Query) -> list[str]:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from .asides import dimension, is_said, single
+from collections.abc import Callable
+
+from .asides import dimension, is_said, kinds_of, single
 from .draft import Draft
-from .phrases import Measure, Number, Part, Phrase, Ratio, Said, Share
+from .phrases import Amount, Measure, Number, Part, Phrase, Ratio, Said, Share
 from .quantities import Span, factor
 
 _JOINERS = ("and", "ratio-to", "with", "into", "of", "is", "at", "for", "on", "or")
@@ -43,9 +45,11 @@ Term = tuple[float, str, int, int]  # how many, of what, first and last phrase
 
 def find_recipe(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """Takes the recipe or ratio out of the phrases and puts it on the draft."""
-    _alone(phrases, draft)
-    for reader in (_strength, _to_every, _one_in, _equal_parts, _ratio, _named_numbers, _parts, _volumes, _loose, _fractions, _percents):
-        used = reader(phrases, draft)
+    kinds = kinds_of(phrases)
+    if "castings" in kinds and not kinds & {Share, Part, Ratio, "mix", "seed-mix", "component"}:
+        _alone(phrases, draft)
+    for reader, wanted in _READERS:
+        used = reader(phrases, draft) if not kinds.isdisjoint(wanted) else None
         if used:
             return [phrase for at, phrase in enumerate(phrases) if at not in used]
     return phrases
@@ -58,8 +62,6 @@ _FILLED_ALONE = (("container", "bucket"), ("container", "tote"), ("ground", "tre
 
 def _alone(phrases: list[Phrase], draft: Draft) -> None:
     """Notes "fill a bucket with castings": they alone, and no share of a mix. For beds and pots it is asked."""
-    if any(type(p) in (Share, Part, Ratio) or is_said(p, "mix") or is_said(p, "seed-mix") or is_said(p, "component") for p in phrases):
-        return
     for at, phrase in enumerate(phrases):
         if not is_said(phrase, "castings") or at == 0:
             continue
@@ -256,8 +258,6 @@ def _named_after(phrases: list[Phrase], at: int) -> tuple[list[str], set[int]]:
 
 def _ratio(phrases: list[Phrase], draft: Draft) -> set[int]:
     for at, phrase in enumerate(phrases):
-        terms: tuple[float, ...] = ()
-        used = {at}
         if type(phrase) is Ratio:
             terms = phrase.terms
         elif (
@@ -271,8 +271,9 @@ def _ratio(phrases: list[Phrase], draft: Draft) -> set[int]:
                  or (_named_after(phrases, at)[0][:1] != [] and len(_named_after(phrases, at)[0]) == 2))
         ):  # fmt: skip
             terms = (one.low, one.high)
-        if not terms:
+        else:
             continue
+        used = {at}
         if any(term <= 0 for term in terms):
             draft.refusal = "a part of nothing cannot be mixed"
             return used
@@ -314,6 +315,8 @@ def _like_a_clock(text: str) -> bool:
 
 def _volumes(phrases: list[Phrase], draft: Draft) -> set[int]:
     """ "4 L coir, 3 L compost, 1 L castings": a recipe by volumes of one unit, three of them or more."""
+    if sum(type(single(phrase)) is Measure for phrase in phrases) < 3:
+        return set()
     terms: list[tuple[str, float]] = []
     used: set[int] = set()
     units: set[str] = set()
@@ -581,3 +584,19 @@ def _shares(terms: list[tuple[str, float]], used: set[int], phrases: list[Phrase
         return used
     draft.recipe = terms
     return used
+
+
+#: The readers of a recipe in the order in which they are tried, and what each waits for: without any of it it is not run.
+_READERS: tuple[tuple[Callable[[list[Phrase], Draft], set[int]], frozenset[str | type]], ...] = (
+    (_strength, frozenset({"way", "link"})),
+    (_to_every, frozenset({"castings"})),
+    (_one_in, frozenset({"castings"})),
+    (_equal_parts, frozenset({"parts"})),
+    (_ratio, frozenset({Ratio, Amount})),
+    (_named_numbers, frozenset({"castings"})),
+    (_parts, frozenset({Part})),
+    (_volumes, frozenset({"castings"})),
+    (_loose, frozenset({"castings"})),
+    (_fractions, frozenset({"castings"})),
+    (_percents, frozenset({Share})),
+)

@@ -117,7 +117,7 @@ class _Settler(Places):
         draft.stray = [one for one in draft.stray if one[0] not in headings]
         if draft.stray and asked not in ("explanation",):
             said = draft.stray[0][0]
-            raise Ask("stray-number", f"what is “{said}”? It found no place in the request", needs="stray")
+            raise Ask("stray-number", f"what is “{said}”? Say what it measures or counts, or leave it out", needs="stray")
         self._nothing_there(asked)
         self._other_material(asked)
         if asked == "castings" and draft.have is not None and not draft.enough and "on-hand" not in draft.hints and any(
@@ -167,16 +167,15 @@ class _Settler(Places):
 
     def _account(self, query: Query) -> None:
         """Asks about a figure that the reading does not hold: none is dropped in silence."""
-        held: list[float] = []
-        figures_of(query.model_dump(), held)
+        if not self.draft.figures:
+            return
+        held = figures_of(query)
         noted = {said for said, _ in self.draft.noted}
         for value, said in self.draft.figures:
-            if said in noted:
-                continue
-            if self._is_heading(value, said):
+            if value in held or said in noted or self._is_heading(value, said):
                 continue
             if not any(abs(value - one) <= 1e-9 * max(1.0, abs(value)) or (value < 1 and abs(value * 100 - one) <= 1e-9) for one in held):
-                raise Ask("stray-number", f"what is “{said}”? It found no place in the request", needs="stray")
+                raise Ask("stray-number", f"what is “{said}”? Say what it measures or counts, or leave it out", needs="stray")
 
     def _check_numbers(self) -> None:
         """Shares over the whole, amounts of nothing, figures beyond any garden."""

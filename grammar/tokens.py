@@ -8,6 +8,7 @@ neighbours, by the rules in `doubtful.toml`.
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import NamedTuple
 
 from .mend import mend
@@ -92,25 +93,57 @@ def _lookup(pieces: list[Piece], at: int, words: Vocabulary) -> tuple[Word | Cho
     """The longest word of the vocabulary that starts at a piece, and the index of the piece after it."""
     first = pieces[at].text
     following = words.following.get(first)
-    second = pieces[at + 1].text if following is not None and at + 1 < len(pieces) else None
-    if following is None or second is None:
-        return words.single.get(first), at + 1
-    joined = second == "-" or (second == "." and first in _FIRST_OF_UNIT)
-    for key, word in words.longer[first] if joined else following.get(second, ()):
-        here = at + 1
-        for part in key[1:]:
-            if here < len(pieces) and part != pieces[here].text and (
-                pieces[here].text == "-" or (pieces[here].text == "." and pieces[here - 1].text in _FIRST_OF_UNIT)
-            ):  # fmt: skip
-                here += 1
-            if here >= len(pieces) or pieces[here].text != part or (part in _POWERS and not pieces[here].tight) or (
-                part == "$" and first == "a" and not pieces[here].tight  # "a $25 budget" is in no Australian dollars
-            ):
-                break
-            here += 1
-        else:
-            return word, here
+    if following is not None and at + 1 < len(pieces):
+        second = pieces[at + 1].text
+        joined = second == "-" or (second == "." and first in _FIRST_OF_UNIT)
+        for key, word in words.longer[first] if joined else following.get(second, ()):
+            after = _spelt(pieces, at, key)
+            if after:
+                return word, after
     return words.single.get(first), at + 1
+
+
+def _spelt(pieces: list[Piece], at: int, key: tuple[str, ...]) -> int:
+    """The index after a spelling of several pieces that stands at a piece, or 0 where it does not stand there."""
+    here, last = at + 1, len(pieces)
+    for part in key[1:]:
+        if here < last and part != (said := pieces[here].text) and (said == "-" or (said == "." and pieces[here - 1].text in _FIRST_OF_UNIT)):
+            here += 1
+        if here >= last or pieces[here].text != part or (part in _POWERS and not pieces[here].tight) or (
+            part == "$" and key[0] == "a" and not pieces[here].tight  # "a $25 budget" is in no Australian dollars
+        ):  # fmt: skip
+            return 0
+        here += 1
+    return here
+
+
+class _Wanted(NamedTuple):
+    """The classes that one side of a doubtful word's rule names, put together: what a neighbour has to be."""
+
+    anything: bool
+    end: bool
+    terminals: frozenset[str]
+    kinds: frozenset[str]
+    ids: frozenset[str]
+    it: bool
+    #: those that look at the far side of the neighbour too
+    farther: frozenset[str]
+
+
+_FARTHER = frozenset({"PRICED", "OF_FIGURE", "RATIO_END"})
+_BY_ID = frozenset({"OF", "IS", "EACH", "INTO", "WITH", "AT"})
+
+
+@lru_cache(maxsize=1024)
+def _wanted(classes: frozenset[str]) -> _Wanted:
+    """The classes put together; there are no more such sets than `doubtful.toml` has rules."""
+    names = classes - _FARTHER
+    known = [CLASSES[name] for name in names if name in CLASSES]
+    plain = names - CLASSES.keys()
+    return _Wanted(
+        "any" in classes, "END" in classes, plain.union(*known), frozenset(name.lower() for name in plain).union(*known),
+        frozenset(name.lower() for name in plain & _BY_ID), "IT" in plain, classes & _FARTHER,
+    )  # fmt: skip
 
 
 def _has(token: Tok | None, classes: frozenset[str], pending: dict[int, Choice], farther: Tok | None = None) -> bool:
@@ -118,36 +151,32 @@ def _has(token: Tok | None, classes: frozenset[str], pending: dict[int, Choice],
 
     `farther` is the token on the far side of the neighbour.
     """
-    if "any" in classes:
+    wanted = _wanted(classes)
+    if wanted.anything:
         return True
     if token is None:
-        return "END" in classes
+        return wanted.end
     choice = pending.get(id(token))
-    terminals = choice.terminals if choice else {token.type}
-    kinds = choice.kinds if choice else ({token.word.kind} if token.word else set())
-    for name in classes:
-        if name == "PRICED":
-            # a figure with a money sign before it
-            if (farther is not None and farther.type == "MONEY" and token.type in NUMERALS) or token.type == "MONEY":
-                return True
-            continue
-        if name == "OF_FIGURE":
-            # "one of 3 by 6", not "one of them"
-            if token.text.lower() == "of" and farther is not None and farther.type == "FIGURE":
-                return True
-            continue
-        if name == "RATIO_END":
-            # the last figure of "1:10"
-            if farther is not None and farther.type == "RATIO" and token.type in NUMERALS:
-                return True
-            continue
-        known = CLASSES.get(name)
-        if known is not None:
-            if not known.isdisjoint(terminals) or not known.isdisjoint(kinds):
-                return True
-        elif name in terminals or name.lower() in kinds or (name in ("OF", "IS", "EACH", "INTO", "WITH", "AT") and token.word and token.word.id == name.lower()) or (name == "IT" and token.text == "it"):
+    if choice is not None:
+        if not (wanted.terminals.isdisjoint(choice.terminals) and wanted.kinds.isdisjoint(choice.kinds)):
             return True
-    return False
+    elif token.type in wanted.terminals or (
+        token.word is not None and (token.word.kind in wanted.kinds or token.word.id in wanted.ids)
+    ):  # fmt: skip
+        return True
+    if wanted.it and token.text == "it":
+        return True
+    return bool(wanted.farther) and _farther(token, farther, wanted.farther)
+
+
+def _farther(token: Tok, farther: Tok | None, classes: frozenset[str]) -> bool:
+    """The same for the classes that look at the far side of the neighbour too."""
+    beyond = farther.type if farther is not None else ""
+    if "PRICED" in classes and (token.type == "MONEY" or (beyond == "MONEY" and token.type in NUMERALS)):
+        return True  # a figure with a money sign before it
+    if "OF_FIGURE" in classes and beyond == "FIGURE" and token.text.lower() == "of":
+        return True  # "one of 3 by 6", not "one of them"
+    return "RATIO_END" in classes and beyond == "RATIO" and token.type in NUMERALS  # the last figure of "1:10"
 
 
 def _small_follows(tokens: list[Tok], at: int, pending: dict[int, Choice]) -> bool:
@@ -294,7 +323,8 @@ def tokenize(text: str) -> Tokens:
             tokens.append(Tok("UNKNOWN", None, said, piece.start, end, 0.0, tight))
         at, hyphen = after, False
     tokens = _bare_units(tokens)
-    _decide(tokens, pending)
+    if pending:
+        _decide(tokens, pending)
     _join(tokens)
     return Tokens(tokens, mended, len(text) > LONGEST_LINE)
 
@@ -315,7 +345,7 @@ def _bare_units(tokens: list[Tok]) -> list[Tok]:
     """The tokens without brackets, and without a describing word between a number and its unit: "a full inch"."""
     return [
         token for token, after in zip(tokens, [*tokens[1:], None], strict=False)
-        if token.text not in ("(", ")") and not (token.text.lower() in _BEFORE_UNIT and after is not None and after.type == "UNIT")
+        if token.text not in ("(", ")") and not (after is not None and after.type == "UNIT" and token.text.lower() in _BEFORE_UNIT)
     ]  # fmt: skip
 
 
@@ -377,14 +407,46 @@ def _join(tokens: list[Tok]) -> None:
 
     "5 ft 2 in by 3 ft" and "6'6"" are one length; "4 by 8 ft 10 in deep" is a size and a depth.
     """
+    types = {token.type for token in tokens}  # most lines have little of what is looked for here
+    fractions = not types.isdisjoint(_FRACTIONS)
+    if fractions:
+        _of_a(tokens)
+    if "TO" in types:
+        _pauses(tokens)
+    if "UNIT" in types and "PER" in types:
+        _rates_of_castings(tokens)
+    if fractions:
+        _layer_after_sides(tokens)
+    if "ROLE" in types:
+        _inches_before_role(tokens)
+    units = sum([token.type == "UNIT" for token in tokens])
+    if units and fractions:
+        _unit_and_a_half(tokens)
+    if units:
+        _feet_and_six(tokens)
+    if units > 1:
+        _feet_and_inches(tokens)
+        _two_units(tokens)
+
+
+#: Terminals of a part of one.
+_FRACTIONS = frozenset({"HALF", "PART_WORD", "FRACTION"})
+
+
+def _of_a(tokens: list[Tok]) -> None:
+    """Marks the "of a" after a fraction."""
     for first, of, one, last in zip(tokens, tokens[1:], tokens[2:], tokens[3:], strict=False):
-        if one.type == "ONE" and of.text == "of" and first.type in ("HALF", "PART_WORD", "FRACTION"):
+        if one.type == "ONE" and of.text == "of" and first.type in _FRACTIONS:
             if last.type in ("UNIT", "PERCENT", "LOOSE"):
                 of.type = one.type = "OF_A"  # "three quarters of a cubic yard"
         elif one.type == "ONES" and one.text.lower() == "one" and of.text.lower() == "of" and last.type == "PERCENT" and (
-            first.type in ("HALF", "PART_WORD", "FRACTION")
+            first.type in _FRACTIONS
         ):  # fmt: skip
             of.type = one.type = "OF_A"  # "a quarter of one percent"
+
+
+def _rates_of_castings(tokens: list[Tok]) -> None:
+    """Takes out the castings of a rate: "2 lb of castings per tree"."""
     for at, token in enumerate(tokens):
         if token.type == "UNIT":
             here = at + 1
@@ -392,8 +454,14 @@ def _join(tokens: list[Tok]) -> None:
                 here += 1
             if here + 1 < len(tokens) and _is(tokens[here], "castings") and tokens[here + 1].type == "PER":
                 for between in tokens[at + 1 : here + 1]:
-                    between.type = "SILENT"  # "2 lb of castings per tree": a rate of castings
-        elif token.type == "TO" and at and tokens[at - 1].type == "PERCENT" and not any(
+                    between.type = "SILENT"
+    tokens[:] = [token for token in tokens if token.type != "SILENT"]
+
+
+def _pauses(tokens: list[Tok]) -> None:
+    """Passes over a "to" or a dash that is no range."""
+    for at, token in enumerate(tokens):
+        if token.type == "TO" and at and tokens[at - 1].type == "PERCENT" and not any(
             t.type in ("PERCENT", "MONEY") for t in tokens[at + 1 : at + 4]
         ):  # fmt: skip
             token.type = "FILLER"  # "10% to 15 cm"
@@ -401,12 +469,10 @@ def _join(tokens: list[Tok]) -> None:
             token.start > tokens[at - 1].end and tokens[at + 1].type in NUMERALS and _pair(tokens[at - 1], tokens[at + 2])
         ):  # fmt: skip
             token.type = "FILLER"  # "height 5 ft - 1 in layer": a pause, not from five feet to an inch
-    tokens[:] = [token for token in tokens if token.type != "SILENT"]
-    _layer_after_sides(tokens)
-    _inches_before_role(tokens)
-    _unit_and_a_half(tokens)
-    _feet_and_six(tokens)
-    _feet_and_inches(tokens)
+
+
+def _two_units(tokens: list[Tok]) -> None:
+    """Marks a larger and a smaller unit that are one measure: "5 ft 2 in"."""
     at = 0
     while at + 2 < len(tokens):
         big, number, small = tokens[at], tokens[at + 1], tokens[at + 2]
@@ -504,21 +570,24 @@ def _feet_and_six(tokens: list[Tok]) -> None:
     at = 1
     while at + 1 < len(tokens):
         foot, number = tokens[at], tokens[at + 1]
+        if foot.type != "UNIT":
+            at += 1
+            continue
         if (
-            foot.type == "UNIT" and foot.word is not None and foot.word.id == "metre" and tokens[at - 1].type == "FIGURE"
+            foot.word is not None and foot.word.id == "metre" and tokens[at - 1].type == "FIGURE"
             and number.type == "FIGURE" and 10 <= number.value < 100 and at + 2 < len(tokens) and tokens[at + 2].type == "TIMES"
         ):  # fmt: skip
             tokens.insert(at + 1, Tok("COMPOUND", None, "", number.start, number.start))  # "2 m 40 x 1 m 20"
             at += 2
         elif (
-            foot.type == "UNIT" and foot.word is not None and foot.word.id == "metre" and tokens[at - 1].type == "FIGURE"
+            foot.word is not None and foot.word.id == "metre" and tokens[at - 1].type == "FIGURE"
             and number.type == "FIGURE" and 10 <= number.value < 100 and any(t.type == "COMPOUND" for t in tokens[:at])
             and (at + 2 >= len(tokens) or tokens[at + 2].type in ("TIMES", "STOP", "WORD"))
         ):  # fmt: skip
             tokens.insert(at + 1, Tok("COMPOUND", None, "", number.start, number.start))
             at += 2
         elif (
-            foot.type == "UNIT" and foot.word is not None and foot.word.id == "foot" and tokens[at - 1].type in NUMERALS
+            foot.word is not None and foot.word.id == "foot" and tokens[at - 1].type in NUMERALS
             and number.type in ("FIGURE", "ONES", "TEEN") and 0 < _whole(number) < 12
         ):  # fmt: skip
             after = tokens[at + 2] if at + 2 < len(tokens) else None

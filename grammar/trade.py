@@ -23,17 +23,17 @@ from .trunks import find_trunk
 
 #: The words (kind, name) that a reader waits for; without any of them it is not run.
 _READERS = (
-    (find_offers, frozenset({("ask", "cheaper")})),
+    (find_offers, frozenset({("ask", "cheaper"), ("ask", "compare-at")})),
     (find_trays, frozenset({("container", "tray"), ("container", "cell")})),
     (find_strip, frozenset({("form", "ring"), ("hint", "band"), ("way", "side-dress")})),
-    (find_times, frozenset({("topic", "how-often"), ("weak-topic", "how-often"), ("link", "cut"), ("link", "now"), ("link", "each")})),
+    (find_times, frozenset({("topic", "how-often"), ("weak-topic", "how-often"), ("link", "cut"), ("link", "now"), ("link", "again"), ("link", "each")})),
     (
         find_loads,
         frozenset(
             {("container", "bucket"), ("loose", "loose"), ("loose-measure", "wheelbarrow"), ("loose-measure", "pickup-load")}
         ),
     ),
-    (find_filled, frozenset({("ask", "how-heavy")})),
+    (find_filled, frozenset({("ask", "how-heavy"), ("hint", "dry-weight")})),
 )
 
 
@@ -64,6 +64,8 @@ def find_trade(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         phrases = _drip_lines(phrases)
     if ("form", "trunk") in words:
         phrases = find_trunk(phrases, draft)
+    if ("hint", "as-received") in words:
+        _as_received(phrases, draft)
     if ("link", "moisture") in words and "dry" in draft.text.lower().replace(",", " ").split():
         draft.hints.add("dry-weight")
     for read, wanted in _READERS:
@@ -78,6 +80,17 @@ def find_trade(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     if ("plant", "houseplant") in words:
         phrases = _houseplants(phrases, draft)
     return phrases
+
+
+def _as_received(phrases: list[Phrase], draft: Draft) -> None:
+    """ "10 kg dry at 50 % moisture, how much as received": asked of a dry weight, the other way round."""
+    for at, phrase in enumerate(phrases):
+        before = phrases[max(at - 2, 0) : at]
+        if is_said(phrase, "hint", "as-received") and before and (
+            is_said(before[-1], "ask", "how-much", "how-heavy", "what-is")
+            or (is_said(before[0], "ask", "how-many") and is_said(before[-1], "unit"))
+        ):  # fmt: skip
+            draft.hints.add("received-asked")
 
 
 def _layers_to_compare(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
@@ -201,7 +214,7 @@ def _houseplants(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
 
 
 #: What is kept of the hints for the whole request.
-_TOLD = frozenset({"seedlings", "foliar", "batches", "in-all", "each-time", "dry-weight", "of-soil", "brewer", "tea-fed", "needed"})
+_TOLD = frozenset({"seedlings", "foliar", "batches", "in-all", "each-time", "dry-weight", "of-soil", "brewer", "tea-fed", "needed", "received-asked"})
 #: A nutrient as it is asked for.
 _NUTRIENTS = frozenset({"nitrogen", "phosphorus", "phosphate", "potassium", "potash"})
 

@@ -49,7 +49,7 @@ class Talk:
 
     def __init__(self, look: Look, *, clock: Clock | None = None, notebook: Notebook | None = None,
                  may_write: bool = True, shop: Catalogue | None = None) -> None:  # fmt: skip
-        self.look = look
+        self.look = look._replace(brief=True)
         self.clock = clock
         self.may_write = may_write
         self.leaving = False

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from string import Formatter
-from typing import Annotated, Literal
+from typing import Annotated, ClassVar, Literal
 
 from pydantic import Field, field_validator
 
@@ -61,6 +62,8 @@ class Advice(Stated):
     judgement figures of the answer as `{at_ten}`, which the engine gives to `say`.
     """
 
+    may_be_sums: ClassVar[bool] = True
+
     level: Level
     text: Text
     #: The facts (ids of `rates/`) whose figures decide whether it is said.
@@ -80,7 +83,7 @@ class Advice(Stated):
     @property
     def places(self) -> frozenset[str]:
         """The names of the values that `say` needs."""
-        return frozenset(name for _, name, _, _ in Formatter().parse(self.text) if name)
+        return _places(self.text)
 
     def say(self, **values: str) -> str:
         """The text with the answer's own figures in it, given as they are to be printed.
@@ -94,3 +97,9 @@ class Advice(Stated):
     def holds(self, conditions: frozenset[Condition]) -> bool:
         """Whether a caution is to be said under these conditions."""
         return not conditions.isdisjoint(self.applies) and conditions.issuperset(self.needs)
+
+
+@lru_cache(maxsize=512)
+def _places(text: str) -> frozenset[str]:
+    """The names that a template of the knowledge base leaves room for; there are not many templates."""
+    return frozenset(name for _, name, _, _ in Formatter().parse(text) if name)

@@ -221,7 +221,22 @@ class Facts:
 
     def footing(self, fact: Fact) -> str:
         """`cite` of a figure, and a word where sources disagree over it (see `disagreements`)."""
-        return f"{self.cite(fact)}; sources differ" if fact.disputed else self.cite(fact)
+        cited = self.cite(fact)
+        return f"{cited.removesuffix(', no source')}; sources differ" if fact.disputed else cited
+
+    def brief(self, text: str) -> str:
+        """A text with its citations left out: how well a figure is founded stays, on which works is for who asks why.
+
+        "(common practice; compare Atiyeh et al., …)" becomes "(common practice)".
+        """
+        for (standing, _), cited in sorted(self._cited.items(), key=lambda pair: -len(pair[1])):
+            text = text.replace(f"({cited}", f"({standing}")
+        return text
+
+    def is_general(self, code: str) -> bool:
+        """Whether a code is that of a judgement which says the same of every request, with no figure of the request in it."""
+        judged = self._judgements().get(code)
+        return judged is not None and "{" not in re.sub(_FIGURE, "", judged.text)
 
     # the whole
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from ..asides import dimension, is_said
-from ..phrases import Amount, Measure, Said
+from ..asides import dimension, is_said, single
+from ..phrases import Amount, Measure, Phrase, Said
 from .nouns import Nouns
 
 
@@ -64,6 +64,8 @@ class Asking(Nouns):
         if following is None or is_said(following, "stop"):
             self._how_many_of_what()
             return
+        if self._packs_of_a_size(following, where):
+            return
         if type(following) is Said and following.kind in ("unit", "unclear-unit"):
             draft.asked_unit = following.id
             after = self.phrases[where + 1] if where + 1 < len(self.phrases) else None
@@ -84,6 +86,20 @@ class Asking(Nouns):
                 index = self.phrases.index(after)  # type: ignore[arg-type]
                 self.phrases.pop(index)
             self.phrases.pop(where)
+
+    def _packs_of_a_size(self, size: Phrase | None, where: int) -> bool:
+        """ "how many 5 gallon buckets of castings": what they are sold in, not what is filled with a mix."""
+        one = single(size)
+        if type(one) is not Measure or one.per is not None or one.role or dimension(one) != "volume" or self.draft.pack is not None:
+            return False
+        noun = self._at(where + 1)
+        of = where + 3 if is_said(self._at(where + 2), "link", "of") else where + 2
+        if not (is_said(noun, "container", "bucket", "tub", "tote") and is_said(self._at(of), "castings")):
+            return False
+        self.draft.asked, self.draft.pack, self.draft.pack_noun = "packs", self._span(one), "pack"
+        self.draft.hints.add("castings-named")
+        self.at = of + 1
+        return True
 
     def _how_many_of_what(self) -> None:
         """ "…, how many": of what was spoken of last and not counted."""

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import re
+from contextlib import suppress
+from typing import Any
 
 from ..draft import PlaceDraft
 from ..quantities import Span
+from ..query import Model, Query
 
 POT_LIKE = frozenset({"pot", "hanging-basket", "bucket", "tub", "planter", "grow-bag"})
 
@@ -54,23 +57,26 @@ class Ask(Exception):
         self.code, self.text, self.needs, self.status, self.offers = code, text, needs, status, offers
 
 
-def figures_of(value: object, found: list[float]) -> None:
-    """Every number within a dumped query."""
-    if isinstance(value, dict):
-        for one in value.values():
-            figures_of(one, found)
-    elif isinstance(value, (list, tuple, set, frozenset)):
-        for one in value:
-            figures_of(one, found)
-    elif isinstance(value, bool):
-        return
-    elif isinstance(value, (int, float)):
-        found.append(float(value))
-    elif isinstance(value, str) and value[:1].isdigit():
-        try:
-            found.append(float(value))
-        except ValueError:
-            return
+def figures_of(query: Query) -> set[float]:
+    """Every number that a query holds, at any depth; a text that is a number counts too."""
+    held: set[float] = set()
+    todo: list[Any] = [query]
+    while todo:
+        one = todo.pop()
+        # a model keeps its fields in __dict__: all of them are looked at, whatever a model comes to hold
+        for part in one.__dict__.values() if isinstance(one, Model) else one.values() if type(one) is dict else one:
+            kind = type(part)
+            if kind is float or kind is int:
+                held.add(float(part))
+            elif not part or kind is bool:
+                continue
+            elif kind is str:
+                if part[0].isdigit():
+                    with suppress(ValueError):
+                        held.add(float(part))
+            else:
+                todo.append(part)
+    return held
 
 
 #: Which topic wins where several are touched: the narrow ones first.

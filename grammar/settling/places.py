@@ -6,9 +6,14 @@ from ..draft import PlaceDraft
 from ..preferences import weigh
 from ..quantities import Span
 from ..query import Pack, Place, Shape, Tea
+from ..reads import way_text
 from ..trade import place_extras
 from .common import THIN, Ask, amount_text
 from .shapes import Shapes
+
+#: What is done with castings, to ask which of two is meant.
+_DONE = {"blend": "made into a new mix", "incorporate": "dug into the soil", "top-dress": "spread on top", "side-dress": "put beside the plants",
+         "planting-hole": "put in the planting hole", "seed-mix": "made into a seed mix", "tea": "brewed into a tea"}  # fmt: skip
 
 
 class Places(Shapes):
@@ -111,10 +116,10 @@ class Places(Shapes):
             return None
         if weighed.clear:
             name, _, why = weighed.readings[0]
-            self.assume("way", f"{name.replace('-', ' ')}, since {why}")
+            self.assume("way", f"{way_text(name)}, since {why}")
             return name
         names = [name for name, _, _ in weighed.readings[:2]]
-        raise Ask("way", f"{names[0].replace('-', ' ')} or {names[1].replace('-', ' ')}?", needs="way",
+        raise Ask("way", f"are the castings to be {_DONE[names[0]]}, or {_DONE[names[1]]}?", needs="way",
                    offers=tuple(n.replace("-", " ") for n in names))  # fmt: skip
 
     def _way_signs(self, place: PlaceDraft, shape: Shape, depth: Span | None) -> set[str]:

@@ -18,7 +18,7 @@ class Roles(Context):
             dim = unsure.span.dimension
             table = {"length": "length", "volume": "volume", "weight": "weight"}.get(dim)
             if table is None:
-                raise Ask("stray-number", f"what is “{unsure.text}”? It found no place in the request", needs="stray")
+                raise Ask("stray-number", f"what is “{unsure.text}”? Say what it measures or counts, or leave it out", needs="stray")
             place = self._place_of(unsure)
             weighed = weigh(table, self._signs(unsure, place))
             reading = weighed.clear
@@ -55,7 +55,7 @@ class Roles(Context):
                 signs.add("conversion")
         if draft.asked == "weight" and not any(p.has_size or p.rate or p.layer or p.share for p in draft.places):
             signs.add("conversion")
-        if draft.density is not None and not draft.places:
+        if (draft.density is not None or "dry-weight" in hints) and not draft.places:
             signs.add("conversion")
         if (draft.price is not None or draft.pack is not None or draft.asked in ("cost", "packs")) and not draft.places:
             signs.add("conversion")
