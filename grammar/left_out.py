@@ -211,6 +211,8 @@ def _thing(phrases: list[Phrase], at: int) -> _Thing | None:
             _noun(phrases[at + 1]) or _size_at(phrases, at + 1)[0] is not None
         ):  # fmt: skip
             count, at, end = _whole(phrase), at + 1, at + 1
+        elif noun is None and size is not None and is_said(phrase, "link", "of") and at + 1 < len(phrases) and _inside(phrases[at + 1]):
+            at += 1  # "300 sq ft of patio"
         elif is_said(phrase, "hint") or is_said(phrase, "form") or (noun is not None and size is None and (
             is_said(phrase, "link", "of", "is", "at") or is_said(phrase, "is"))):  # fmt: skip
             at += 1
@@ -229,7 +231,7 @@ def _marked(phrases: list[Phrase], at: int, draft: Draft) -> bool:
         return False  # put in here, after the place that it is taken off
     if is_said(phrase, "deny", "without", "all-but", "skip") or is_said(phrase, "reply", "drop-place"):
         return True
-    if is_said(phrase, "by-so-much", "less"):
+    if is_said(phrase, "by-so-much", "less") or (is_said(phrase, "deny", "leave") and phrase.text.lower().startswith("everything")):  # type: ignore[union-attr]
         return True
     return is_said(phrase, "link", "but") and _ALL.search(draft.text[: phrase.start].lower()) is not None
 
@@ -256,7 +258,7 @@ def _listed(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     tried = 0
     while at < len(phrases) and tried < _MOST:
         made: list[Phrase] | None = None
-        if is_said(phrases[at], "deny", "left-off", "leave"):
+        if is_said(phrases[at], "deny", "left-off", "leave") and not _marked(phrases, at, draft):
             tried += 1
             if phrases[at].text.lower().endswith("last"):  # type: ignore[union-attr]
                 made = _ordinal(phrases, at, draft)  # "all but the last"
@@ -390,7 +392,8 @@ def _taken_off(phrases: list[Phrase], host: _Place, size: Amount, thing: _Thing,
 def _stands_in(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """ "a lawn 50 by 40 ft with a 10 by 10 ft shed in it": what stands in it is taken off."""
     for at, phrase in enumerate(phrases):
-        if not (is_said(phrase, "link", "with", "and", "is", "but", "on-hand") or is_said(phrase, "stop", "comma")):
+        around = is_said(phrase, "hint", "around-plants") or (is_said(phrase, "about") and phrase.text.lower() == "around")  # type: ignore[union-attr]
+        if not (around or is_said(phrase, "link", "with", "and", "is", "but", "on-hand") or is_said(phrase, "stop", "comma")):
             continue
         thing = _thing(phrases, at + 1)
         if thing is None or thing.size is None:
@@ -401,15 +404,26 @@ def _stands_in(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
             continue
         end += 1 if unknown else 0
         there = end < len(phrases) and is_said(phrases[end], "link", "into")
-        if not (is_said(phrase, "link", "with") or there):
+        if not (is_said(phrase, "link", "with") or there or around):
             continue
         if there and end + 1 < len(phrases) and is_said(phrases[end + 1], "ground"):
             end += 1
-        marked = range(at if is_said(phrase, "link") else at + 1, end + 1 if there else end)
+        marked = range(at + 1 if is_said(phrase, "stop") else at, end + 1 if there else end)
         places = _places(phrases, marked)
         if len(places) == 1 and places[0].size_at < at:
             size = _with_unit(thing.size, _unit(phrases[places[0].size_at]))
             return _taken_off(phrases, places[0], size, thing, marked, draft)
+    return _said_beside(phrases, draft)
+
+
+def _said_beside(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """ "house 40 by 30 ft on a 60 by 50 ft lot": no place for castings; whether it is to be taken off is asked."""
+    for at, phrase in enumerate(phrases):
+        size = phrases[at + 1] if at + 1 < len(phrases) else None
+        if is_said(phrase, "other-thing", "house-thing", "stands-in") and is_ground_size(size) and not (at and type(phrases[at - 1]) is Amount):
+            if _places(phrases, range(at, at + 2)):
+                _ask(draft, f"is the {phrase.text.lower()} to be taken off? Say the size of what castings do go on")  # type: ignore[union-attr]
+            return phrases
     return phrases
 
 
@@ -557,6 +571,19 @@ def _gone(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         after = phrases[end] if end < len(phrases) else None
         lost = of and is_said(before, "by-so-much", "gone")
         state = _state(after)
+        then = phrases[end + 1] if end + 1 < len(phrases) else None
+        if state and type(then) is Said and then.kind in ("plant", "container", "ground"):
+            continue  # "2 dead roses" beside other plants
+        told = before if not is_said(before, "link", "for") else phrases[at - 2] if at > 1 else None
+        if not of and end == at + 1 and is_said(told, "deny", "without", "skip") and (after is None or is_said(after, "stop")):
+            totals = _counted(phrases, range(at, end))
+            if len(totals) == 1 and totals[0] < at and _whole(phrases[totals[0]]) > few:
+                total, one = _whole(phrases[totals[0]]), single(phrases[totals[0]])
+                assert type(one) is Number
+                left = Amount((one._replace(low=total - few, high=total - few),), one.start, one.end)
+                draft.flags.append(("left-out", f"{few:g} of {total:g} left out: {total - few:g}"))
+                first = at - 1 if told is before else at - 2
+                return [left if i == totals[0] else p for i, p in enumerate(phrases) if not first <= i <= at]
         if not (lost or state):
             continue
         if of:
@@ -588,7 +615,7 @@ def _gone(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
 
 #: The readers in their order, and the kinds of phrase that each waits for.
 _READERS: tuple[tuple[Callable[[list[Phrase], Draft], list[Phrase]], frozenset[str | type]], ...] = (
-    (_gone, frozenset({"by-so-much", "other-time"})),
+    (_gone, frozenset({"by-so-much", "other-time", "deny"})),
     (_part_of, frozenset({"link"})),
     (_listed, frozenset({"deny", "reply", "by-so-much", "link"})),
     (_stands_in, frozenset({"other-thing", "hint", "ground", "unknown"})),

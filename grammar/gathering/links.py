@@ -10,7 +10,6 @@ from ..phrases import Amount, Measure, Number, Phrase, Price, Said, Share
 from .asking import Asking
 from .state import PLACE_KINDS
 
-
 #: "can't lift", before "more than 20 pounds": the most, not the least.
 _CANNOT = re.compile(r"\b(?:can't|cant|cannot|can not|couldn't|not allowed|unable|don't|dont|won't|shouldn't|mustn't|not|never)\b[^.,;!?]*$", re.IGNORECASE)
 
