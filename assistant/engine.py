@@ -39,7 +39,8 @@ def answer(query: Query, request: str, shop: Catalogue | None = None) -> Answer 
     try:
         if query.asked == "explanation":
             return _explanation(query, request)
-        return _Answering(query, request, shop).answer()
+        working = _Answering(query, request, shop)
+        return working.with_charges(working.answer())
     except Unworkable as problem:
         return Question(status="asks", code=problem.code, text=problem.text, needs=problem.needs, reads=reads(query),
                         set_aside=query.set_aside)  # fmt: skip
@@ -107,7 +108,8 @@ class _Answering:
             return f"{self.printer.show(*castings.kg, 'weight')} of castings", self.printer.show(low * _LITRE, high * _LITRE, "volume")
         if asked.of in ("castings", "mix", "soil", "water"):
             value = (low * _LITRE, high * _LITRE)
-            return f"{self.printer.show(*value, 'volume')} of {asked.of}", self.printer.other(*value, "volume")
+            name = self.query.asked_noun.replace("-", " ") if asked.of == "soil" and self.query.asked_noun else asked.of
+            return f"{self.printer.show(*value, 'volume')} of {name}", self.printer.other(*value, "volume")
         if asked.of == "weight":
             return f"{self.printer.show(low, high, 'weight')} of castings", self.printer.other(low, high, "weight")
         if asked.of == "area":
@@ -225,6 +227,29 @@ class _Answering:
         if not parts and pack is not None and pack.size is not None:
             parts.append(f"{(pack.count or 1):g} × {printed(pack.size.low, pack.size.high, pack.size.unit)}")
         return " + ".join(parts)
+
+    def with_charges(self, found: Answer) -> Answer:
+        """The answer with a tax or a delivery that the request puts on top of the price. Raises Unworkable where it cannot be added."""
+        query, cost = self.query, found.cost
+        if (query.tax is None and not query.charges) or cost is None or query.asked != "cost":
+            return found
+        if query.tax is not None and (query.charges or query.tax.low != query.tax.high):
+            raise Unworkable("price", "is the tax on the castings alone, or on the delivery too? Say the sums", "price")
+        if any(currency != cost.currency for _, currency in query.charges):
+            raise Unworkable("price", "the delivery and the bags are priced in different money; what does each cost in one?", "price")
+        bare = Decimal(cost.amount)
+        top = sum((Decimal(amount) for amount, _ in query.charges), Decimal(0))
+        if query.tax is not None:
+            top = (bare * Decimal(repr(query.tax.low)) / 100).quantize(Decimal("0.01"))
+        name = f"tax of {query.tax.low:g} %" if query.tax is not None else "delivery"
+        whole = Cost(amount=f"{bare + top:.2f}", currency=cost.currency)
+        step = Working(rule="on-top", formula=f"cost in all = cost + {name}", with_=f"cost {bare:.2f}, {name} {top:.2f}",
+                       gives=f"{whole.amount} {whole.currency}", source="arithmetic")  # fmt: skip
+        text = f"{bare:.2f} {cost.currency} for the castings and {top:.2f} {cost.currency} of {name if query.charges else 'tax'}"
+        return found.model_copy(update={
+            "cost": whole, "figure": f"{whole.amount} {whole.currency}", "answer": Asked(of="cost", low=float(whole.amount), high=float(whole.amount), unit=whole.currency),
+            "working": (*found.working, step), "assumed": (*found.assumed, Assumed(code="on-top", text=text)),
+        })  # fmt: skip
 
     # ---- the answer ----------------------------------------------------------------------------------
 
@@ -866,7 +891,8 @@ class _Answering:
             if query.asked in ("mix", "soil", "share"):
                 one = work(query.places[0], query, self.density)
                 have = one.castings
-        result = backwards.solve(query, have, self.density)
+        own = self._component_asked()
+        result = own if own is not None else backwards.solve(query, have, self.density)
         for code, text in result.assumed:
             self._assume(code, text)
         if result.sheet is not None:
@@ -888,6 +914,43 @@ class _Answering:
             packs=shop[1].packs if shop is not None else (), cost=shop[1].cost if shop is not None else None,
             assumed=self._assumed_list(), advice=tuple(self.advice), working=tuple(self.working), set_aside=query.set_aside,
         )  # fmt: skip
+
+    def _component_asked(self) -> backwards.Result | None:
+        """So much of one component of a recipe, where that is asked for; None where only the castings' share is known.
+
+        Raises Unworkable where the recipe does not say how much of the component there is.
+        """
+        query = self.query
+        place = query.places[0] if query.places else None
+        if query.asked != "soil" or place is None:
+            return None
+        asked = query.asked_noun or "soil"
+        named = dict(place.recipe)
+        others = [name for name in named if name not in ("castings", "the rest")]
+        have = self.have()
+        if asked not in named:
+            if others and not (len(others) == 1 and asked == "soil"):
+                raise Unworkable("recipe", f"how much of the mix is {asked.replace('-', ' ')}? The recipe names none", "share")
+            if have is None and asked not in _ANY_SOIL and place.soil is None:
+                raise Unworkable("recipe", f"what share of the mix is {asked.replace('-', ' ')}? Say the share of each part", "share")
+            return None
+        share = named[asked]
+        if have is not None:
+            part = named.get("castings", 0.0)
+            mix = (have[0] / part, have[1] / part)
+            castings: Value | None = have
+        else:
+            one = work(place, query, self.density)
+            if one.mix is None:
+                return None
+            mix, castings = one.mix, one.castings
+            self._steps(one.sheet, one.target, one)
+        low, high = mix[0] * share / _LITRE, mix[1] * share / _LITRE
+        text = f"{low:.4g} L" if low == high else f"{low:.4g} to {high:.4g} L"
+        whole = f"{mix[0] / _LITRE:.4g} L" if mix[0] == mix[1] else f"{mix[0] / _LITRE:.4g} to {mix[1] / _LITRE:.4g} L"
+        extra = [("component", f"{asked} = its share × finished mix", f"share {share * 100:.4g} %, finished mix {whole}", text, "algebra")]
+        part = named.get("castings", 0.0)
+        return backwards.Result("soil", (low, high), "L", castings=castings, share=(part, part), way=place.way or "blend", extra=extra)
 
     # ---- what else is said ---------------------------------------------------------------------------
 
@@ -963,6 +1026,9 @@ class _Answering:
                     found[name] = (earlier[0] + amount[0], earlier[1] + amount[1])
         return tuple(Component(name=name, litres=_litres(amount)) for name, amount in found.items())
 
+
+#: Soil of any kind: what is not castings, where no more is said.
+_ANY_SOIL = frozenset({"soil", "topsoil", "potting-mix-base"})
 
 #: What the named terms of the relations measure, for printing.
 TERM_DIMENSION = {

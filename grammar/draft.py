@@ -115,6 +115,9 @@ class Draft:
     price: tuple[float, str] | None = None
     price_per: Span | None = None
     budget: tuple[float, str] | None = None
+    #: what comes on top of the price: a tax in per cent, and sums of money for delivery
+    tax: Span | None = None
+    charges: list[tuple[float, str]] = field(default_factory=list)
     asked: str = ""
     asked_noun: str = ""
     asked_unit: str = ""
@@ -160,6 +163,8 @@ class Draft:
     topics: list[str] = field(default_factory=list)
     weak_topics: list[str] = field(default_factory=list)
     by_so_much: str = ""
+    #: the words of such a change, for a question
+    by_so_much_said: str = ""
     ordinal: int = 0
     not_unit: str = ""
     asks: list[str] = field(default_factory=list)

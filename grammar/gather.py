@@ -13,13 +13,16 @@ from .asides import is_said, set_asides, take_back
 from .draft import Draft
 from .gathering.links import Links
 from .gathering.state import PLACE_KINDS
+from .left_out import find_left_out
 from .listed import find_list
 from .needs import find_need
 from .parse import parse
 from .phrases import Amount, Measure, Part, Price, Ratio, Said, Share
 from .recipes import find_recipe
+from .spaced import find_spacing
 from .times import DATED
 from .trade import find_trade
+from .walls import find_walls
 from .weighing import find_tare
 
 _LETTER_D = re.compile(r"\b[dD]\b[\s=:]*\d|\d\s*[a-z]*\s*\b[dD]\b")
@@ -36,7 +39,10 @@ class Gatherer(Links):
     def run(self) -> Draft:
         draft = self.draft
         self._impossible()
-        phrases = set_asides(find_trade(find_tare(find_need(find_list(self.all, draft), draft), draft), draft), draft, self.leaning)
+        phrases = find_list(find_left_out(self.all, draft), draft)
+        phrases = find_walls(find_spacing(phrases, draft), draft)
+        phrases = find_trade(find_tare(find_need(phrases, draft), draft), draft)
+        phrases = set_asides(phrases, draft, self.leaning)
         self.dated = DATED in draft.hints
         phrases = take_back(phrases, draft)
         self.phrases = find_recipe(phrases, draft)

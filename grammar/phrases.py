@@ -235,7 +235,7 @@ class Builder:
             return two._replace(low=one.low, start=one.start, note="span:to")
         if one.kind == two.kind == "unit" and unit(one.unit).dimension == unit(two.unit).dimension:
             scale = unit(one.unit).factor / unit(two.unit).factor
-            return two._replace(low=one.low * scale, start=one.start, note="span:to")
+            return two._replace(low=one.low * scale, start=one.start, note="span:units:" + one.unit)
         return two._replace(low=one.low, start=one.start, note="mixed-span")
 
     def compound(self, number: Number, first: Tok, _join: Tok, small: Number, second: Tok) -> Measure:

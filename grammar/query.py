@@ -120,6 +120,9 @@ class Query(Model):
     moisture: Span | None = None
     pack: Pack | None = None
     budget: tuple[str, str] | None = None
+    #: what comes on top of the price of the castings: a tax, and what delivery costs
+    tax: Span | None = None
+    charges: tuple[tuple[str, str], ...] = ()
     tea: Tea | None = None
     limit: tuple[str, Span] | None = None
     compare: tuple[float, ...] = ()

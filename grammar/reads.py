@@ -324,6 +324,9 @@ def reads(query: Query) -> str:
         parts.append(f"budget {query.budget[0]} {query.budget[1]}")
     if query.limit is not None:
         parts.append(f"{'no more than' if query.limit[0] == 'at-most' else 'at least'} {span(query.limit[1])}")
+    if query.tax is not None:
+        parts.append(f"plus {span(query.tax)} tax")
+    parts += [f"delivery {amount} {currency}" for amount, currency in query.charges]
     parts += _trade(query)
     if query.enough:
         parts.append("is that enough")

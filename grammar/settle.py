@@ -96,15 +96,22 @@ class _Settler(Places):
         if "others-amount" in draft.hints and asked not in ("explanation", *BACKWARDS):
             raise Ask("others-amount", "is that amount to be used here too? Say what this place should get", needs="amount")
         if ("cut" in draft.hints or "by-so-much" in draft.hints) and asked != "explanation":
-            words = next((text for code, text in draft.flags if code == "relative-word"), "that")
+            words = next((text for code, text in draft.flags if code == "relative-word"), draft.by_so_much_said or "that")
             raise Ask("relative", f"“{words}”: of what? Say the amount itself", needs="amount")
         counted = [said for said, why in draft.noted if why == "a count of something else"]
         if counted and re.search(r"\beach\b", draft.text.lower()) and asked != "explanation" and draft.places:
             raise Ask("count", f"how many are there in all? “{counted[0]}” counts something else", needs="count")
         if "each-person" in draft.hints and asked != "explanation" and not any(p.count for p in draft.places):
             raise Ask("count", "is that for one of you, or for all? Say how many there are in all", needs="count")
+        if asked == "cost":
+            draft.noted = [(said, why) for said, why in draft.noted if why not in ("a tax on the price", "the price of delivery")]
+        if "discount" in draft.hints and asked in ("cost", "packs"):
+            said = next((said for said, why in draft.noted if why == "a discount"), "the discount")
+            raise Ask("price", f"“{said}” off: what does one {draft.pack_noun or 'bag'} cost with that taken off?", needs="price")
         if draft.more_packs and asked != "explanation":
             raise Ask("two-packs", "two sizes of bag: which one is it to be?", needs="pack")
+        if "repeated" in draft.hints and asked == "castings" and draft.places:
+            raise Ask("times", "how many times is it given in all? Say “4 times a year”, or ask for one time", needs="times")
         if {"how-often"} & {*draft.topics, *draft.weak_topics} and draft.figures and asked == "castings" and draft.places:
             raise Ask("season", "for one application, or for all of them in the season? Say the amount for one, and how many times",
                        needs="times")  # fmt: skip
@@ -139,6 +146,8 @@ class _Settler(Places):
             pack=self._pack(),
             budget=(f"{draft.budget[0]:.2f}", draft.budget[1]) if draft.budget else None,
             tea=self._tea(),
+            tax=draft.tax if asked == "cost" else None,
+            charges=tuple((f"{amount:.2f}", currency) for amount, currency in draft.charges) if asked == "cost" else (),
             limit=draft.limit,
             compare=tuple(draft.compare),
             **query_extras(draft),

@@ -17,11 +17,24 @@ def find_times(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases without how many times, which goes onto the draft; dated thin lengths become layers."""
     phrases = _so_many(_another(phrases), draft)
     _once_more(phrases, draft)
+    _repeated(phrases, draft)
     dated = [at for at, phrase in enumerate(phrases) if is_said(phrase, "link", "now", "again")]
     if len(dated) >= 2:
         phrases = _layers(phrases, draft)
         phrases = _amounts(phrases, draft)
     return phrases
+
+
+def _repeated(phrases: list[Phrase], draft: Draft) -> None:
+    """Notes "every 4 weeks" beside a total or the months it goes on for: how many times that is has to be asked."""
+    every = any(
+        is_said(before, "link", "each") and type(one := single(phrase)) is Measure and dimension(one) == "time"
+        for before, phrase in zip(phrases, phrases[1:], strict=False)
+    )
+    months = sum(1 for phrase in phrases if is_said(phrase, "month-name"))
+    whole = any(is_said(phrase, "link", "altogether", "season-long") for phrase in phrases)
+    if every and draft.times is None and (months > 1 or whole):
+        draft.hints.add("repeated")
 
 
 def _another(phrases: list[Phrase]) -> list[Phrase]:

@@ -306,6 +306,10 @@ def tokenize(text: str) -> Tokens:
             at, hyphen = at + 1, False
             continue
         found, after = _lookup(pieces, at, words)
+        if piece.text == "mix" and after == at + 2 and pieces[at + 1].text == "in" and (
+            _in_all(pieces, after) or (at and pieces[at - 1].text == "of")
+        ):  # fmt: skip
+            found, after = words.single[piece.text], at + 1  # "20 gallons of mix in total", "a foot of mix in a bed"
         end = pieces[after - 1].end
         said = text[piece.start : end]
         tight = hyphen or piece.tight
@@ -323,6 +327,14 @@ def tokenize(text: str) -> Tokens:
         _decide(tokens, pending)
     _join(tokens)
     return Tokens(tokens, mended, len(text) > LONGEST_LINE)
+
+
+def _in_all(pieces: list[Piece], at: int) -> bool:
+    """Whether "in total" or "in all" ends with a piece: "mix in all for 8 pots", not "mix in all of it"."""
+    if at >= len(pieces):
+        return False
+    after = pieces[at + 1] if at + 1 < len(pieces) else None
+    return pieces[at].text == "total" or (pieces[at].text == "all" and (after is None or after.kind != "word" or after.text == "for"))
 
 
 #: Words that may stand between a number and its unit and say nothing of the amount.

@@ -128,6 +128,8 @@ class Asking(Nouns):
             self.draft.asked_unit = self.draft.asked_unit or phrase.id
             return
         of_castings = is_said(following, "castings") or (is_said(following, "link", "of") and is_said(self.peek(2), "castings"))
+        if self._one_deep(phrase):
+            return
         if is_said(self.peek(-1), "deny", "not"):
             self.draft.not_unit = phrase.id
             return
@@ -155,6 +157,31 @@ class Asking(Nouns):
             return False
         one = Measure(1.0, 1.0, phrase.id, phrase.kind, phrase.start, phrase.end)
         return dimension(one) in ("volume", "weight")
+
+    def _one_deep(self, phrase: Said) -> bool:
+        """ "foot deep", "a bed foot deep", "foot of mix", ", inch" at the end: one of it."""
+        if phrase.id in ("square_metre", "square_yard", "square_foot") and not phrase.text.lower().endswith(("s", "feet")) and is_said(self.peek(), "ground"):
+            lead = self.draft.text[: phrase.start].rstrip()
+            if not lead or lead[-1] in ",;.:(":
+                self._amount(Amount((Measure(1.0, 1.0, phrase.id, phrase.kind, phrase.start, phrase.end, article=True),), phrase.start, phrase.end))
+                return True  # "square metre bed 30 cm deep"
+        if phrase.id not in ("foot", "inch", "metre", "yard") or phrase.text.lower() not in ("foot", "inch", "metre", "meter", "yard"):
+            return False
+        if self.draft.asks and self._straight_after_ask():
+            return False
+        lead = self.draft.text[: phrase.start].rstrip()
+        before, following, named = self.peek(-1), self.peek(), self.peek(2)
+        fresh = not lead or lead[-1] in ",;.:(" or is_said(before, "ground") or is_said(before, "link", "is", "and", "with") or is_said(before, "is")
+        role = following.id if is_said(following, "role") and isinstance(following, Said) else ""
+        of_it = is_said(following, "link", "of") and (is_said(named, "mix") or is_said(named, "component"))
+        ends = (following is None or is_said(following, "stop", "sentence")) and bool(lead) and lead[-1] == "," and "?" not in self.draft.text
+        if not fresh or not (role or of_it or ends):
+            return False
+        one = Measure(1.0, 1.0, phrase.id, phrase.kind, phrase.start, phrase.end, role=role or ("depth" if of_it else ""), article=True)
+        if role:
+            self.phrases.pop(self.at + 1)
+        self._amount(Amount((one,), phrase.start, phrase.end))
+        return True
 
     def _loose_role(self, phrase: Said) -> None:
         self.draft.hints.add("role:" + phrase.id)

@@ -21,6 +21,9 @@ class Lengths(Packs):
         place = self.place
         following = self.peek()
         skip, where = self.ahead(("hint",))
+        if self.excluding and role in ("diameter", "radius"):
+            self._exclude(Amount((one._replace(role=role),), one.start, one.end))
+            return
         if self.excluding and role == "":
             self._leave(one)
             return

@@ -10,7 +10,6 @@ from ..phrases import Amount, Measure, Number, Phrase, Price, Said, Share
 from .asking import Asking
 from .state import PLACE_KINDS
 
-
 #: "can't lift", before "more than 20 pounds": the most, not the least.
 _CANNOT = re.compile(r"\b(?:can't|cant|cannot|can not|couldn't|not allowed|unable|don't|dont|won't|shouldn't|mustn't|not|never)\b[^.,;!?]*$", re.IGNORECASE)
 
@@ -71,6 +70,7 @@ class Links(Asking):
             if type(measure := single(following)) is Measure and phrase.text.lower() == "minus" and dimension(measure) != "area":
                 self.draft.refusal = f"“minus {self.text_of(measure)}” is less than nothing; give the amount without a minus"
             elif type(single(following)) is Number and phrase.text.lower() == "minus":
+                self.draft.by_so_much_said = f"minus {self.text_of(following)}"  # type: ignore[arg-type]
                 self.draft.hints.add("by-so-much")
                 self.draft.by_so_much = "fewer"
             elif type(following) is Share and phrase.text.lower() == "minus":
@@ -181,7 +181,10 @@ class Links(Asking):
             self.excluding = True
             return
         beside = [self.peek(-1), self.peek(1), self.peek(2)]
-        if phrase.id == "gone" and any(type(p) is Amount for p in self.phrases):
+        near = [p for p in (self.peek(-2), self.peek(-1), phrase, self.peek(1)) if p is phrase or type(p) in (Amount, Share)]
+        first, last = near[0], near[-1]
+        self.draft.by_so_much_said = self.draft.text[first.start : last.end].strip()  # type: ignore[union-attr]
+        if phrase.id == "gone" and any(type(p) is Amount for p in (self.phrases if self.leaning else self._clause())):
             self.draft.hints.add("by-so-much")
             self.draft.by_so_much = "fewer"
         elif any(type(p) in (Amount, Share) for p in beside) or phrase.text.lower().endswith(" the"):
@@ -208,6 +211,8 @@ class Links(Asking):
             filled = self.place is not None and self.place.kind in ("ground", "container") and not self.place.has_size
             if self.place is not None and (dimension(after) in ("area", "length") or (filled and dimension(after) == "volume")):
                 self.place.each = False
+        elif draft.unsure and self.place is not None and is_said(self.peek(-1), self.place.kind or "none") and "after:link:for" in draft.unsure[-1].cues:
+            draft.unsure[-1].cues |= {"altogether"}  # "24 cups for 12 plants in all"
         else:
             self._total_ahead()
 

@@ -113,8 +113,8 @@ class Nouns(Amounts):
             place.name = str(number.number)
             self.at += 2
             return
-        if type(number) is not Number or number.role:
-            return
+        if type(number) is not Number or number.role or number.low != int(number.low):
+            return  # "the tub two thirds full": no label
         after = self.peek(2)
         text = self.text_of(number)
         if place.kind in ("ground", "container") and number.note == "" and not place.printed.endswith("s") and not is_said(
@@ -207,6 +207,17 @@ class Nouns(Amounts):
         ):  # fmt: skip
             place.hints.add("seedlings" if place.kind == "seed-mix" else "mix-named")
             return place  # "mix for a 3 by 8 ft bed": the bed is what is filled
+        if kind in ("container", "ground") and place.kind in ("mix", "seed-mix") and place.volume is not None and place.count is None and (
+            self.count is not None and self.tie == "for" and self.count.low > 1
+        ):  # fmt: skip
+            # "20 gallons of mix in total for 8 tubs"
+            if "altogether" in draft.hints:
+                place.each = False
+            elif draft.question is None:
+                amount = f"{place.volume.low:g} {place.volume.unit.replace('_', ' ')}s"
+                draft.question = ("each-or-all", f"is {amount} the mix for each of the {self.count.low:g}, or for all together?")
+            place.hints.add("seedlings" if place.kind == "seed-mix" else "mix-named")
+            return place
         if kind == "hole" and place.kind == "plant" and self.count is None:
             place.hints.add("hole")
             return self._crop_place(place)
