@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 
+from .complete import missing
 from .draft import Draft
 from .quantities import UnknownUnit
 from .query import Note, Place, Query, Question
@@ -204,8 +205,6 @@ class _Settler(Places):
 
     def _complete(self, query: Query) -> None:
         """Raises the question for whatever the query still lacks; the engine's defaults are not lacking."""
-        from .complete import missing
-
         found = missing(query)
         if found is not None:
             code, text, needs = found
