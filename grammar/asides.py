@@ -322,7 +322,8 @@ def _other_clauses(phrases: list[Phrase], drop: dict[int, str], draft: Draft, le
         person = any(is_said(p, "other-person") for p in part)
         if leaning and (any(is_said(p, "other-person") for p in part) or any(is_said(p, "other-time", "last-year") for p in part)):
             for at in inside:
-                drop[at] = "somebody else's amount, or another time's"
+                if not is_said(phrases[at + 1] if at + 1 < len(phrases) else None, "link", "count-word"):
+                    drop[at] = "somebody else's amount, or another time's"  # but "my neighbour has three of those" counts what is spoken of
             continue
         if (any(is_said(p, "other-person", "neighbour") for p in part) or ago) and any(
             _castings_amount(phrases[at]) or type(single(phrases[at])) is Measure for at in inside
@@ -376,7 +377,8 @@ def take_back(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         for at in range(start, end):
             if at in drop:
                 continue
-            sized = at + 2 < len(phrases) and type(phrases[at + 2]) is Amount
+            after = phrases[at + 2] if at + 2 < len(phrases) else None
+            sized = type(after) is Amount and type(single(after)) is not Number
             if is_said(phrases[at], "deny", "not", "skip") or (is_said(phrases[at], "reply", "drop-place") and sized):
                 _not(phrases, at, draft, drop)
             elif is_said(phrases[at], "deny", "dont"):
@@ -417,6 +419,7 @@ def _not(phrases: list[Phrase], at: int, draft: Draft, drop: set[int]) -> None:
         sort = _sort(phrase)
         if any(_like(_sort(other), sort) for i, other in enumerate(phrases) if i != target):
             drop.add(target)
+            _unit_of_denied(phrases, target)
             draft.noted.append((_text(draft, phrase), "taken back"))
             if target + 1 < len(phrases) and type(phrases[target + 1]) is Said:
                 after = phrases[target + 1]
@@ -438,6 +441,21 @@ def _not(phrases: list[Phrase], at: int, draft: Draft, drop: set[int]) -> None:
             drop.add(target)
         else:
             _deny_word(phrase, target, draft, drop)
+
+
+def _unit_of_denied(phrases: list[Phrase], target: int) -> None:
+    """ "not 10 inches, 12": the number that comes instead has the unit and the role of what was taken back."""
+    denied = single(phrases[target])
+    after = target + 1
+    while after < len(phrases) and (is_said(phrases[after], "stop") or is_said(phrases[after], "deny", "instead") or is_said(phrases[after], "link")):
+        after += 1
+    number = single(phrases[after]) if after < len(phrases) else None
+    following = phrases[after + 1] if after + 1 < len(phrases) else None
+    if type(denied) is Measure and denied.per is None and type(number) is Number and not number.role and (
+        following is None or is_said(following, "stop")
+    ):  # fmt: skip
+        made = denied._replace(low=number.low, high=number.high, start=number.start, end=number.end, article=False)
+        phrases[after] = Amount((made,), number.start, number.end)
 
 
 def _like(one: str, other: str) -> bool:

@@ -39,6 +39,8 @@ class PlaceDraft:
     #: how the place is tied to the one before: "", "and", "in", "with", "for"
     tie: str = ""
     name: str = ""
+    #: the words that tell it from others of its sort: "north", "small", "ordinal:2"
+    described: frozenset[str] = frozenset()
     count: float | None = None
     count_high: float | None = None
     #: True: each is of the size said; False: the size is of all together
@@ -182,6 +184,8 @@ class Draft:
     refusal: str = ""
     #: a question that must be asked before anything is worked out
     question: tuple[str, str] | None = None
+    #: a word that an amount hangs on and that is not known, and the word it may be a slip of
+    unclear: tuple[str, str] = ("", "")
     #: every figure of the request that has to be found again in the reading, with its words
     figures: list[tuple[float, str]] = field(default_factory=list)
     words: int = 0

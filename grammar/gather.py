@@ -10,17 +10,18 @@ from __future__ import annotations
 import re
 
 from .asides import is_said, set_asides, take_back
-from .draft import Draft
+from .draft import Draft, PlaceDraft
 from .gathering.links import Links
 from .gathering.state import PLACE_KINDS
 from .left_out import find_left_out
 from .listed import find_list
+from .naming import ORDINAL, find_letters
 from .needs import find_need
 from .parse import parse
 from .phrases import Amount, Measure, Part, Price, Ratio, Said, Share
 from .recipes import find_recipe
 from .spaced import find_spacing
-from .times import DATED
+from .times import DATED, times_alone
 from .trade import find_trade
 from .walls import find_walls
 from .weighing import find_tare
@@ -40,6 +41,8 @@ class Gatherer(Links):
     def run(self) -> Draft:
         draft = self.draft
         self._impossible()
+        if self.leaning:
+            self.all = find_letters(self.all, draft.text)
         phrases = find_list(find_left_out(self.all, draft), draft)
         phrases = find_walls(find_spacing(phrases, draft), draft)
         phrases = find_trade(find_tare(find_need(phrases, draft), draft), draft)
@@ -65,6 +68,8 @@ class Gatherer(Links):
                 self.at += 1
         if self.count is not None:
             self._drop_count()
+        if self.leaning:
+            times_alone(draft)
         self._with_and_without()
         self._depth_or_diameter()
         self._half_round()
@@ -94,6 +99,21 @@ class Gatherer(Links):
                 place.diameter, place.depth = place.depth, None
                 place.form = place.form or ("" if place.kind == "container" else "round")
                 self.draft.flags.append(("diameter", "“d” beside a height is the diameter"))
+
+    def _ordinal(self, phrase: Said) -> None:
+        """ "the second bed", or "the second" alone, which in a conversation stands for a place."""
+        self.draft.ordinal = int(phrase.id)
+        following = self.peek()
+        if type(following) is Said and following.kind in PLACE_KINDS:
+            self.pending_names = frozenset({ORDINAL + phrase.id})
+        elif self.leaning:
+            self._named_place().described |= {ORDINAL + phrase.id}
+
+    def _named_place(self) -> PlaceDraft:
+        """A place that is spoken of by its name alone."""
+        if self.place is not None and self.place.is_empty and not (self.place.name or self.place.described or self.place.noun):
+            return self.place
+        return self._new_place()
 
     def _said(self, phrase: Said) -> None:
         kind = phrase.kind
@@ -152,7 +172,11 @@ class Gatherer(Links):
         elif kind == "percent":
             self._trailing_ask("share")
         elif kind == "ordinal":
-            self.draft.ordinal = int(phrase.id)
+            self._ordinal(phrase)
+        elif kind == "letter":
+            self._named_place().name = phrase.id
+        elif kind == "called":
+            self._named_place().described |= {phrase.id}
         elif kind == "by-so-much":
             self._by_so_much(phrase)
         elif kind == "other-goods":

@@ -160,4 +160,7 @@ class Question(Model):
     reads: str = ""
     needs: str = ""
     offers: tuple[str, ...] = ()
+    #: the words of the request that it asks about, where a bare answer may stand in their place; and what is offered for them
+    about: str = ""
+    instead: str = ""
     set_aside: tuple[str, ...] = ()

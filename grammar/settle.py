@@ -39,6 +39,11 @@ def with_roles(draft: Draft, awaiting: str = "") -> Draft:
         settler._unsure()
     except Ask:
         return draft.copy()
+    shared = len(settler.assumed)
+    settler._one_of_each([place for place in work.places if place.kind not in ("plant", "hole")])
+    settler._rate_for_all()
+    settler._spread_values()
+    del settler.assumed[shared:]  # it was said with the answer; from now on it is each place's own
     work.flags += [(note.code, note.text) for note in settler.assumed]
     return work
 
@@ -56,6 +61,7 @@ def settle(draft: Draft, awaiting: str = "") -> Query | Question:
             settler._notes()
             return Query(asked="explanation", asked_noun=topic, assumed=tuple(settler.assumed), set_aside=tuple(draft.unread))
         return Question(status="unread" if ask.status == "unread" else "asks", code=ask.code, text=ask.text, needs=ask.needs, offers=ask.offers, reads=settler.partly(),
+                        about=ask.about or (draft.unclear[0] if ask.code == "spelling" else ""), instead=draft.unclear[1] if ask.code == "spelling" else "",
                         set_aside=tuple(draft.unread))  # fmt: skip
 
 
@@ -126,7 +132,7 @@ class _Settler(Places):
         draft.stray = [one for one in draft.stray if one[0] not in headings]
         if draft.stray and asked not in ("explanation",):
             said = draft.stray[0][0]
-            raise Ask("stray-number", f"what is “{said}”? Say what it measures or counts, or leave it out", needs="stray")
+            raise Ask("stray-number", f"what is “{said}”? Say what it measures or counts, or leave it out", needs="stray", about=said)
         self._nothing_there(asked)
         self._other_material(asked)
         if asked == "castings" and draft.have is not None and not draft.enough and "on-hand" not in draft.hints and any(
@@ -196,7 +202,7 @@ class _Settler(Places):
             if value in held or said in noted or self._is_heading(value, said):
                 continue
             if not any(abs(value - one) <= 1e-9 * max(1.0, abs(value)) or (value < 1 and abs(value * 100 - one) <= 1e-9) for one in held):
-                raise Ask("stray-number", f"what is “{said}”? Say what it measures or counts, or leave it out", needs="stray")
+                raise Ask("stray-number", f"what is “{said}”? Say what it measures or counts, or leave it out", needs="stray", about=said)
 
     def _check_numbers(self) -> None:
         """Shares over the whole, amounts of nothing, figures beyond any garden."""

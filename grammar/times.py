@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import re
+
 from .asides import dimension, is_said, single
 from .draft import Draft
 from .phrases import Amount, Measure, Number, Phrase, Said
 
 #: The hint that several layers are dated: they add up, the same one said twice too.
 DATED = "season:layers"
-_TIMES = {"twice": 2.0, "once": 1.0}
+_TIMES = {"twice": 2.0, "once": 1.0, "two times": 2.0, "three times": 3.0, "four times": 4.0}
+_ALONE = re.compile(r"(?:and |make it |i do it )?(once|twice|(?:two|three|four|\d{1,2}) times) (?:a|per|each|every) (?:year|season)(?: then)?")
 #: A length above which a dated measure is no layer, in metres.
 _THIN = 0.0762 + 1e-9
 
@@ -65,6 +68,13 @@ def _once_more(phrases: list[Phrase], draft: Draft) -> None:
     if more and doses <= 1 and draft.times is None:
         draft.times = 1.0 + len(more)
         draft.hints.add("in-all")
+def times_alone(draft: Draft) -> None:
+    """ "twice a year" as a whole line of a conversation: how many times what was spoken of is given."""
+    found = _ALONE.fullmatch(draft.text.lower().strip(" .!"))
+    if found is not None and not draft.asks and not draft.places:
+        draft.times = _TIMES[found[1]] if found[1] in _TIMES else float(found[1].split()[0])
+        draft.weak_topics, draft.topics, draft.stray, draft.noted = [], [], [], []
+        draft.hints.discard("cut")
 
 
 def _of_a_year(phrase: Phrase | None) -> bool:

@@ -130,7 +130,7 @@ class _Wanted(NamedTuple):
     farther: frozenset[str]
 
 
-_FARTHER = frozenset({"PRICED", "OF_FIGURE", "RATIO_END"})
+_FARTHER = frozenset({"PRICED", "OF_FIGURE", "RATIO_END", "ONLY"})
 _BY_ID = frozenset({"OF", "IS", "EACH", "INTO", "WITH", "AT"})
 
 
@@ -176,6 +176,8 @@ def _farther(token: Tok, farther: Tok | None, classes: frozenset[str]) -> bool:
         return True  # a figure with a money sign before it
     if "OF_FIGURE" in classes and beyond == "FIGURE" and token.text.lower() == "of":
         return True  # "one of 3 by 6", not "one of them"
+    if "ONLY" in classes and token.text.lower() in ("only", "just"):
+        return True  # "just one"
     return "RATIO_END" in classes and beyond == "RATIO" and token.type in NUMERALS  # the last figure of "1:10"
 
 
@@ -415,6 +417,7 @@ def _join(tokens: list[Tok]) -> None:
         _pauses(tokens)
     if "UNIT" in types and "PER" in types:
         _rates_of_castings(tokens)
+        _an_inch_after_feet(tokens)
     if fractions:
         _layer_after_sides(tokens)
     if "ROLE" in types:
@@ -456,6 +459,15 @@ def _rates_of_castings(tokens: list[Tok]) -> None:
                 for between in tokens[at + 1 : here + 1]:
                     between.type = "SILENT"
     tokens[:] = [token for token in tokens if token.type != "SILENT"]
+
+
+def _an_inch_after_feet(tokens: list[Tok]) -> None:
+    """ "3x12 ft an inch": a length for each length is none; the "an" is one inch."""
+    for before, token, after in zip(tokens, tokens[1:], tokens[2:], strict=False):
+        if token.type == "PER" and token.text.lower() in ("a", "an") and before.type == after.type == "UNIT" and (
+            before.word is not None and before.word.id in ("foot", "metre", "yard") and after.word is not None and after.word.id in ("inch", "centimetre")
+        ):  # fmt: skip
+            token.type, token.word = "ONE", next(word for word, _, _ in vocabulary().single["a"].rules if word.terminal == "ONE")  # type: ignore[union-attr]
 
 
 def _pauses(tokens: list[Tok]) -> None:

@@ -26,6 +26,8 @@ class Asking(Nouns):
             draft.enough = True
         elif name == "how-much-more":
             draft.hints.add("more-needed")
+            if is_said(self.peek(), "pack") and self.leaning:
+                draft.asked, draft.asked_noun = "packs", self.peek().id  # type: ignore[union-attr]
             draft.asked = draft.asked or "castings"
         elif name == "how-much":
             self._how_much()
@@ -140,7 +142,7 @@ class Asking(Nouns):
             lead = self.draft.text[: phrase.start].rstrip()
             plural = phrase.text.lower().endswith("s") or phrase.text.lower() in ("feet", "inches")
             if plural or (lead and lead[-1] not in ",;.:!?(-"):
-                self.draft.question = ("amount", f"how many {phrase.text}?")
+                self.draft.question = self.draft.question or ("amount", f"how many {phrase.text}?")
                 return
             one = Measure(1.0, 1.0, phrase.id, phrase.kind, phrase.start, phrase.end, article=True)
             self._amount(Amount((one,), phrase.start, phrase.end))
@@ -184,6 +186,9 @@ class Asking(Nouns):
         return True
 
     def _loose_role(self, phrase: Said) -> None:
+        if phrase.id in ("depth", "thick") and self.draft.text[: phrase.start].lower().split()[-1:] == ["same"]:
+            self.draft.hints.add("same:depth" if phrase.id == "depth" else "same:layer")
+            return
         self.draft.hints.add("role:" + phrase.id)
         if phrase.id == "thick" and is_said(self.peek(), "link", "from") and type(self.peek(2)) is Amount:
             self._trailing_ask("layer")  # "layer from 1 cu yd on 648 sq ft"

@@ -41,6 +41,8 @@ class Base:
         return [span for span in found if span.unit not in ("percent",)]
 
     def _is_metric(self) -> bool:
+        if {"say-metric", "say-imperial"} & self.draft.hints:
+            return "say-metric" in self.draft.hints
         names = [span.unit for span in self._spans()]
         names += [self.draft.asked_unit] if self.draft.asked_unit else []
         metric = sum(1 for name in names if is_metric_unit(name))

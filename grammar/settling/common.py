@@ -53,9 +53,9 @@ MISSING = frozenset({"size", "volume", "count", "depth", "way", "place", "have",
 class Ask(Exception):
     """A question has to be asked; carried up to `settle`."""
 
-    def __init__(self, code: str, text: str, needs: str = "", status: str = "asks", offers: tuple[str, ...] = ()) -> None:
+    def __init__(self, code: str, text: str, needs: str = "", status: str = "asks", offers: tuple[str, ...] = (), about: str = "") -> None:
         super().__init__(text)
-        self.code, self.text, self.needs, self.status, self.offers = code, text, needs, status, offers
+        self.code, self.text, self.needs, self.status, self.offers, self.about = code, text, needs, status, offers, about
 
 
 def figures_of(query: Query) -> set[float]:
