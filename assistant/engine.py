@@ -65,6 +65,7 @@ def _explanation(query: Query, request: str) -> Answer:
         request=request, status="answered", reads=reads(query), answer=Asked(of="explanation", topic=topic),
         advice=(Advice(code=f"explanation-{topic}", level="note", text=explanation.text, source=source),
                 Advice(code="next-step", level="note", text=f"Next you might ask: {explanation.next_step}", source=source), *extra),
+        assumed=tuple(Assumed(code=note.code, text=note.text) for note in query.assumed if note.code == "not-an-amount"),
         set_aside=query.set_aside,
     )  # fmt: skip
 
@@ -88,16 +89,23 @@ class _Answering:
 
     def _made(self, *, reads: str, answer: Asked, **more: Any) -> Answer:
         """The answer, once its figure and its table stand: the fields of the record as they are given, and those for people."""
-        figure, beside = self._figures(answer)
+        figure, beside = self._figures(answer, more.get("castings"))
         return Answer(request=self.request, status="answered", reads=reads, answer=answer, figure=figure, beside=beside,
                       table=self.table, **more)  # fmt: skip
 
-    def _figures(self, asked: Asked) -> tuple[str, str]:
-        """The asked figure in the user's own units, and the same in the other system."""
+    def _figures(self, asked: Asked, castings: Amount | None) -> tuple[str, str]:
+        """The asked figure in the user's own units, and the same in the other system.
+
+        Where every rate is said by weight the weight comes first: the volume rests on a density.
+        """
         assert asked.low is not None and asked.high is not None
         if self.said:
             return self.said, self.printer.other(asked.low, asked.high, "weight") if asked.of == "weight" else ""
         low, high = asked.low, asked.high
+        rates = [place.rate for place in self.query.places]
+        by_weight = all(rate is not None and rate.dimension == "weight" for rate in rates) and not self.query.asked_unit
+        if asked.of == "castings" and castings is not None and rates and by_weight:
+            return f"{self.printer.show(*castings.kg, 'weight')} of castings", self.printer.show(low * _LITRE, high * _LITRE, "volume")
         if asked.of in ("castings", "mix", "soil", "water"):
             value = (low * _LITRE, high * _LITRE)
             name = self.query.asked_noun.replace("-", " ") if asked.of == "soil" and self.query.asked_noun else asked.of

@@ -73,6 +73,7 @@ def _explanation(answer: Answer, page: Page) -> None:
             if number == 0 and page.look.working:
                 page.put(f"This rests on: {advice.source}.")
     _labelled("Read as", answer.reads, page)
+    _assumed(answer, page)
     _aside(answer, page)
 
 

@@ -45,7 +45,9 @@ def settle(draft: Draft, awaiting: str = "") -> Query | Question:
         settler = _Settler(draft.copy(), awaiting)
         topic = settler.instead(ask) if not awaiting else ""
         if topic:
-            return Query(asked="explanation", asked_noun=topic, set_aside=tuple(draft.unread))
+            settler._left_in_words()
+            settler._notes()
+            return Query(asked="explanation", asked_noun=topic, assumed=tuple(settler.assumed), set_aside=tuple(draft.unread))
         return Question(status="unread" if ask.status == "unread" else "asks", code=ask.code, text=ask.text, needs=ask.needs, offers=ask.offers, reads=settler.partly(),
                         set_aside=tuple(draft.unread))  # fmt: skip
 
@@ -127,6 +129,8 @@ class _Settler(Places):
         self._spread()
         places = [self._place(place, asked) for place in draft.places]
         places = [place for place in places if place is not None]
+        if asked == "explanation":
+            self._left_in_words()
         self._notes()
         query = Query(
             asked=asked,  # type: ignore[arg-type]
@@ -164,6 +168,16 @@ class _Settler(Places):
             and all(p.has_size and p.count in (None, 1) and p.kind in ("ground", "container", "") for p in places)
             and heads(self.draft.text, said)  # last: in a long line of numbers the search would be made for each of them
         )  # fmt: skip
+
+    def _left_in_words(self) -> None:
+        """Says which figures a question in words does not work out."""
+        draft = self.draft
+        used = {said for said, _ in draft.noted}
+        told = {value for _, one in draft.analysis for value in (one.low, one.high)}
+        for value, said in draft.figures:
+            if said not in used and value not in told:
+                used.add(said)
+                draft.noted.append((said, "part of a question in words"))
 
     def _account(self, query: Query) -> None:
         """Asks about a figure that the reading does not hold: none is dropped in silence."""

@@ -70,6 +70,8 @@ class Topics(Base):
             return ""
         if draft.figures and any(p.has_size for p in draft.places):
             return ""
+        if "moisture" in draft.hints and {"how-heavy", "how-much"} & {*draft.asks} and len(draft.figures) > 1:
+            return ""  # weights and moistures are there to be worked out, not to be told of
         draft.topics = topics
         return self._best_topic()
 
