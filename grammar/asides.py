@@ -368,10 +368,10 @@ def _is_ground_size(phrase: Phrase) -> bool:
 
 def take_back(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases without what a "not" or a "don't" takes back; each is noted on the draft."""
-    if not kinds_of(phrases) & {"deny", "reply"}:
-        return phrases
     drop: set[int] = set()
     _set_right(phrases, draft, drop)
+    if not drop and not kinds_of(phrases) & {"deny", "reply"}:
+        return phrases
     for start, end in clauses(phrases, commas=True):
         for at in range(start, end):
             if at in drop:

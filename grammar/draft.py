@@ -207,10 +207,10 @@ def _place_copied(place: PlaceDraft, seen: dict[int, PlaceDraft]) -> PlaceDraft:
     return made
 
 
-#: How each kind of part is taken down: all its fields at once, and the names of those that are lists or sets.
+#: How each kind of part is taken down: all its fields at once, and which of them are lists or sets.
 _FIELDS = {
     kind: (attrgetter(*(one.name for one in fields(kind))),
-           tuple(one.name for one in fields(kind) if one.default_factory in (list, set)))
+           tuple(at for at, one in enumerate(fields(kind)) if one.default_factory in (list, set)))
     for kind in (Draft, PlaceDraft, Unsure)
 }  # fmt: skip
 
@@ -220,8 +220,8 @@ _Part = TypeVar("_Part", Draft, PlaceDraft, Unsure)
 
 def _copied(part: _Part) -> _Part:
     """A part with lists and sets of its own; spans, tuples and texts never change, and are shared."""
-    values, changing = _FIELDS[type(part)]
-    made = type(part)(*values(part))
-    for name in changing:
-        setattr(made, name, getattr(made, name).copy())
-    return made
+    fields_of, changing = _FIELDS[type(part)]
+    values = list(fields_of(part))
+    for at in changing:
+        values[at] = values[at].copy()
+    return type(part)(*values)

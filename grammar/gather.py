@@ -25,6 +25,7 @@ from .trade import find_trade
 from .walls import find_walls
 from .weighing import find_tare
 
+_WITHOUT_AND_WITH = re.compile(r"\bwithout (?:the|its|my)\b.*\bwith (?:it|them)\b", re.IGNORECASE | re.DOTALL)
 _LETTER_D = re.compile(r"\b[dD]\b[\s=:]*\d|\d\s*[a-z]*\s*\b[dD]\b")
 
 
@@ -64,11 +65,17 @@ class Gatherer(Links):
                 self.at += 1
         if self.count is not None:
             self._drop_count()
+        self._with_and_without()
         self._depth_or_diameter()
         self._half_round()
         if "each-person" in draft.hints and draft.question is None and any(p.count for p in draft.places):
             draft.question = ("count", "is that for one of you, or for all? Say how many there are in all")
         return draft
+
+    def _with_and_without(self) -> None:
+        """ "without the border the bed is 3 by 9 ft, with it 4 by 10": two sizes of one place."""
+        if _WITHOUT_AND_WITH.search(self.draft.text) and sum(p.has_size for p in self.draft.places) > 1 and self.draft.question is None:
+            self.draft.question = ("two-values", "two sizes of one place: which of them do castings go on?")
 
     def _half_round(self) -> None:
         """ "a semicircle bed 10 ft across": half of the round one."""

@@ -242,8 +242,8 @@ def _pack(pack: Pack) -> str:
 
 
 def _hints(query: Query) -> list[str]:
-    hints = frozenset().union(*(place.hints for place in query.places)) if query.places else frozenset()
-    return [said for hint, said in _HINTS if said and hint in hints]
+    hints = frozenset().union(*(place.hints for place in query.places))
+    return [] if not hints else [said for hint, said in _HINTS if said and hint in hints]
 
 
 def reads(query: Query) -> str:

@@ -8,7 +8,9 @@ The parts stand in `settling`, each on the one before.
 from __future__ import annotations
 
 import re
+from operator import attrgetter
 
+from .complete import missing
 from .draft import Draft
 from .quantities import UnknownUnit
 from .query import Note, Place, Query, Question
@@ -16,6 +18,11 @@ from .reads import reads
 from .settling.common import BACKWARDS, Ask, figures_of, heads
 from .settling.places import Places
 from .trade import query_extras
+
+#: The measures of a place that must be of something, and of no more than a garden has.
+_CHECKED = ("length", "width", "side", "diameter", "radius", "around", "depth", "fill", "height", "area", "volume", "rate", "base",
+            "clear", "outer")  # fmt: skip
+_CHECKED_OF = attrgetter(*_CHECKED)
 
 
 def with_roles(draft: Draft, awaiting: str = "") -> Draft:
@@ -206,9 +213,7 @@ class _Settler(Places):
             for span in [*place.size, *place.layer]:
                 if span.high <= 0:
                     raise Ask("zero", "a size of nothing needs no castings; what is the size?", status="unread")
-            for name in ("length", "width", "side", "diameter", "radius", "around", "depth", "fill", "height", "area", "volume",
-                         "rate", "base", "clear", "outer"):  # fmt: skip
-                span = getattr(place, name)
+            for name, span in zip(_CHECKED, _CHECKED_OF(place), strict=True):
                 if span is not None and span.high <= 0:
                     raise Ask("zero", f"a {name} of nothing cannot be; what is the {name}?", status="unread")
                 if span is not None and not span.high < 1e12:
@@ -227,8 +232,6 @@ class _Settler(Places):
 
     def _complete(self, query: Query) -> None:
         """Raises the question for whatever the query still lacks; the engine's defaults are not lacking."""
-        from .complete import missing
-
         found = missing(query)
         if found is not None:
             code, text, needs = found

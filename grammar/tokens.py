@@ -272,24 +272,24 @@ def tokenize(text: str) -> Tokens:
     hyphen = False
     while at < len(pieces):
         piece = pieces[at]
-        if piece.kind == "figure" and at + 1 < len(pieces) and pieces[at + 1].text == ")" and pieces[at + 1].tight and (
+        kind = piece.kind
+        if kind == "figure" and at + 1 < len(pieces) and pieces[at + 1].text == ")" and pieces[at + 1].tight and (
             at == 0 or (pieces[at - 1].text not in ("(",) and not piece.tight and piece.value == int(piece.value) and piece.value < 30
             and "(" not in text[: piece.start].rsplit(")", 1)[-1])
         ):  # fmt: skip
             tokens.append(Tok("STOP", _LIST_MARK, piece.text, piece.start, piece.end))  # "1) … 2) …"
             at, hyphen = at + 2, False
             continue
-        if piece.kind in ("figure", "fraction"):
-            kind = "FIGURE" if piece.kind == "figure" else "FRACTION"
-            tokens.append(Tok(kind, None, piece.text, piece.start, piece.end, piece.value, hyphen or piece.tight,
-                              piece.note))  # fmt: skip
+        if kind == "figure" or kind == "fraction":
+            tokens.append(Tok("FIGURE" if kind == "figure" else "FRACTION", None, piece.text, piece.start, piece.end, piece.value,
+                              hyphen or piece.tight, piece.note))  # fmt: skip
             at, hyphen = at + 1, False
             continue
-        if piece.kind == "label":
+        if kind == "label":
             tokens.append(Tok("WORD", _LABEL, piece.text, piece.start, piece.end))
             at, hyphen = at + 1, False
             continue
-        if piece.text == "-":
+        if kind == "sign" and piece.text == "-":
             token = _hyphen(pieces, at, tokens)
             if token is not None:
                 tokens.append(token)
@@ -302,7 +302,7 @@ def tokenize(text: str) -> Tokens:
                     pending[id(mark)] = pending_choice
             at, hyphen = at + 1, token is None
             continue
-        if piece.text == "." and _abbreviated(pieces, at, tokens, text):
+        if kind == "sign" and piece.text == "." and _abbreviated(pieces, at, tokens, text):
             at, hyphen = at + 1, False
             continue
         found, after = _lookup(pieces, at, words)

@@ -103,6 +103,8 @@ class Links(Asking):
             self.tie = "in" if name == "into" else name
         elif name == "each" and self.place is None and self._plants_ahead():
             self.pending_each = True
+        elif name == "each" and self.place is not None and self.place.kind == "plant" and self.place.each is None and self._plants_ahead():
+            self.place.each = True  # "ten olive trees, every tree 3 kilo"
         elif name == "each" or name == "both":
             if name == "both":
                 draft.hints.add("both")

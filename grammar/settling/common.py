@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from contextlib import suppress
+from functools import lru_cache
 from typing import Any
 
 from ..draft import PlaceDraft
@@ -90,6 +91,7 @@ TOPIC_ORDER = [
 METRIC = ("metre", "litre", "gram", "tonne", "hectare")
 
 
+@lru_cache(maxsize=512)
 def is_metric_unit(name: str) -> bool:
     return any(part in name for part in METRIC) or name in ("are",)
 
