@@ -206,7 +206,7 @@ def _number_aside(one: Number, before: Phrase | None, after: Phrase | None, phra
     if is_said(before, "link", "of") and at > 1 and is_said(phrases[at - 2], "other-thing", "person"):
         return "a count of something else"  # "a family of 4"
     if is_any_goods(after):
-        return "a count of something else"
+        return _FILLS if one.low < 1 else "a count of something else"  # "the bottom half logs"
     if is_said(after, "other-time") and one.role == "":
         return "a time"
     if type(after) is Said and after.kind == "unknown" and after.start == one.end and after.id in ("st", "nd", "rd", "th"):

@@ -6,9 +6,9 @@ import math
 
 from .asides import dimension, is_said, single
 from .draft import Draft
-from .left_out import is_ground_size
 from .phrases import Amount, Measure, Number, Phrase, Price, Said, Share
 from .quantities import factor
+from .things import is_ground_size
 
 
 def find_spacing(phrases: list[Phrase], draft: Draft) -> list[Phrase]:

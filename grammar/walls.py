@@ -11,9 +11,9 @@ import re
 
 from .asides import dimension, is_said, single
 from .draft import Draft
-from .left_out import is_ground_size
 from .phrases import Amount, Measure, Number, Phrase, Said
 from .quantities import factor
+from .things import is_ground_size
 
 _SIDES = re.compile(r"\bsides\b", re.IGNORECASE)
 #: Words that fill a bed up to its rim.
