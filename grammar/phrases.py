@@ -211,7 +211,7 @@ class Builder:
 
     def decimal(self, whole: Any, _point: Tok, digits: str) -> Number:
         # "two point five 1.5" has no value: it counts as beyond every scale, and is asked about
-        value = float(f"{int(_value(whole))}.{digits}") if digits.isdigit() else LARGEST
+        value = float(f"{int(_value(whole))}.{digits}") if digits.isdecimal() else LARGEST
         return Number(value, value, whole.start, whole.end)
 
     def span(self, low: Number, to: Tok, high: Number) -> Number:

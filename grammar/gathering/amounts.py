@@ -184,7 +184,7 @@ class Amounts(Volumes):
         before = self.peek(-1)
         following, where = self.ahead()
         _top, _, bottom = self.text_of(phrase).partition("/")
-        if bottom.isdigit() and int(bottom) > 16 and not is_said(following, "castings") and not is_said(following, "link", "of"):
+        if bottom.isdecimal() and int(bottom) > 16 and not is_said(following, "castings") and not is_said(following, "link", "of"):
             self._leave(one)  # "3/20" may be a day
             return
         if one.role:
