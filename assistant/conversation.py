@@ -19,6 +19,7 @@ from grammar.words import plural
 
 from . import changes, engine, orders
 from .answer import Answer, Assumed
+from .followup import BACKWARDS as _BACKWARDS
 from .knowledge import facts
 from .questions import refuse
 from .replies import as_asked
@@ -96,6 +97,8 @@ class Conversation:
             return self._back_to(named, new, line)
         if was_total and (new.asked or new.asked_unit) and _asks_of_all(new):
             return self._total(new, line)
+        if self.finished and (asked := orders.asks_total(line)):
+            return self._total(gather(asked), line)
         more = changes.one_more(self.now.draft, new)
         if more is not None:
             return self._answer(more, line)
@@ -118,6 +121,8 @@ class Conversation:
                 return waiting.question.model_copy(update={"request": line})
         if old is None:
             return self._answer(new, line)
+        if (old.places or old.have) and _priced_apart(new):
+            return self._aside(new, line)
         replies = {name for name, _ in new.replies}
         if new.pack_noun and bare_but_asks(new) and not new.asks and not new.price and not new.budget and (
             line.rstrip().endswith("?") or line.lower().startswith("in ")
@@ -233,20 +238,38 @@ class Conversation:
         return found
 
     def _on_line(self, said: orders.Steered, line: str) -> Answer:
-        """ "remove line 2", "change line 2 to 12 inches deep": lines are counted as they came."""
-        if not 1 <= said.number <= len(self.finished):
-            count = len(self.finished)
+        """ "remove line 2", "change line 2 to 12 inches deep": lines are counted as the total shows them."""
+        shown = orders.shown(self.finished)
+        if not 1 <= said.number <= len(shown):
+            count = len(shown)
             return self._ask(line, f"There {'is one line' if count == 1 else f'are {count} lines'} so far; which one is it?")
+        index, at, mixed = shown[said.number - 1]
+        if mixed:
+            return self._ask(line, "That line holds several places; say which one by its name, as “take the peppers off”.")
+        old = self.finished[index]
         if said.removes:
-            return self._without(said.number - 1, line)
-        old, new = self.finished[said.number - 1], gather(said.rest, leaning=True)
-        self.meant = said.number - 1
-        return self._answer(self._put(old, new, adding=False), line)
+            left = None if at is None else old.copy()
+            if left is not None and at is not None:
+                del left.places[at]
+                changes.cleared(left, Draft(text=line))
+            return self._without(index, line, left)
+        new = gather(said.rest, leaning=True)
+        self.meant = index
+        if at is None:
+            return self._answer(self._put(old, new, adding=False), line)
+        alone = old.copy()
+        alone.places = [alone.places[at]]
+        changed = self._put(alone, new, adding=False)
+        kept = old.copy().places
+        changed.places = [*kept[:at], *changed.places, *kept[at + 1 :]]
+        return self._answer(changed, line)
 
-    def _without(self, index: int | None, line: str) -> Answer:
-        """The order without one of its lines, or without the request in hand that is no line yet: what is left, added up."""
+    def _without(self, index: int | None, line: str, instead: Draft | None = None) -> Answer:
+        """The order without one of its lines, or with less in its place, or without the request in hand that is no line yet: added up."""
         self._leave()
-        self.finished = [draft for at, draft in enumerate(self.finished) if at != index]
+        if index is not None:
+            kept = [] if instead is None else [instead]
+            self.finished = [*self.finished[:index], *kept, *self.finished[index + 1 :]]
         last = len(self.finished) - 1
         if last < 0:
             self.now = _Turn()
@@ -371,11 +394,14 @@ class Conversation:
             return False
         if new.way == "tea" and (new.ratio or new.ratio_spans or new.water) and self.now.draft is not None and self.now.draft.way != "tea":
             return isinstance(settle(new), Query)
-        if not any(p.has_size or p.count for p in new.places) and not (new.have and new.asked):
+        most = "most" in new.text.lower().split()
+        at_hand = new.have is not None or bool(new.packs_count and (new.pack or new.asked in _BACKWARDS or most)) or new.budget is not None
+        told = most or bool(new.unsure) or any(p.layer or p.share or p.rate or p.depth for p in new.places) or (new.have is not None and bool(new.asked))
+        if not any(p.has_size or p.count for p in new.places) and not (at_hand and told and (new.asked or "cover" in new.asks)):
             return False
         if self._is_another_kind(new):
             return True
-        strong = bool(new.way or new.recipe or new.parts_share or new.asked) or any(p.layer or p.share or p.rate for p in new.places)
+        strong = bool(new.way or new.recipe or new.parts_share or new.asked) or at_hand or any(p.layer or p.share or p.rate for p in new.places)
         if not strong:
             return False
         return not _leans(new.text) and isinstance(settle(new), Query)
@@ -473,7 +499,7 @@ class Conversation:
         if not (new.places or new.unsure or new.stray or new.have or new.asked or new.asked_unit or new.way or new.not_ways or new.pack
                 or new.price or new.budget or new.density or new.weighed or new.moisture or new.recipe or new.parts_share or new.ratio or new.water
                 or new.question or new.refusal or new.compare or new.packs_count or new.soil or new.limit or new.hints & _CHANGING
-                or new.enough or new.times or changes.says_whole(new.text, old)):  # fmt: skip
+                or new.enough or new.end or new.times or changes.says_whole(new.text, old)):  # fmt: skip
             return None
         adding = "add-place" in replies or new.text.lower().startswith(("and another", "plus", "and also", "also", "and a ", "and "))
         index = None if adding else self._line_meant(old, new)
@@ -635,6 +661,17 @@ def _only_asks(new: Draft) -> bool:
         new.figures or new.asked_unit or new.unsure or new.stray or new.replies or new.have or new.price
         or any(p.has_size or p.layer or p.share or p.rate or p.count for p in new.places)
     )  # fmt: skip
+
+
+def _priced_apart(new: Draft) -> bool:
+    """Whether a line only asks what packs cost, side by side or those of one size: what is being worked out stays as it is."""
+    if not (new.pack_noun or new.pack) or new.places or new.have or new.replies or new.budget:
+        return False
+    read = settle(new.copy())
+    if not isinstance(read, Query):
+        return False
+    priced = read.asked == "cost" and read.pack is not None and read.pack.size is not None and read.pack.price is None
+    return (read.asked == "cheaper" and not read.offers) or (priced and bool(read.pack and read.pack.count))
 
 
 def _asks_of_all(new: Draft) -> bool:

@@ -11,6 +11,7 @@ from grammar.draft import Draft, PlaceDraft
 from grammar.naming import ORDINAL
 from grammar.quantities import Span
 
+from .replies import bare_number
 from .spoken_of import GENERIC, by_size, is_bare, is_named, is_plural, spoken_of, which
 
 _SIZES = ("size", "length", "width", "side", "second_side", "base", "diameter", "radius", "around", "outer", "area", "volume",
@@ -165,8 +166,12 @@ def merge(old: Draft, new: Draft, *, adding: bool, touched: Collection[int] = ()
                 merged.weighed = None
             elif name == "weighed":
                 merged.density = None
+    would_do = old.enough or {"cover", "enough"} & {*old.asks}
+    if would_do and old.places and old.packs_count and old.pack is None and new.packs_count is None:
+        _another_number(merged, new)
     if new.pack_noun:
         merged.pack_noun = new.pack_noun
+    merged.end = new.end or merged.end
     others = [name for name, _ in merged.recipe if name != "castings"]
     if new.parts_share is not None and len(others) == 1 and len(merged.recipe) == 2:
         part = new.parts_share.low / 100  # "1:4" after "1:9 castings to soil": the soil stays the other part
@@ -203,6 +208,15 @@ def merge(old: Draft, new: Draft, *, adding: bool, touched: Collection[int] = ()
         at_all = [at for at, one in enumerate(merged.places) if any(one is other for other in landed[index])]
         merged.unsure += [replace(unsure, place=at) for at in at_all]
     return merged
+
+
+def _another_number(merged: Draft, new: Draft) -> None:
+    """After "would two bags do?": "what about three?" asks it again, and any other line leaves the two bags behind."""
+    number = bare_number(new.stray[0][0]) if len(new.stray) == 1 and not (new.places or new.unsure) else None
+    if number is not None:
+        merged.packs_count, merged.enough, merged.stray = number, True, []
+    elif not new.enough and new.asked != "left-over":
+        merged.packs_count, merged.enough = None, False
 
 
 def _answered_by_itself(merged: Draft, new: Draft) -> None:

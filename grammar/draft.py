@@ -117,6 +117,8 @@ class Draft:
     price: tuple[float, str] | None = None
     price_per: Span | None = None
     budget: tuple[float, str] | None = None
+    #: the end of a span that is bought for: low, typical or high
+    end: str = ""
     #: what comes on top of the price: a tax in per cent, and sums of money for delivery
     tax: Span | None = None
     charges: list[tuple[float, str]] = field(default_factory=list)
@@ -153,6 +155,8 @@ class Draft:
     analysis: list[tuple[str, Span]] = field(default_factory=list)
     #: products set side by side: size, price, currency
     offers: list[tuple[Span, float, str]] = field(default_factory=list)
+    #: packs of the catalogue that are set side by side, by their sizes
+    compare_packs: list[Span] = field(default_factory=list)
     #: castings at hand by the load: its name, from so many to so many
     loads: list[tuple[str, float, float]] = field(default_factory=list)
     asked_load: str = ""

@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 
 from .asides import is_said, set_asides, take_back
+from .counter import find_counter
 from .draft import Draft, PlaceDraft
 from .gathering.links import Links
 from .gathering.state import PLACE_KINDS
@@ -43,7 +44,7 @@ class Gatherer(Links):
         self._impossible()
         if self.leaning:
             self.all = find_letters(self.all, draft.text)
-        phrases = find_list(find_left_out(self.all, draft), draft)
+        phrases = find_list(find_counter(find_left_out(self.all, draft), draft, self.leaning), draft)
         phrases = find_walls(find_spacing(phrases, draft), draft)
         phrases = find_trade(find_tare(find_need(phrases, draft), draft), draft)
         phrases = set_asides(phrases, draft, self.leaning)

@@ -258,10 +258,10 @@ def place_extras(place: PlaceDraft, draft: Draft) -> dict[str, Any]:
 def query_extras(draft: Draft) -> dict[str, Any]:
     """What the trade's readers found for the whole request."""
     found: dict[str, Any] = {}
-    for name in ("times", "filled", "asked_load", "asked_nutrient"):
+    for name in ("times", "filled", "asked_load", "asked_nutrient", "end"):
         if value := getattr(draft, name):
             found[name] = value
-    for name in ("analysis", "offers", "loads", "compare_layers"):
+    for name in ("analysis", "offers", "loads", "compare_layers", "compare_packs"):
         if value := getattr(draft, name):
             found[name] = tuple(value)
     if draft.hints:

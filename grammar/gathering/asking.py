@@ -103,10 +103,17 @@ class Asking(Nouns):
         self.at = of + 1
         return True
 
+    @staticmethod
+    def _is_density(phrase: object) -> bool:
+        one = single(phrase) if isinstance(phrase, Amount) else None
+        return type(one) is Measure and one.per is not None
+
     def _how_many_of_what(self) -> None:
         """ "…, how many": of what was spoken of last and not counted."""
         draft = self.draft
-        if draft.pack is not None and (draft.budget is not None or draft.price is not None or (self.place is not None and self.place.count)):
+        before = next((p for p in reversed(self.phrases[: self.at]) if not (is_said(p, "stop") or self._is_density(p))), None)
+        in_packs = is_said(before, "pack") and self.place is not None and self.place.has_size
+        if draft.pack is not None and (in_packs or draft.budget is not None or draft.price is not None or (self.place is not None and self.place.count)):
             draft.asked, draft.asked_noun = "packs", draft.pack_noun
             return
         place = self.place
