@@ -110,6 +110,9 @@ class _Answering:
             return self.said, self.printer.other(asked.low, asked.high, "weight") if asked.of == "weight" else ""
         low, high = asked.low, asked.high
         rates = [place.rate for place in self.query.places]
+        if asked.of == "castings" and self._shared_by() > 1:
+            value = (low * _LITRE, high * _LITRE)
+            return f"{self.printer.show(*value, 'volume')} of castings for each", self.printer.other(*value, "volume")
         by_weight = all(rate is not None and rate.dimension == "weight" for rate in rates) and not self.query.asked_unit
         if asked.of == "castings" and castings is not None and rates and by_weight:
             return f"{self.printer.show(*castings.kg, 'weight')} of castings", self.printer.show(low * _LITRE, high * _LITRE, "volume")
@@ -435,7 +438,15 @@ class _Answering:
         if any("more-needed" in place.hints for place in self.query.places) and (have := self.have()) is not None:
             left = (max(castings[0] - have[1], 0.0), max(castings[1] - have[0], 0.0))
             return Asked(of="castings", low=left[0] / _LITRE, high=left[1] / _LITRE, unit="L")
-        return Asked(of="castings", low=castings[0] / _LITRE, high=castings[1] / _LITRE, unit="L")
+        each = self._shared_by()
+        return Asked(of="castings", low=castings[0] / each / _LITRE, high=castings[1] / each / _LITRE, unit="L")
+
+    def _shared_by(self) -> float:
+        """Among how many an amount is shared out, where it is asked what each gets; else 1."""
+        places = self.query.places
+        if "each-asked" in self.query.told and len(places) == 1 and places[0].count:
+            return places[0].count
+        return 1.0
 
     # ---- steps ---------------------------------------------------------------------------------------
 

@@ -235,6 +235,8 @@ def _measure_aside(one: Measure, before: Phrase | None, after: Phrase | None, ph
         return "the size of something else"
     if kind in ("length", "area") and at and is_said(phrases[at - 1], "link", "is") and is_said(before, "other-thing", "house-thing", "stands-in", "course"):
         return "the size of something else"
+    if kind == "length" and is_said(after, "other-thing", "height-above"):
+        return "a height above the ground"
     following = list(phrases[at + 1 : at + 4])
     if kind == "length" and following and is_said(following[0], "link", "from") and any(
         is_said(p, "other-thing") or is_any_goods(p) or is_said(p, "label-word") for p in following[1:3]

@@ -28,6 +28,7 @@ from .walls import find_walls
 from .weighing import find_tare
 
 _WITHOUT_AND_WITH = re.compile(r"\bwithout (?:the|its|my)\b.*\bwith (?:it|them)\b", re.IGNORECASE | re.DOTALL)
+_EACH_ASKED = re.compile(r"\bhow (?:much|many \w+) (?:\w+ ){0,3}(?:each|apiece|per (?:plant|pot|tree|bush|head))\b|\bhow much does each\b", re.IGNORECASE)
 _LETTER_D = re.compile(r"\b[dD]\b[\s=:]*\d|\d\s*[a-z]*\s*\b[dD]\b")
 
 
@@ -72,6 +73,8 @@ class Gatherer(Links):
         if self.leaning:
             times_alone(draft)
         self._with_and_without()
+        if _EACH_ASKED.search(draft.text):
+            draft.hints.add("each-asked")
         self._depth_or_diameter()
         self._half_round()
         if "each-person" in draft.hints and draft.question is None and any(p.count for p in draft.places):

@@ -342,7 +342,7 @@ _ENDS = {"low": "for the low end", "typical": "for the middle of the span", "hig
 #: What the trade's short names are said as, so that they are read again.
 _LOADS = {"wheelbarrow": "wheelbarrow", "pickup-bed": "pickup load", "bucket-5-gallon": "bucket"}
 _NUTRIENTS = {"salt": "EC"}
-_TOLD = {"batches": "", "foliar": "foliar", "in-all": "how much a year", "each-time": "each time", "dry-weight": "dry weight",
+_TOLD = {"each-asked": "how much each", "batches": "", "foliar": "foliar", "in-all": "how much a year", "each-time": "each time", "dry-weight": "dry weight",
          "brewer": "", "tea-fed": "with molasses", "of-soil": "weight of soil", "received-asked": "how much as received"}  # fmt: skip
 
 

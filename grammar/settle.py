@@ -100,6 +100,7 @@ class _Settler(Places):
         self._unsure()
         self._tea_places()
         asked = self._asked()
+        self._shared_out()
         if draft.by_weight and (any(p.share for p in draft.places) or draft.recipe or draft.parts_share):
             raise Ask(
                 "by-weight",
@@ -112,7 +113,7 @@ class _Settler(Places):
             words = next((text for code, text in draft.flags if code == "relative-word"), draft.by_so_much_said or "that")
             raise Ask("relative", f"“{words}”: of what? Say the amount itself", needs="amount")
         counted = [said for said, why in draft.noted if why == "a count of something else"]
-        if counted and re.search(r"\beach\b", draft.text.lower()) and asked != "explanation" and draft.places:
+        if counted and re.search(r"\beach\b", draft.text.lower()) and asked not in ("explanation", *BACKWARDS) and draft.places:
             raise Ask("count", f"how many are there in all? “{counted[0]}” counts something else", needs="count")
         if "each-person" in draft.hints and asked != "explanation" and not any(p.count for p in draft.places):
             raise Ask("count", "is that for one of you, or for all? Say how many there are in all", needs="count")
@@ -172,6 +173,22 @@ class _Settler(Places):
         self._complete(query)
         self._account(query)
         return query
+
+    def _shared_out(self) -> None:
+        """ "20 litres, 15 rose bushes, how much each": what is there is shared out among them."""
+        draft = self.draft
+        place = draft.places[0] if len(draft.places) == 1 else None
+        if "each-asked" not in draft.hints:
+            return
+        if place is None or not place.count or place.count < 2 or (place.rate is not None and not place.rate_whole):
+            draft.hints.discard("each-asked")  # it is said, or there is one
+            return
+        if place.kind not in ("plant", "hole") or place.rate_whole:
+            return
+        if draft.have is None or draft.more_have or draft.have_is_tea:
+            draft.hints.discard("each-asked")
+            return
+        place.rate, place.rate_whole, draft.have, draft.enough = draft.have, True, None, False
 
     def _is_heading(self, value: float, said: str) -> bool:
         """Whether a number counts the places that are then listed one by one: "two beds: 4x8 ft and 3x6 ft"."""

@@ -89,6 +89,12 @@ class Tokens(NamedTuple):
 _FIRST_OF_UNIT = frozenset({"sq", "cu", "fl", "imp"})
 
 
+def _inches_after(pieces: list[Piece], at: int) -> bool:
+    """Whether a figure counts inches: in "4ft2in" the 2 is no power."""
+    after = pieces[at + 1] if at + 1 < len(pieces) else None
+    return after is not None and after.tight and after.text in ("in", "inch", "inches", '"')
+
+
 def _lookup(pieces: list[Piece], at: int, words: Vocabulary) -> tuple[Word | Choice | None, int]:
     """The longest word of the vocabulary that starts at a piece, and the index of the piece after it."""
     first = pieces[at].text
@@ -109,7 +115,7 @@ def _spelt(pieces: list[Piece], at: int, key: tuple[str, ...]) -> int:
     for part in key[1:]:
         if here < last and part != (said := pieces[here].text) and (said == "-" or (said == "." and pieces[here - 1].text in _FIRST_OF_UNIT)):
             here += 1
-        if here >= last or pieces[here].text != part or (part in _POWERS and not pieces[here].tight) or (
+        if here >= last or pieces[here].text != part or (part in _POWERS and (not pieces[here].tight or _inches_after(pieces, here))) or (
             part == "$" and key[0] == "a" and not pieces[here].tight  # "a $25 budget" is in no Australian dollars
         ):  # fmt: skip
             return 0

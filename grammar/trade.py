@@ -214,7 +214,7 @@ def _houseplants(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
 
 
 #: What is kept of the hints for the whole request.
-_TOLD = frozenset({"seedlings", "foliar", "batches", "in-all", "each-time", "dry-weight", "of-soil", "brewer", "tea-fed", "needed", "received-asked"})
+_TOLD = frozenset({"seedlings", "foliar", "batches", "in-all", "each-time", "dry-weight", "of-soil", "brewer", "tea-fed", "needed", "received-asked", "each-asked"})
 #: A nutrient as it is asked for.
 _NUTRIENTS = frozenset({"nitrogen", "phosphorus", "phosphate", "potassium", "potash"})
 

@@ -80,6 +80,10 @@ class Sizes(State):
             if self.correcting:
                 self._clear_size(place)
                 self.correcting = False
+            elif place.area is not None and place.kind in ("ground", "") and self.count is None and self.tie != "and" and not (
+                place.size or place.layer or place.share or place.second_area
+            ) and not self._noun_ahead():  # fmt: skip
+                place.second_area, place.area = place.area, None  # "a bed of 32 square feet, 4 ft by 8 ft": both are of the one bed
             else:
                 place = self._new_place()
         elif place.kind in ("plant", "hole") and (place.rate or place.count) and not self._size_of_hole(place):
@@ -92,6 +96,10 @@ class Sizes(State):
         if self.last_form and not place.form:
             place.form, self.last_form = self.last_form, ""
         return place
+
+    def _noun_ahead(self) -> bool:
+        following, _ = self.ahead()
+        return type(following) is Said and following.kind in ("ground", "container", "plant")
 
     def _exclude(self, amount: Amount) -> None:
         corner = PlaceDraft()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ..asides import dimension, is_said, single
+from ..draft import PlaceDraft
 from ..phrases import Amount, Measure, Ratio, Said
 from ..quantities import Span
 from .lengths import Lengths
@@ -242,12 +243,30 @@ class Volumes(Lengths):
         place = self.place
         if self.draft.unsure and self.correcting and alike(self.draft.unsure[-1].span, span):
             self._supersede(self.draft.unsure.pop().span)
+        named = self._place_after_each()
+        if named is not None:
+            named.rate, self.place = span, named
+            return
         if place is None or (place.rate is not None and not self.correcting) or (
             place.kind == "ground" and place.has_size and place.count is None
         ):  # fmt: skip
             place = self._new_place()
         place.rate = span
         self.correcting = False
+
+    def _place_after_each(self) -> PlaceDraft | None:
+        """The place that "2 cups for each tomato" speaks of, where several kinds of plant were counted before."""
+        at = self.at + 1
+        while is_said(self._at(at), "link", "for", "of", "on", "each") or is_said(self._at(at), "castings"):
+            at += 1
+        noun = self._at(at)
+        if at == self.at + 1 or type(noun) is not Said or noun.kind != "plant" or not is_said(self._at(at - 1), "link", "each"):
+            return None
+        places = [p for p in self.draft.places if p.kind == "plant" and p.noun == noun.id and p.count is not None and p.rate is None]
+        if len(places) != 1 or len(self.draft.places) < 2:
+            return None
+        self.at = at + 1
+        return places[0]
 
     def _weight(self, one: Measure) -> None:
         draft = self.draft

@@ -20,6 +20,7 @@ class Context(Measures):
                 draft.noted.append((amount_text(draft.water), "water, not castings"))
                 draft.water = None
             return
+        self._castings_and_water()
         for place in list(draft.places):
             if place.kind == "container" and place.volume is not None and draft.water is None and not (place.share or place.recipe):
                 count = place.count or 1.0
@@ -32,6 +33,16 @@ class Context(Measures):
                 draft.places.remove(place)
             elif place.layer or place.share or (place.way and place.way != "tea" and place.has_size):
                 raise Ask("one-at-a-time", "a tea and another use: ask for one at a time, please", needs="one")
+
+    def _castings_and_water(self) -> None:
+        """ "tea with 2 cups of castings and 5 gallons of water": both amounts are said, and so is the strength."""
+        draft = self.draft
+        both = draft.have is not None and draft.water is not None and not draft.have_is_tea and not draft.more_have
+        if both and draft.ratio is None and draft.ratio_spans is None and not draft.enough and "on-hand" not in draft.hints and (
+            draft.asked in ("", "castings")
+        ):  # fmt: skip
+            assert draft.have is not None and draft.water is not None
+            draft.ratio_spans, draft.have = (draft.have, draft.water), None
 
     def _drop_context_places(self) -> None:
         """Plants that stand in a bed that is being worked out, and beds around plants that are."""

@@ -18,6 +18,8 @@ class Shapes(Wanted):
             word = next((text for code, text in self.draft.flags if code == "form"), "that")
             raise Ask("form", f"“{word}”: that form is not worked out here; what is its area?", needs="area")
         if place.second_area is not None and len(place.size) >= 2 and not place.form:
+            gone = {place.second_area.low, place.second_area.high}
+            self.draft.figures = [(value, said) for value, said in self.draft.figures if value not in gone]  # said twice: it must agree
             one, two = place.size[0].base, place.size[1].base
             area = place.second_area.base
             if abs(one[0] * two[0] - area[0]) > 0.03 * area[0]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from ..quantities import unit
 from ..trade import trade_asked
 from .common import Ask
@@ -48,6 +50,8 @@ class Wanted(Roles):
             asked = "castings"
         if not asked and draft.asks and "how-many" in draft.asks and (draft.pack or draft.pack_noun):
             asked = "packs"
+        if not asked and draft.price and re.search(r"\bcomes? to\b", draft.text.lower()):
+            asked = "cost"  # "what will it come to"
         if not asked and "what-cost" in draft.asks:
             asked = "cost"
         if not asked and draft.price and draft.pack and draft.hints & {"altogether"}:
