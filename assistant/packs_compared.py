@@ -104,7 +104,8 @@ def _loose(of: Offers, bag: Comparison, measure: str) -> tuple[str, list[Advice]
     size = instead.kilograms / factor(measure) if unit(measure).dimension == "weight" else instead.litres * _LITRE / factor(measure)
     text = (f"The least that is sold loose, {number_text(number)} of “{first.name}”, comes to {money_text(least.bill.to_pay, least)}. For less than "
             f"that bags hold {printed(size, size, measure)} at most, so it pays where more than that is needed.")  # fmt: skip
-    return f"yes: loose it costs {rate}, and {bagged}", [note("loose-pays", text)]
+    # "at most" is said only of what is proved
+    return f"yes: loose it costs {rate}, and {bagged}", [note("loose-pays", text)] if instead.best else []
 
 
 def by_place(need: float, printer: Printer, density: float | None, shop: Catalogue | None) -> Compared:

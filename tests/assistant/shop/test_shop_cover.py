@@ -213,10 +213,10 @@ def test_what_a_customer_names_is_priced_and_held_to_the_rules() -> None:
     assert order(bags, {"bag": 10, "yard": Decimal("1.5")}).cost == 170 + 600
     assert order(bags, {"bag": 0}).lines == ()
     for counts, message in [
-        ({"bag": 13}, "there are 12 of bag in stock"),
+        ({"bag": 13}, "there are 12 of “bag” in stock"),
         ({"bag": Decimal("1.5")}, "sold by 1 at a time"),
         ({"yard": Decimal("1.25")}, "sold by 0.5 at a time"),
-        ({"yard": Decimal("0.5")}, "the least order of yard is 1"),
+        ({"yard": Decimal("0.5")}, "the least order of “yard” is 1"),
         ({"bag": -1}, "cannot be bought"),
         ({"bag": 10**40}, "cannot be bought"),
         ({"bag": Decimal("NaN")}, "cannot be bought"),
