@@ -35,6 +35,10 @@ class Thing(NamedTuple):
     number: float
 
 
+#: More things than this in one place are told by what they take up in all.
+_MOST_TAKEN_OFF = 24
+
+
 def text_of(draft: Draft, phrases: list[Phrase], first: int, end: int) -> str:
     return draft.text[phrases[first].start : phrases[end - 1].end].strip(" ,.;:()")
 
@@ -196,6 +200,9 @@ def taken_off(phrases: list[Phrase], host: Spoken, size: Amount, thing: Thing, m
     said = text_of(draft, phrases, thing.first, thing.end)
     if host.number > 1:
         ask(draft, f"“{said}”: is that taken off each of the {host.number:g}? Say the size of what castings do go on")
+        return phrases
+    if thing.number > _MOST_TAKEN_OFF:
+        ask(draft, f"“{said}”: how much do they take up in all? Say the size of what castings do go on")
         return phrases
     made: list[Phrase] = []
     for at, phrase in enumerate(phrases):
