@@ -79,7 +79,7 @@ def _explanation(answer: Answer, page: Page) -> None:
 
 def _question(answer: Answer, page: Page) -> None:
     question = answer.question or "That cannot be worked out. Say what the castings are for, and how big it is."
-    page.put(_voice(_sentence(question), page), style="figure")
+    page.put(_voice(_sentence(_QUOTED.sub(lambda found: f"“{_shortened(found.group(1))}”", question)), page), style="figure")
     if answer.reads:
         _labelled("Read so far", answer.reads, page)
     if answer.offers:
@@ -182,7 +182,7 @@ def _reading(answer: Answer, page: Page) -> None:
 
 def _aside(answer: Answer, page: Page) -> None:
     if answer.set_aside:
-        _labelled("Not used", ", ".join(f"“{words}”" for words in answer.set_aside), page)
+        _labelled("Not used", ", ".join(f"“{_shortened(words)}”" for words in answer.set_aside), page)
 
 
 def _assumed(answer: Answer, page: Page) -> None:
@@ -198,7 +198,7 @@ def _pictures(answer: Answer, page: Page) -> None:
     if answer.share is not None:
         page.rows(_voiced(pictures.share_scale(answer.share, look), look))
     elif answer.layer_mm is not None and answer.way == "top-dress":
-        page.rows(_voiced(pictures.layer_ruler(answer.layer_mm, look, lawn=_is_lawn(answer)), look))
+        page.rows(_voiced(pictures.layer_ruler(answer.layer_mm, look, ground=_ground(answer)), look))
 
 
 def _voiced(rows: list[str], look: Look) -> list[str]:
@@ -209,9 +209,11 @@ def _voiced(rows: list[str], look: Look) -> list[str]:
     return page.lines
 
 
-def _is_lawn(answer: Answer) -> bool:
-    """Whether it is grass, which has a usual layer of its own: the reading says so, whatever cautions are given."""
-    return re.search(rf"\b{re.escape(spoken('ground', 'lawn'))}s?\b", answer.reads) is not None
+def _ground(answer: Answer) -> pictures.Ground:
+    """What the layer lies on, where that has a usual layer of its own: the reading says so, whatever cautions are given."""
+    if re.search(rf"\b{re.escape(spoken('ground', 'lawn'))}s?\b", answer.reads):
+        return "lawn"
+    return "houseplant" if re.search(rf"\b{re.escape(spoken('plant', 'houseplant'))}s?\b", answer.reads) else "bed"
 
 
 def working(answer: Answer, page: Page) -> None:
@@ -268,6 +270,15 @@ def _sentence(text: str) -> str:
     """A text with a full stop or what stands for one."""
     text = " ".join(text.split())
     return text if not text or text[-1] in ".?!" or text.endswith((".”", "?”", ".)")) else text + "."
+
+
+#: Letters of a word that are printed when it is quoted.
+_LONGEST_QUOTED = 60
+_QUOTED = re.compile(rf"“([^“”]{{{_LONGEST_QUOTED + 1},}})”")
+
+
+def _shortened(words: str) -> str:
+    return words if len(words) <= _LONGEST_QUOTED else words[: _LONGEST_QUOTED - 1].rstrip() + "…"
 
 
 _VOLUME_MARKS = {mark: name for name, mark in SYMBOL.items() if mark and unit(name).dimension == "volume"}
