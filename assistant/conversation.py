@@ -16,7 +16,7 @@ from grammar.quantities import Span
 from grammar.query import Query, Question
 from grammar.reads import reads
 from grammar.settle import settle, with_roles
-from grammar.words import plural
+from grammar.words import Word, plural, vocabulary
 
 from . import engine, orders
 from .answer import Answer, Assumed
@@ -71,6 +71,8 @@ class Conversation:
     shop: Catalogue | None = None
     #: the last answer was the total of the order, and a line that only asks is about that
     totalled: bool = False
+    #: how often it was begun afresh
+    starts: int = 0
     #: the line of the order that the line in hand changes, where it is not the last turn's
     meant: int | None = None
 
@@ -93,7 +95,7 @@ class Conversation:
         new = gather(rest, leaning=self.now.draft is not None)
         if named is not None:
             return self._back_to(named, new, line)
-        if was_total and (new.asked or new.asked_unit) and _asks_of_all(new):
+        if was_total and (new.asked or new.asked_unit) and asks_of_all(new):
             return self._total(new, line)
         steered = self._steer(new, line)
         if steered is not None:
@@ -150,8 +152,13 @@ class Conversation:
         for name, draft in self.names.items():
             read = settle(draft)
             if isinstance(read, Query):
-                found[name] = reads(read)
+                found[name] = reads(orders.as_need(read))
         return found
+
+    def words(self) -> str:
+        """The places being spoken of in words, without what was asked of them; empty where there are none."""
+        read = settle(self.now.draft) if self.now.draft is not None else None
+        return reads(orders.as_need(read)) if isinstance(read, Query) else ""
 
     # ---- steering ------------------------------------------------------------------------------------
 
@@ -168,6 +175,7 @@ class Conversation:
         if "start-over" in replies:
             self._leave()
             self.now, self.finished, self.cautioned = _Turn(), [], set()
+            self.starts += 1
             if new.places or new.unsure:
                 return self._answer(new, line)
             return self._ask(line, "Starting afresh. What are the castings for, and how big is it?")
@@ -181,6 +189,8 @@ class Conversation:
         if "call-it" in replies and self.now.draft is not None and not new.unsure and not any(p.has_size for p in new.places):
             said = next(text for name, text in new.replies if name == "call-it")
             name = _clean(line.lower().split(said.lower(), 1)[1])
+            if _is_plain_word(name):
+                return self._ask(line, f"“{name}” may be any: give it a name of its own, as “call it the long bed”.")
             if name and self.now.answer is not None:
                 self.names[name] = self.now.draft.copy()
                 return self.now.answer.model_copy(update={"request": line})
@@ -337,6 +347,8 @@ class Conversation:
             return False
         if new.way == "tea" and (new.ratio or new.ratio_spans or new.water) and self.now.draft is not None and self.now.draft.way != "tea":
             return isinstance(settle(new), Query)
+        if self._is_another_job(new):
+            return True
         if not any(p.has_size or p.count for p in new.places) and not (new.have and new.asked):
             return False
         if self._is_another_kind(new):
@@ -345,6 +357,13 @@ class Conversation:
         if not strong:
             return False
         return not _leans(new.text) and isinstance(settle(new), Query)
+
+    def _is_another_job(self, new: Draft) -> bool:
+        """Whether a line begins another piece of work, whatever it lacks yet: a way, and plants or a place not spoken of so far."""
+        old = self.now.draft
+        return bool(
+            old is not None and old.places and new.way and new.places and not _leans(new.text) and all(p.noun and target_of(old, p) is None for p in new.places)
+        )
 
     def _is_another_kind(self, new: Draft) -> bool:
         """Whether a line tells the size of a place that none of those in hand can be: a lawn, after a bed."""
@@ -862,7 +881,7 @@ def _lettered(line: str) -> bool:
     return re.search(r"\b(?:bed|row|plot|pot|box)\s+[A-Z]\b", line) is not None
 
 
-def _asks_of_all(new: Draft) -> bool:
+def asks_of_all(new: Draft) -> bool:
     """Whether a line after a total only asks for it in another way: "what does that cost?", "in cubic feet"."""
     return not (
         new.places or new.unsure or new.stray or new.have or new.topics or new.way or new.replies or new.density or new.budget
@@ -883,6 +902,12 @@ def _leans(text: str) -> bool:
     """Whether a line leans on what was said before it."""
     text = text.lower()
     return any(text.startswith(word) or (word in ("instead", "actually") and word in text) for word in _LEANS)
+
+
+def _is_plain_word(name: str) -> bool:
+    """Whether a name is no more than a word of the trade, which would then be taken for that place wherever it is said."""
+    word = vocabulary().single.get(name)
+    return isinstance(word, Word) and word.kind in ("ground", "container", "plant", "mix", "seed-mix", "hole", "castings", "pack", "unit")
 
 
 def _same_number(before: str, line: str) -> bool:

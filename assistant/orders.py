@@ -20,6 +20,7 @@ from grammar.settle import settle
 from . import engine
 from .answer import Amount, Answer, Asked, Assumed, Cost, PackCount, Part, Working
 from .followup import merge
+from .questions import refuse
 from .units import Printer, printed
 
 if TYPE_CHECKING:
@@ -253,6 +254,15 @@ def _asked(
     if tail.asked == "weight":
         return Asked(of="weight", low=kg[0], high=kg[1], unit="kg"), f"{printer.show(*kg, 'weight')} of castings"
     return Asked(of="castings", low=litres[0], high=litres[1], unit="L"), f"{text} of castings"
+
+
+def of_amount(litres: tuple[float, float], new: Draft, line: str, shop: Catalogue | None) -> Answer:
+    """So many litres of castings in the packs, the money or the unit that a line asks for."""
+    draft = new.copy()
+    draft.have, draft.places, draft.unsure, draft.hints = Span(*litres, "litre"), [], [], set()
+    read = settle(draft)
+    found = read if isinstance(read, Question) else engine.answer(read, line, shop)
+    return refuse(found, line) if isinstance(found, Question) else found
 
 
 def at_once(lines: Sequence[tuple[float, float]], shop: Catalogue | None) -> str:
