@@ -619,6 +619,14 @@ def test_a_paste_of_two_hundred_lines_is_two_hundred_requests(typed: Callable[..
     assert [float(figure) for figure in figures] == [count / 2 for count in range(1, 201)]
 
 
+def test_each_line_of_a_paste_is_called_back_alone(typed: Callable[..., tuple[str, Talk]]) -> None:
+    up = "\x1b[A"
+    typed("\x1b[200~3 pots of 5 litres, 10% castings\n7 pots of 5 litres, 10% castings\x1b[201~\r")
+    for keys, figure in ((up, "3.5"), (up + up + up, "1.5")):
+        shown, _ = typed(f"{keys}\r")
+        assert re.findall(r"^([\d.]+) L of castings", shown, re.MULTILINE) == [figure]
+
+
 def test_history_lasts_over_sessions_and_is_deleted_on_request(typed: Callable[..., tuple[str, Talk]], tmp_path: Path) -> None:
     up = "\x1b[A"
     typed(f"{BED}\r")
