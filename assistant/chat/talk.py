@@ -13,6 +13,7 @@ from decimal import Decimal
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from grammar.draft import Draft
 from grammar.gather import gather
 from grammar.reads import many_of
 from grammar.reads import span as span_text
@@ -91,6 +92,7 @@ class Talk(Logbook):
         if not line.strip():
             return self._put("There is nothing in that line that can be read.")
         try:
+            self._take_in()
             reply = self._reply(line)
             if len(line) > LONGEST_LINE:
                 reply = self._put(f"Only the first {LONGEST_LINE:,} characters of that line were read.") + "\n" + reply
@@ -277,12 +279,17 @@ class Talk(Logbook):
         return [name for name in changed if name not in before], [name for name in changed if name in before]
 
     def _take_up(self) -> None:
-        """Tells the conversation the places of the notebook, as if each had just been named."""
-        teller = Conversation()
-        for name, reads in self.notebook.places().items():
-            teller.say(reads)
-            teller.say(f"call it {name}")
-        self.conversation = Conversation(names=dict(teller.names), shop=self.shop)
+        """Begins a conversation that knows the places of the notebook."""
+        self.conversation = Conversation(names=_taught(self.notebook.places()), shop=self.shop)
+
+    def _take_in(self) -> None:
+        """Learns what another conversation has written into the same notebook since the last reply."""
+        places = self.notebook.places()
+        if places == self.places:
+            return
+        for name in self.places.keys() - places.keys():
+            self.conversation.names.pop(name, None)
+        self.conversation.names.update(_taught(dict(places.items() - self.places.items())))
 
     def _name_in(self, text: str) -> str:
         """The longest name of a place that stands in a text, or an empty string."""
@@ -457,6 +464,15 @@ class Talk(Logbook):
         self.notebook, self.last, self.current = opened, None, ""
         self._take_up()
         return self._put(f"Opened {path}.") + "\n" + self._on_remembered("")
+
+
+def _taught(places: dict[str, str]) -> dict[str, Draft]:
+    """Named places as a conversation knows them, as if each had just been named."""
+    teller = Conversation()
+    for name, reads in places.items():
+        teller.say(reads)
+        teller.say(f"call it {name}")
+    return dict(teller.names)
 
 
 def _setting(name: str, value: str) -> str:

@@ -476,6 +476,21 @@ def test_saved_opened_and_known_again(tmp_path: Path) -> None:
     assert "There is no file" in told(f"open {tmp_path / 'none'}", talk=third)
 
 
+def test_two_chats_in_one_notebook_know_what_the_other_says(tmp_path: Path) -> None:
+    path = tmp_path / "shared"
+    one, other = a_talk(notebook=Notebook.open(path)), a_talk(notebook=Notebook.open(path))
+    told(BED, "call it the long bed", talk=one)
+    assert told("the long bed with an inch", talk=other).startswith("5.33 cu ft of castings"), "named by one, known to the other"
+    assert told("the long bed", talk=one).startswith("5.33 cu ft"), "changed by the other"
+    assert told("log it yesterday", talk=one).startswith("Noted: the long bed, 14 June 2026, 5.33 cu ft")
+    assert told("when was the long bed last done?", talk=other).startswith("14 June 2026")
+    told("rename the long bed to the bean bed", talk=other)
+    assert told("the bean bed", talk=one).startswith("5.33 cu ft")
+    told("forget the bean bed", talk=one)
+    told("thanks", talk=other)
+    assert other.places == {} and other.conversation.names == {}
+
+
 def test_a_name_of_a_file_stays_as_it_is_written(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
     Path("old.notebook").write_text("no notebook at all")
