@@ -24,7 +24,7 @@ from .followup import BACKWARDS as _BACKWARDS
 from .followup import is_another_kind, lay_over, merge, target_of
 from .knowledge import facts
 from .questions import refuse
-from .replies import as_asked, bare_number
+from .replies import BESIDE, as_asked, bare_number
 from .work import default_span
 
 if TYPE_CHECKING:
@@ -202,8 +202,9 @@ class Conversation:
             return self._total(new, line)
         if bare and "thanks" in replies:
             return self._ask(line, "Good. What else?")
-        if bare and new.words == 0 and self.now.draft is not None:
-            return self._ask(line, "Good. What else?")
+        if bare and self.now.draft is not None and (new.words == 0 or _YES_OR_NO.match(line)) and not self.now.awaiting:
+            return self._ask(line, "Good. What else?" if _CONTENT.match(line) else
+                             "That changes nothing. Say what is to change, as “make it 15 %”, or what comes next.")  # fmt: skip
         return None
 
     # ---- the order -----------------------------------------------------------------------------------
@@ -317,7 +318,7 @@ class Conversation:
         """Whether a line answers the question just asked."""
         if replies & {"drop-place", "only-these"}:
             return False
-        if replies & {"unknown", "yes"}:
+        if replies & {"unknown", "yes"} or BESIDE.match(new.text):
             return True
         if self._is_question_in_words(new) and not (new.way or new.unsure or new.stray or new.places):
             return False
@@ -374,6 +375,9 @@ class Conversation:
 
     def _by_so_much(self, old: Draft, new: Draft, line: str) -> Answer | None:
         """ "two more pots", "double the mix", "2 inches deeper": worked out where it can only mean one thing, else asked."""
+        if _PART_OF.search(line) and len(new.stray) == 1 and not (new.places or new.unsure or new.have or new.way):
+            new.hints.add("cut")
+            new.stray, new.figures = [], []
         if not ({"by-so-much", "cut"} & new.hints) and not (new.replies and new.replies[0][0] == "add-place"):
             return None
         place = self._place_meant(old, new)
@@ -401,13 +405,16 @@ class Conversation:
 
     def _scaled(self, old: Draft, new: Draft, place: PlaceDraft | None, line: str) -> Answer | None:
         text = new.text.lower()
-        factor = 0.5 if "hal" in text else 3.0 if "triple" in text else 4.0 if "quadruple" in text else 2.0
+        part = _PART_OF.search(text)
+        factor = _PARTS[next(filter(None, part.groups()))] if part else 0.5 if "hal" in text else 3.0 if "triple" in text else 4.0 if "quadruple" in text else 2.0
         if new.figures or place is None:
             return self._ask(line, "Of what? Say the amount itself, please.")
         draft = old.copy()
         target = draft.places[old.places.index(place)]
         named = {p.kind for p in new.places}
-        if "share-word" in new.hints and target.share is not None:
+        if re.search(r"\b(?:deep|depth)\b", text) and target.depth is not None:
+            target.depth = _times(target.depth, factor)
+        elif "share-word" in new.hints and target.share is not None:
             target.share = _times(target.share, factor)
         elif named & {"mix"} and target.volume is not None:
             target.volume = _times(target.volume, factor)
@@ -688,7 +695,7 @@ class Conversation:
         if number is None or not draft.places:
             return
         place = draft.places[-1]
-        if self.now.slot and not self.now.awaiting and place.count is None and not re.search(r"\bof (?:them|those|these)\b", draft.text.lower()):
+        if self.now.slot and not self.now.awaiting and place.count is None and not re.search(r"\bof (?:them|those|these|it|that|this)\b", draft.text.lower()):
             span = Span(number, number, self.now.unit)
             if self.now.slot == "layer":
                 place.layer = [span]
@@ -835,6 +842,14 @@ _OTHER_ONE = re.compile(r"\b(?:the other|one of (?:them|those))\b", re.I)
 _SIZED_ONE = re.compile(r"\b(?:small|smaller|big|bigger|large|larger|long|longer|short|shorter|other)\s+(?:one|bed|row|pot|plot|lawn)\b", re.I)
 #: Words that mean every line of the order, and not the places of one.
 _EVERYTHING = re.compile(r"\b(?:everything|for the lot|the whole order|across all|grand total|for all(?: of (?:it|them|this|that))?)\b", re.I)
+#: Said by one who is content.
+_CONTENT = re.compile(r"^\W*(?:ok|okay|oki|great|good|fine|perfect|right|sure|nice|lovely|cool|super|brilliant|excellent|wonderful|thank|thx|cheers|ta|got it"
+                      r"|all ?right|alright|done|sorted|that's all|that is all|very good|very well|wow|yes|yep|yeah)\b", re.I)  # fmt: skip
+_YES_OR_NO = re.compile(r"^\W*(?:yes|yep|yeah|no|nope|nah)\W*$", re.I)
+#: "half of that", "a third as much": a part of what was worked out last; "half of it" may be half of the place.
+_PART_OF = re.compile(r"\b(?:(half)|(?:an?|one) (third|quarter|fifth|tenth)|(two thirds|three quarters)) (?:of )?(?:that|as much"
+                      r"|the (?:amount|layer|depth|share|rate))\b", re.I)  # fmt: skip
+_PARTS = {"half": 1 / 2, "third": 1 / 3, "quarter": 1 / 4, "fifth": 1 / 5, "tenth": 1 / 10, "two thirds": 2 / 3, "three quarters": 3 / 4}
 _FIGURES = re.compile(r"\d[\d.,]*")
 #: A bare ratio in a follow-up.
 _RATIO = re.compile(r"(\d+)\s*(?:to|:)\s*(\d+)")
