@@ -202,8 +202,9 @@ class Conversation:
             return self._total(new, line)
         if bare and "thanks" in replies:
             return self._ask(line, "Good. What else?")
-        if bare and self.now.draft is not None and (new.words == 0 or _YES_OR_NO.match(line)) and not self.now.awaiting:
-            return self._ask(line, "Good. What else?" if _CONTENT.match(line) else
+        content = _CONTENT.match(line) is not None and len(line.split()) <= _FEW_WORDS
+        if bare and self.now.draft is not None and (new.words == 0 or content or _YES_OR_NO.match(line)) and not self.now.awaiting:
+            return self._ask(line, "Good. What else?" if content else
                              "That changes nothing. Say what is to change, as “make it 15 %”, or what comes next.")  # fmt: skip
         return None
 
@@ -845,6 +846,7 @@ _EVERYTHING = re.compile(r"\b(?:everything|for the lot|the whole order|across al
 #: Said by one who is content.
 _CONTENT = re.compile(r"^\W*(?:ok|okay|oki|great|good|fine|perfect|right|sure|nice|lovely|cool|super|brilliant|excellent|wonderful|thank|thx|cheers|ta|got it"
                       r"|all ?right|alright|done|sorted|that's all|that is all|very good|very well|wow|yes|yep|yeah)\b", re.I)  # fmt: skip
+_FEW_WORDS = 4
 _YES_OR_NO = re.compile(r"^\W*(?:yes|yep|yeah|no|nope|nah)\W*$", re.I)
 #: "half of that", "a third as much": a part of what was worked out last; "half of it" may be half of the place.
 _PART_OF = re.compile(r"\b(?:(half)|(?:an?|one) (third|quarter|fifth|tenth)|(two thirds|three quarters)) (?:of )?(?:that|as much"
