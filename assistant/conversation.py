@@ -156,9 +156,9 @@ class Conversation:
         return found
 
     def words(self) -> str:
-        """The places being spoken of in words, without what was asked of them; empty where there are none."""
+        """What is being spoken of in words, with what it is bought in and without what was asked of it; empty where nothing is."""
         read = settle(self.now.draft) if self.now.draft is not None else None
-        return reads(orders.as_need(read)) if isinstance(read, Query) else ""
+        return reads(orders.as_need(read, packs=True)) if isinstance(read, Query) else ""
 
     # ---- steering ------------------------------------------------------------------------------------
 
@@ -198,7 +198,7 @@ class Conversation:
             return self.now.answer.model_copy(update={"request": line})
         if len(self.finished) > 1 and _EVERYTHING.search(line) and (new.asked or new.asked_unit or new.pack is not None):
             replies.append("both-of")
-        if "both-of" in replies and self.finished and not (new.places or new.unsure or new.stray or new.have or new.topics or new.way):
+        if "both-of" in replies and (self.finished or bare) and not (new.places or new.unsure or new.stray or new.have or new.topics or new.way):
             return self._total(new, line)
         if bare and "thanks" in replies:
             return self._ask(line, "Good. What else?")

@@ -191,10 +191,11 @@ def _as_part(one: Answer, reads: str) -> tuple[Part, ...]:
     return (Part(reads=reads, way=one.way, castings=one.castings, share=one.share, layer_mm=one.layer_mm),)
 
 
-def as_need(query: Query) -> Query:
-    """A query of the places alone: asked for their castings, whatever unit, pack or money was asked about."""
+def as_need(query: Query, *, packs: bool = False) -> Query:
+    """A query of the places alone, asked for their castings whatever was asked about; with `packs` what they are bought in stays."""
     asked = "castings" if query.asked in _NEEDS else query.asked
-    return query.model_copy(update={"asked": asked, "asked_noun": "", "asked_unit": "", "pack": None, "budget": None, "enough": False})
+    kept = {} if packs else {"pack": None, "budget": None}
+    return query.model_copy(update={"asked": asked, "asked_noun": "", "asked_unit": "", "enough": False, **kept})
 
 
 def _purchase(

@@ -130,6 +130,8 @@ class Talk(Logbook):
         if not why:
             answer = self._as_set(answer, line)
         names, changed = self._keep_names()
+        if self.conversation.now.draft is None:
+            self.last, self.words, self.current = None, "", ""  # begun afresh, or nothing is left
         if answer.status == "answered":
             self.last = answer
             self.words = answer.reads if self.conversation.totalled else self.conversation.words() or answer.reads
@@ -138,17 +140,20 @@ class Talk(Logbook):
             return self._put(f"Remembered: {the(names[-1])} is {self.notebook.places()[names[-1]]}.")
         if why:
             return say(answer, self.look._replace(working=True, pictures=False))
+        begun = self.starts != self.conversation.starts
         text = self._said_anew(answer)
+        if begun and (order := self.notebook.order()):
+            text += "\n" + self._put(f"The order still has {len(order)} {_lines(len(order))}; “empty the order” begins a new one.")
         if names or changed:
             text += "\n" + self._put(f"Remembered as: {', '.join(the(name) for name in [*names, *changed])}.")
         return text
 
     def _said_anew(self, answer: Answer) -> str:
         """An answer without the remarks that this talk has made already, and without a picture that was just drawn."""
-        if answer.status != "answered" or answer.answer is None or answer.answer.of == "explanation":
-            return say(answer, self.look)
         if self.starts != self.conversation.starts:
             self.starts, self.remarked, self.remarked_last, self.drawn = self.conversation.starts, set(), set(), None
+        if answer.status != "answered" or answer.answer is None or answer.answer.of == "explanation":
+            return say(answer, self.look)
         told = {(one.code, one.text) for one in answer.advice if one.level != "warning"}
         again = {(code, text) for code, text in told if code in self.remarked or (code, text) in self.remarked_last}
         self.remarked |= {code for code, _ in told if facts().is_general(code)}

@@ -228,6 +228,21 @@ def test_what_is_asked_after_the_order_is_of_the_order() -> None:
     assert told("in 40 lb bags?", talk=talk).startswith("3 of 40 lb bag"), "and then it is of the last answer again"
 
 
+def test_one_who_is_next_is_told_of_the_order_that_is_still_there() -> None:
+    talk = a_talk()
+    told(BED, "add it to the order", talk=talk)
+    assert told("next customer", talk=talk).endswith("The order still has 1 line; “empty the order” begins a new one.")
+    assert "no amount to put on the order" in told("add it to the order", talk=talk), "the last customer's is not put on it"
+    told("empty the order", talk=talk)
+    assert "order" not in told("next customer", talk=talk)
+
+
+def test_what_was_taken_away_is_not_ordered() -> None:
+    talk = a_talk()
+    assert "no amount to put on the order" in told(BED, "remove line 1", "add it to the order", talk=talk)
+    assert told("undo", "add it to the order", talk=talk).startswith("On the order: top-dress, bed 4 ft by 16 ft")
+
+
 @pytest.mark.parametrize("line", ["add it to the order", "log it"])
 def test_what_is_not_worked_out_is_neither_ordered_nor_noted(line: str) -> None:
     talk = a_talk()

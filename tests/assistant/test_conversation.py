@@ -38,6 +38,7 @@ def said(*lines: str) -> Answer:
         (("30 sq ft bed half an inch on top", "thin"), "That changes nothing."),
         (("30 sq ft bed half an inch on top", "no"), "That changes nothing."),
         (("30 sq ft bed half an inch on top", "ok, lovely"), "Good. What else?"),
+        (("so far?",), "Nothing has been worked out so far."),
         # what is taken away is gone, though it was all there was
         (("my lawn is 30 by 40 ft", "remove the lawn"), "That was all there was; nothing is left."),
         (("20 peppers 1 cup each", "remove the peppers"), "That was the only line; nothing is left."),
