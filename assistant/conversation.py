@@ -155,10 +155,10 @@ class Conversation:
                 found[name] = reads(orders.as_need(read))
         return found
 
-    def words(self) -> str:
-        """What is being spoken of in words, with what it is bought in and without what was asked of it; empty where nothing is."""
+    def words(self, *, packs: bool) -> str:
+        """What is being spoken of in words without what was asked of it, with or without what it is bought in; empty where nothing is."""
         read = settle(self.now.draft) if self.now.draft is not None else None
-        return reads(orders.as_need(read, packs=True)) if isinstance(read, Query) else ""
+        return reads(orders.as_need(read, packs=packs)) if isinstance(read, Query) else ""
 
     # ---- steering ------------------------------------------------------------------------------------
 

@@ -19,13 +19,20 @@ from . import pictures
 from .aloud import aloud
 from .answer import Advice, Answer, Pair
 from .knowledge import facts
-from .lines import Look, Page, clean, columns, look_for
+from .lines import Look, Page, Style, clean, columns, look_for
 from .units import SYMBOL, printed
 
 _INDENT = "  "
 _BAR = "!! "
 #: What an answer gives is not repeated as "castings in all".
 _WITH_CASTINGS = ("cost", "packs", "weight", "containers", "beds")
+
+
+class Spoken(Page):
+    """A page of remarks: in whole sentences its signs and marks are written out as words."""
+
+    def put(self, text: str, first: str = "", rest: str | None = None, style: Style = "") -> None:
+        super().put(_voice(text, self), first, rest, style)
 
 
 def say(answer: Answer, look: Look | None = None) -> str:
@@ -94,7 +101,8 @@ def _figure(answer: Answer, page: Page) -> None:
     figure = answer.figure or _bare_figure(answer)
     if page.look.sentences:
         beside = f", which is {answer.beside}" if answer.beside else ""
-        page.put(_voice(f"The answer is {figure}{beside}.", page))
+        whole = figure[:1].isupper()  # a sentence already: "Not yet: from 26 May 2026 on"
+        page.put(_voice(f"{figure}{beside}." if whole else f"The answer is {figure}{beside}.", page))
         return
     page.put(f"{figure} ({answer.beside})" if answer.beside else figure, style="figure")
 
@@ -124,7 +132,7 @@ def _parts(answer: Answer, page: Page) -> None:
     rows = [(part.reads, "" if part.castings is None else _volume(part.castings.litres, answer)) for part in answer.parts]
     if page.look.sentences:
         for reads, amount in rows:
-            page.put(_voice(f"Of this, {reads} takes {amount or 'nothing'}.", page))
+            page.put(_voice(f"Of this, for {reads}: {amount or 'nothing'}.", page))
         return
     page.put("Of this:")
     for reads, amount in rows:
@@ -236,7 +244,8 @@ def working(answer: Answer, page: Page) -> None:
 def _warning(advice: Advice, page: Page) -> None:
     text = _sentence(advice.text)
     if page.look.sentences:
-        page.put(_voice(f"Warning! {text} Source: {_sentence(advice.source)}", page))
+        source = f" Source: {_sentence(advice.source)}" if page.look.working else ""
+        page.put(_voice(f"Warning! {text}{source}", page))
         return
     page.put("WARNING", _BAR, style="warning")
     page.put(text, _BAR, _BAR, style="warning")
@@ -303,4 +312,4 @@ def _volume(litres: Pair, answer: Answer) -> str:
     return f"{printed(litres[0] / size, litres[1] / size, name)} ({printed(*litres, 'litre')})"
 
 
-__all__ = ["clean", "own_volume_unit", "say", "working"]
+__all__ = ["Spoken", "clean", "own_volume_unit", "say", "working"]

@@ -14,9 +14,9 @@ from grammar.words import Word, vocabulary
 
 from ..answer import Answer
 from ..conversation import Conversation
-from ..lines import Look, Page
+from ..lines import Look
 from ..notebook import Application, Notebook, application, order_line
-from ..say import say
+from ..say import Spoken, say
 from ..season import judge_again, spoken_day
 from ..units import both_systems
 from .commands import folded
@@ -44,6 +44,7 @@ class Logbook:
     notebook: Notebook
     conversation: Conversation
     last: Answer | None
+    place_words: str
     current: str
     judged: Answer | None
 
@@ -53,6 +54,7 @@ class Logbook:
         def _name_in(self, text: str) -> str: ...
         def _keep_names(self) -> tuple[list[str], list[str]]: ...
         def _still_open(self) -> str: ...
+        def _note_words(self) -> None: ...
 
     # ---- noting ----------------------------------------------------------------------------------------
 
@@ -89,6 +91,7 @@ class Logbook:
             raise UnclearDay(f"{spoken_day(day)} is still to come; the log holds what was done")
         entry = application(self.last, name, day)
         assert entry is not None
+        entry = entry.model_copy(update={"reads": self.place_words or entry.reads})
         self.notebook.log(entry)
         self.current = name
         return self._put(f"Noted: {the(name)}, {spoken_day(day)}, {_amount(entry)} of castings ({entry.reads}).")
@@ -106,6 +109,7 @@ class Logbook:
         if answer.status != "answered":
             return say(answer, self.look)
         self.last = answer
+        self._note_words()
         return None
 
     def _on_strike(self, rest: str) -> str:
@@ -129,7 +133,7 @@ class Logbook:
         if not entries:
             of_it = f" of {the(name)}" if name else ""
             return self._put(f"Nothing is noted{of_it} yet. After an answer, “log it” notes that it was done.")
-        page = Page(self.look)
+        page = Spoken(self.look)
         for entry in entries:
             page.put(f"{spoken_day(entry.day)}, {the(entry.place)}: {_amount(entry)}; {entry.reads}", "", "  ")
         if name:

@@ -23,10 +23,10 @@ from grammar.words import Word, spoken, vocabulary
 from ..answer import Answer, Assumed
 from ..conversation import Conversation, asks_of_all
 from ..knowledge import facts
-from ..lines import Look, Page, as_typed
+from ..lines import Look, as_typed
 from ..notebook import Notebook, NotebookError, OrderLine, order_line
 from ..orders import at_once, of_amount
-from ..say import say
+from ..say import Spoken, say
 from ..season import MONTHS, spoken_day
 from ..units import both_systems
 from . import helping
@@ -66,8 +66,8 @@ class Talk(Logbook):
         self.current = ""
         #: The judgement on a season that was given last, so that it too can be asked why.
         self.judged: Answer | None = None
-        #: What the last answer's places are in words, without what was asked of them.
-        self.words = ""
+        #: The last answer in words without what was asked: with what it is bought in, and its places alone.
+        self.words = self.place_words = ""
         #: The order was shown last, so that a line which only asks for packs or money is about it.
         self.order_shown = False
         #: Remarks that are not made again, those of the last answer, and the picture that was drawn last.
@@ -131,10 +131,10 @@ class Talk(Logbook):
             answer = self._as_set(answer, line)
         names, changed = self._keep_names()
         if self.conversation.now.draft is None:
-            self.last, self.words, self.current = None, "", ""  # begun afresh, or nothing is left
+            self.last, self.words, self.place_words, self.current = None, "", "", ""  # begun afresh, or nothing is left
         if answer.status == "answered":
             self.last = answer
-            self.words = answer.reads if self.conversation.totalled else self.conversation.words() or answer.reads
+            self._note_words()
             self.current = self._name_in(line) or (names[-1] if names else self._still(answer))
         if names and before is not None and answer.reads == before.reads:
             return self._put(f"Remembered: {the(names[-1])} is {self.notebook.places()[names[-1]]}.")
@@ -147,6 +147,13 @@ class Talk(Logbook):
         if names or changed:
             text += "\n" + self._put(f"Remembered as: {', '.join(the(name) for name in [*names, *changed])}.")
         return text
+
+    def _note_words(self) -> None:
+        """Takes note of the last answer in words, for the order and for the log."""
+        reads = self.last.reads if self.last is not None else ""
+        whole = self.conversation.totalled
+        self.words = reads if whole else self.conversation.words(packs=True) or reads
+        self.place_words = reads if whole else self.conversation.words(packs=False) or reads
 
     def _said_anew(self, answer: Answer) -> str:
         """An answer without the remarks that this talk has made already, and without a picture that was just drawn."""
@@ -203,7 +210,7 @@ class Talk(Logbook):
         return self._put(text)
 
     def _put(self, *paragraphs: str) -> str:
-        page = Page(self.look)
+        page = Spoken(self.look)
         for text in paragraphs:
             page.put(text)
         return str(page)
@@ -310,7 +317,7 @@ class Talk(Logbook):
         return self.current if _measured(reads) and _measured(reads) in answer.reads else ""
 
     def _on_remembered(self, rest: str) -> str:
-        page = Page(self.look)
+        page = Spoken(self.look)
         places = self.notebook.places()
         for name, reads in places.items():
             page.put(f"{name}: {reads}", "", "  ")
@@ -405,7 +412,7 @@ class Talk(Logbook):
         order = self.notebook.order()
         if not order:
             return self._put("Nothing is on the order. After an answer, “add it to the order” puts it there.")
-        page = Page(self.look)
+        page = Spoken(self.look)
         money: dict[str, Decimal] = {}
         for number, line in enumerate(order, 1):
             text = f"{line.reads}: {both_systems(line.litres, metric=is_metric(line.reads))}"

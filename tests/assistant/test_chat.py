@@ -383,6 +383,20 @@ def test_the_log_is_asked_in_many_ways(line: str, reply: str) -> None:
     assert talk.places == before and len(talk.notebook.applied()) == 1, "a question changes nothing"
 
 
+def test_the_log_holds_places_and_no_questions() -> None:
+    talk = a_talk()
+    told(BED, "call it the long bed", "how many 40 lb bags at $20?", "log it", talk=talk)
+    assert [entry.reads for entry in talk.notebook.applied()] == ["top-dress, bed 4 ft by 16 ft, 0.5 inch of castings"]
+
+
+def test_remarks_of_the_chat_are_sentences_too() -> None:
+    talk = a_talk()
+    told("plain sentences", BED, "call it the long bed", talk=talk)
+    assert "2.67 cubic feet (75.51 litres) of castings" in " ".join(told("log it on 14 April 2026", talk=talk).split())
+    assert told("can I do it again on 1 May 2026?", talk=talk).startswith("Not yet: from 26 May 2026 on.")
+    assert "5.33 cubic feet" in told("log it on 1 June 2026", "how much has the long bed had this season?", talk=talk)
+
+
 def test_what_the_season_came_to_is_summed() -> None:
     talk = a_talk()
     told(BED, "call it the long bed", "log it on 14 April 2026", "log it on 1 June 2026", "log it on 1 June 2025", talk=talk)
@@ -529,6 +543,11 @@ def test_words_of_the_vocabulary_are_offered_with_a_meaning() -> None:
     assert found["top-dress"].meaning and found["top-dress"].replaces == len("top")
     assert all(offer.meaning for offer in offers("how much for a ra"))
     assert "raised bed" in _texts("how much for a rai") or "bed" in _texts("how much for a be")
+
+
+def test_one_is_offered_and_not_many_beside_it() -> None:
+    assert "loam" in _texts("the lo") and "loams" not in _texts("the lo")
+    assert "batches" not in _texts("how many ba") and not {"lilies", "lilieses"} & {*_texts("li"), *_texts("4 li")}
 
 
 def test_after_a_figure_units_come_first() -> None:

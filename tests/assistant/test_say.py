@@ -117,6 +117,8 @@ def test_sentences_say_the_picture() -> None:
         ("4.5 cu ft", "4.5 cubic feet"), ("1 ft by 2 ft", "1 foot by 2 feet"), ("0.6 kg/L", "0.6 kilograms per litre"),
         ("10 %", "10 percent"), ("3 m²", "3 square metres"), ("a × b", "a times b"), ("2 cups", "2 cups"),
         ("5 gal", "5 US gallons"), ("in 5 of them", "in 5 of them"), ("4 in a row", "4 inches a row"),
+        ("13 of 20 lb bag", "13 of 20 pound bag"), ("20 lb of castings", "20 pounds of castings"), ("8 dry qt bag", "8 US dry quart bag"),
+        ("33.71 USD per cu ft", "33.71 USD per cubic foot"), ("costs 1.10 USD per L.", "costs 1.10 USD per litre."),
     ],
 )  # fmt: skip
 def test_marks_are_written_out(written: str, said: str) -> None:
