@@ -12,6 +12,7 @@ from grammar.quantities import factor
 from grammar.query import Query
 
 from .answer import Advice, Cost, Working
+from .ends import at_end
 from .leftover import instead
 from .purchase import (
     ARITHMETIC,
@@ -29,6 +30,7 @@ from .purchase import (
     money_text,
     note,
     packs_of,
+    taxed,
 )
 from .relations import Value
 from .shop import Catalogue, Offer, OfferError, Offers, Purchase, order, within_budget
@@ -63,7 +65,11 @@ def for_money(query: Query, printer: Printer, density: float | None, shop: Catal
                    gives=f"{lines_text(found)}, {_show(found, printer)}", source="the most by volume, then the least cost")  # fmt: skip
     left = found.change(amount)
     advice = [note("money-left", f"It leaves {money_text(left, found)} of the money.")] if left else []
-    return _at_hand(found, catalogue, density, [*announced(catalogue), *assumed], advice, (step, *bill_steps(found, catalogue)))
+    if not found.best:
+        most = printer.show(found.could_hold * _LITRE, found.could_hold * _LITRE, "volume")
+        advice.insert(0, note("choice-not-proved", "This may not be the most for the money: so many packs cost nearly the same by size that not "
+                              f"all could be gone through. No choice gives more than {most}.", "caution"))  # fmt: skip
+    return _at_hand(found, catalogue, density, [*announced(catalogue), *taxed(found, catalogue), *assumed], advice, (step, *bill_steps(found, catalogue)))
 
 
 def for_bags(query: Query, printer: Printer, density: float | None, shop: Catalogue | None, request: str) -> AtHand:
@@ -87,8 +93,19 @@ def for_bags(query: Query, printer: Printer, density: float | None, shop: Catalo
     step = Working(rule="packs-held", formula="castings = packs × size of a pack", with_=lines_text(found), gives=_show(found, printer),
                    source=ARITHMETIC)  # fmt: skip
     return _at_hand(
-        found, catalogue, density, [*announced(catalogue), ("pack-of-catalogue", text)], [], (step, *bill_steps(found, catalogue))
+        found, catalogue, density, [*announced(catalogue), *taxed(found, catalogue), ("pack-of-catalogue", text)], [], (step, *bill_steps(found, catalogue))
     )
+
+
+def in_money_of(query: Query, shop: Catalogue, request: str) -> tuple[Query, list[tuple[str, str]]]:
+    """The query with a bare "$" as the shop's own dollar, so that it is read back as it was taken."""
+    if query.budget is None:
+        return query, []
+    try:
+        amount, assumed = money_in(query.budget, shop.currency, request)
+    except Unworkable:
+        return query, []  # it is asked about where the money is needed
+    return query.model_copy(update={"budget": (plain(amount, shop.currency), shop.currency.code)}) if assumed else query, assumed
 
 
 def money_in(budget: tuple[str, str], currency: Currency, request: str) -> tuple[Decimal, list[tuple[str, str]]]:
@@ -144,8 +161,8 @@ def against(
     text = f"{have} is not enough: {plain(short, of.currency)} {of.currency.code} is lacking"
     if not found.lines:
         return assumed, note("budget-short", f"{text}, and it buys not even the smallest pack.", "caution")
-    part = found.litres * _LITRE / wanted.castings[1]
-    told = instead(part, wanted.worked, wanted.printer)
+    part = found.litres * _LITRE / at_end(wanted.castings, wanted.end)
+    told = instead(part, wanted.worked, wanted.printer, wanted.end)
     return assumed, note(
         "budget-short", f"{text}. It buys {lines_text(found)}, {_show(found, wanted.printer)}: {told}.", "caution"
     )

@@ -16,7 +16,7 @@ castings: works out how much worm castings something needs, and shows the workin
   castings [--json] "REQUEST"          answer one request
   castings slip "REQUEST"              a slip to hand over: what to buy, how to apply it (castings slip --help)
   castings shop check FILE             every mistake in a shop's catalogue
-      --shop FILE                      with one request, chat, batch and slip: what to buy, from this catalogue
+      --shop FILE                      with one request, chat, batch, slip and replay: what to buy, from this catalogue
   castings chat                        talk
   castings batch [FILE]                one request a line in, one JSON object a line out; it takes
       --dialogue                       the lines are conversations, with a blank line between two

@@ -7,24 +7,24 @@ request. Nothing is kept but what the user said; every turn is worked out anew f
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
-from grammar.draft import Draft, PlaceDraft, Unsure
+from grammar.draft import Draft
 from grammar.gather import gather
-from grammar.quantities import Span
 from grammar.query import Query, Question
 from grammar.reads import reads
 from grammar.settle import settle, with_roles
 from grammar.words import Word, plural, vocabulary
 
-from . import engine, orders
+from . import changes, engine, orders
 from .answer import Answer, Assumed
 from .followup import BACKWARDS as _BACKWARDS
-from .followup import is_another_kind, lay_over, merge, target_of
 from .knowledge import facts
 from .questions import refuse
-from .replies import BESIDE, as_asked, bare_number
+from .replies import BESIDE, as_asked
+from .spoken_of import by_size, is_another_kind, is_bare, spoken_of, touched, which
+from .waiting import UNCLEAR, Waiting, completed, only_wants
 from .work import default_span
 
 if TYPE_CHECKING:
@@ -47,6 +47,8 @@ class _Turn:
     unit: str = ""
     #: what was said and could not be taken
     open: str = ""
+    #: the question about something said that could not be taken, until it is answered or passed over
+    waiting: Waiting | None = None
     #: which line of the order this turn is about, and the order as it was after it
     line: int | None = None
     order: tuple[Draft, ...] = ()
@@ -91,28 +93,45 @@ class Conversation:
         ordered = orders.steered(line)
         if ordered is not None and self.finished:
             return self._on_line(ordered, line)
-        named, rest = self._named(orders.removing(line))
+        named, rest = self._named(changes.in_full(orders.removing(line), self.now.draft))
         new = gather(rest, leaning=self.now.draft is not None)
         if named is not None:
             return self._back_to(named, new, line)
         if was_total and (new.asked or new.asked_unit) and asks_of_all(new):
             return self._total(new, line)
+        if self.finished and (asked := orders.asks_total(line)):
+            return self._total(gather(asked), line)
+        more = changes.one_more(self.now.draft, new)
+        if more is not None:
+            return self._answer(more, line)
         steered = self._steer(new, line)
         if steered is not None:
             return steered
         old = self.now.draft
-        if old is not None and any(reply == "back-to" for reply, _ in new.replies) and new.places and not (
-            new.unsure or new.stray or new.price or any(p.has_size for p in new.places)
-        ):  # fmt: skip
-            earlier = self._spoken_of(old, new)
-            known = earlier is not old or any(
-                p.noun == q.noun and p.printed == q.printed for p in new.places for q in old.places if not _lettered(line)
-            )
-            if not known:
-                return self._ask(line, "Which place is that? Say its size again, or give it a name with “call it …”.")
+        waiting, self.now.waiting = self.now.waiting, None
+        if waiting is not None:
+            meant = completed(waiting, new, line)
+            if meant is not None:
+                if waiting.kept:
+                    self.now = self.past.pop()
+                self.now.open = ""
+                return self._say(meant).model_copy(update={"request": line})
+            if new.times is not None and waiting.needs == "season":
+                self.now.open = ""
+            if (waiting.kept or waiting.instead) and not waiting.again and only_wants(new):
+                self.now.waiting = replace(waiting, again=True)
+                return waiting.question.model_copy(update={"request": line})
         if old is None:
             return self._answer(new, line)
+        if (old.places or old.have) and _priced_apart(new):
+            return self._aside(new, line)
         replies = {name for name, _ in new.replies}
+        if new.pack_noun and bare_but_asks(new) and not new.asks and not new.price and not new.budget and (
+            line.rstrip().endswith("?") or line.lower().startswith("in ")
+        ):  # fmt: skip
+            new.asked, new.asks = "packs", ["how-many"]  # "bags?"
+        if any(place.clear or place.outer for place in new.places):
+            new.weak_topics = []  # "keep it 1 ft off the trunk" is no question about keeping castings
         if _only_asks(new):
             new.topics += new.weak_topics
             return self._aside(new, line)
@@ -128,20 +147,22 @@ class Conversation:
             or not any("somebody" in why or "time" in why for _, why in new.noted)
         ):  # fmt: skip
             return self.now.answer.model_copy(update={"request": line, "set_aside": (*self.now.answer.set_aside, line.strip()[:80])})
-        changed = self._by_so_much(old, new, line)
+        changed = changes.by_so_much(old, new, self._leaning().touched)
         if changed is not None:
-            return changed
+            return self._ask(line, changed) if isinstance(changed, str) else self._answer(changed, line)
         if len(old.places) == 1 and (old.places[0].count or 1) > 1 and _OTHER_ONE.search(line) and any(p.has_size for p in new.places):
             return self._ask(line, "How big is each of them? Say all the sizes in one line.")
         if len(old.places) > 1 and _SIZED_ONE.search(line) and (new.figures or new.unsure):
             return self._ask(line, "Which one is that? Say its size, or “the second bed”.")
         if self._is_fresh(new, replies):
             return self._answer(new, line, fresh=True)
-        if "drop-place" in replies and (dropped := self._line_dropped(old, new, line)) is not None:
-            return dropped
+        if "drop-place" in replies:
+            return self._dropped(old, new, line)
         draft = self._change(old, new, replies)
         if draft is None:
             return self._nothing(new, line)
+        if isinstance(draft, str):
+            return self._ask(line, draft)
         return self._answer(draft, line, awaiting=self.now.awaiting)
 
     def memory(self) -> dict[str, str]:
@@ -200,10 +221,20 @@ class Conversation:
             replies.append("both-of")
         if "both-of" in replies and (self.finished or bare) and not (new.places or new.unsure or new.stray or new.have or new.topics or new.way):
             return self._total(new, line)
-        if bare and "thanks" in replies:
+        if bare and "altogether" in new.hints and self.now.draft is not None and not new.asked and not new.asked_unit:
+            if self.now.draft.price is not None or self.now.draft.pack is not None:
+                new.asked = "cost" if self.now.draft.price is not None else "packs"
+            elif len(self.finished) > 1:
+                return self._total(new, line)
+            elif self.now.answer is not None and self.now.answer.status == "answered":
+                return self.now.answer.model_copy(update={"request": line})
+        settled = self.now.answer is not None and self.now.answer.status == "answered"
+        if bare and ("thanks" in replies or ("yes" in replies and settled and self.now.waiting is None)):
             return self._ask(line, "Good. What else?")
         content = _CONTENT.match(line) is not None and len(line.split()) <= _FEW_WORDS
-        if bare and self.now.draft is not None and (new.words == 0 or content or _YES_OR_NO.match(line)) and not self.now.awaiting:
+        if bare and self.now.draft is not None and (new.words == 0 or content or _YES_OR_NO.match(line)) and not self.now.awaiting and (
+            self.now.waiting is None
+        ):  # fmt: skip
             return self._ask(line, "Good. What else?" if content else
                              "That changes nothing. Say what is to change, as “make it 15 %”, or what comes next.")  # fmt: skip
         return None
@@ -221,20 +252,38 @@ class Conversation:
         return found
 
     def _on_line(self, said: orders.Steered, line: str) -> Answer:
-        """ "remove line 2", "change line 2 to 12 inches deep": lines are counted as they came."""
-        if not 1 <= said.number <= len(self.finished):
-            count = len(self.finished)
+        """ "remove line 2", "change line 2 to 12 inches deep": lines are counted as the total shows them."""
+        shown = orders.shown(self.finished)
+        if not 1 <= said.number <= len(shown):
+            count = len(shown)
             return self._ask(line, f"There {'is one line' if count == 1 else f'are {count} lines'} so far; which one is it?")
+        index, at, mixed = shown[said.number - 1]
+        if mixed:
+            return self._ask(line, "That line holds several places; say which one by its name, as “take the peppers off”.")
+        old = self.finished[index]
         if said.removes:
-            return self._without(said.number - 1, line)
-        old, new = self.finished[said.number - 1], gather(said.rest, leaning=True)
-        self.meant = said.number - 1
-        return self._answer(self._put(old, new, adding=False), line)
+            left = None if at is None else old.copy()
+            if left is not None and at is not None:
+                del left.places[at]
+                changes.cleared(left, Draft(text=line))
+            return self._without(index, line, left)
+        new = gather(said.rest, leaning=True)
+        self.meant = index
+        if at is None:
+            return self._answer(self._put(old, new, adding=False), line)
+        alone = old.copy()
+        alone.places = [alone.places[at]]
+        changed = self._put(alone, new, adding=False)
+        kept = old.copy().places
+        changed.places = [*kept[:at], *changed.places, *kept[at + 1 :]]
+        return self._answer(changed, line)
 
-    def _without(self, index: int | None, line: str) -> Answer:
-        """The order without one of its lines, or without the request in hand that is no line yet: what is left, added up."""
+    def _without(self, index: int | None, line: str, instead: Draft | None = None) -> Answer:
+        """The order without one of its lines, or with less in its place, or without the request in hand that is no line yet: added up."""
         self._leave()
-        self.finished = [draft for at, draft in enumerate(self.finished) if at != index]
+        if index is not None:
+            kept = [] if instead is None else [instead]
+            self.finished = [*self.finished[:index], *kept, *self.finished[index + 1 :]]
         last = len(self.finished) - 1
         if last < 0:
             self.now = _Turn()
@@ -244,38 +293,52 @@ class Conversation:
         self.now = _Turn(self.finished[last], answer, line=last, order=tuple(self.finished))
         return answer
 
-    def _line_dropped(self, old: Draft, new: Draft, line: str) -> Answer | None:
-        """ "take the peppers off", where they are a whole line of the order or stand in another line; else None."""
-        names = {place.noun for place in new.places} | {place.crop for place in new.places if place.crop}
-        printed = {place.printed for place in new.places if " " in place.printed}  # "the herb bed"
-        told_apart = any(place.printed in printed for draft in self.finished for place in draft.places)
-
-        def meant(place: PlaceDraft) -> bool:
-            return place.printed in printed if told_apart else place.noun in names or bool(place.crop and place.crop in names)
-
-        if not names:
-            index = new.ordinal - 1 if new.ordinal > 0 else len(self.finished) + new.ordinal
-            alone = new.ordinal and len(old.places) < 2 and len(self.finished) > 1 and 0 <= index < len(self.finished)
-            return self._without(index, line) if alone else None
-        if new.ordinal:
-            return None
-        here = any(meant(place) for place in old.places)
-        if here and self.now.line is None and all(meant(place) for place in old.places):
-            return self._without(None, line)
-        holding = [self.now.line] if here else [at for at, one in enumerate(self.finished) if any(meant(place) for place in one.places)]
-        if len(holding) > 1:
-            return self._ask(line, "Several lines have that; which one? Say “remove line 2”, counting as they came.")
-        if not holding or holding[0] is None:
-            return None
-        draft = self.finished[holding[0]]
-        if here and len(self.finished) < 2 and not all(meant(place) for place in draft.places):
-            return None
-        if all(meant(place) for place in draft.places):
-            return self._without(holding[0], line)
+    def _dropped(self, old: Draft, new: Draft, line: str) -> Answer:
+        """ "take the peppers off", "drop the second": a place of the line in hand, or of another line of the order."""
+        named = [place for place in new.places if place.noun or place.name or place.described or place.has_size]
+        if not named:
+            if len(old.places) < 2:
+                return self._nothing(new, line)
+            gone = self._leaning().touched or [len(old.places) - 1]
+            return self._answer(changes.without(old, new, gone), line)
+        lines = self._lines_with(new)
+        elsewhere = len(lines) == 1 and lines[0] != self.now.line and not any(
+            spoken_of(place, old.places, to_the_word=True) for place in named
+        )
+        here = [] if elsewhere else changes.meant(new, old, self._leaning().touched)
+        if isinstance(here, str):
+            return self._ask(line, here)
         if here:
-            return None
-        self.meant = holding[0]
-        return self._answer(self._dropped(draft, new), line)
+            fewer = changes.fewer(old, new, here)
+            if fewer is not None:
+                return self._answer(fewer, line)
+            if len(here) < len(old.places):
+                return self._answer(changes.without(old, new, here), line)
+            return self._without(self.now.line, line)
+        lines = lines or self._lines_with(new, to_the_word=False)
+        if len(lines) > 1:
+            return self._ask(line, "Several lines have that; which one? Say “remove line 2”, counting as they came.")
+        if not lines:
+            return self._ask(line, which(named[0], old.places))
+        draft = self.finished[lines[0]]
+        there = changes.meant(new, draft, ())
+        if isinstance(there, str):
+            return self._ask(line, there)
+        if not there or len(there) == len(draft.places):
+            return self._without(lines[0], line)
+        self.meant = lines[0]
+        return self._answer(changes.without(draft, new, there), line)
+
+    def _lines_with(self, new: Draft, *, to_the_word: bool = True) -> list[int]:
+        """The lines of the order that hold all the places a line of the talk names."""
+        told = [(at, place) for at, draft in enumerate(self.finished) for place in draft.places]
+        places = [place for _, place in told]
+        found: set[int] | None = None
+        for one in new.places:
+            hits = by_size(one, places) if one.has_size else spoken_of(one, places, to_the_word=to_the_word)
+            lines = {told[at][0] for at in hits}
+            found = lines if found is None else found & lines
+        return sorted(found or ())
 
     def _leave(self) -> None:
         """Puts the turn in hand behind, so that it can be come back to."""
@@ -287,10 +350,6 @@ class Conversation:
         for name in [name for name, one in self.names.items() if one == self.finished[index]]:
             self.names[name] = draft.copy()
         self.finished[index] = draft
-
-    def _line_of(self, draft: Draft) -> int | None:
-        """Which line of the order a draft is, where it is one."""
-        return next((at for at, one in enumerate(self.finished) if one is draft), None)
 
     def _named(self, line: str) -> tuple[str | None, str]:
         """A place's name in a line, and the line without it."""
@@ -351,11 +410,14 @@ class Conversation:
             return isinstance(settle(new), Query)
         if self._is_another_job(new):
             return True
-        if not any(p.has_size or p.count for p in new.places) and not (new.have and new.asked):
+        most = "most" in new.text.lower().split()
+        at_hand = new.have is not None or bool(new.packs_count and (new.pack or new.asked in _BACKWARDS or most)) or new.budget is not None
+        told = most or bool(new.unsure) or any(p.layer or p.share or p.rate or p.depth for p in new.places) or (new.have is not None and bool(new.asked))
+        if not any(p.has_size or p.count for p in new.places) and not (at_hand and told and (new.asked or "cover" in new.asks)):
             return False
         if self._is_another_kind(new):
             return True
-        strong = bool(new.way or new.recipe or new.parts_share or new.asked) or any(p.layer or p.share or p.rate for p in new.places)
+        strong = bool(new.way or new.recipe or new.parts_share or new.asked) or at_hand or any(p.layer or p.share or p.rate for p in new.places)
         if not strong:
             return False
         return not _leans(new.text) and isinstance(settle(new), Query)
@@ -364,7 +426,7 @@ class Conversation:
         """Whether a line begins another piece of work, whatever it lacks yet: a way, and plants or a place not spoken of so far."""
         old = self.now.draft
         return bool(
-            old is not None and old.places and new.way and new.places and not _leans(new.text) and all(p.noun and target_of(old, p) is None for p in new.places)
+            old is not None and old.places and new.way and new.places and not _leans(new.text) and all(p.noun and not spoken_of(p, old.places) for p in new.places)
         )
 
     def _is_another_kind(self, new: Draft) -> bool:
@@ -374,77 +436,14 @@ class Conversation:
             return False
         return all(is_another_kind(p, q) for p in old.places for q in new.places)
 
-    def _by_so_much(self, old: Draft, new: Draft, line: str) -> Answer | None:
-        """ "two more pots", "double the mix", "2 inches deeper": worked out where it can only mean one thing, else asked."""
-        if _PART_OF.search(line) and len(new.stray) == 1 and not (new.places or new.unsure or new.have or new.way):
-            new.hints.add("cut")
-            new.stray, new.figures = [], []
-        if not ({"by-so-much", "cut"} & new.hints) and not (new.replies and new.replies[0][0] == "add-place"):
-            return None
-        place = self._place_meant(old, new)
-        numbers = [p.count for p in new.places if p.count is not None]
-        numbers += [n for n in (bare_number(said) for said, _, _ in new.stray) if n is not None]
-        if "cut" in new.hints:
-            return self._scaled(old, new, place, line)
-        adding = bool(new.replies) and new.replies[0][0] == "add-place"
-        if adding and (not new.places or any(p.has_size for p in new.places) or place is None or not place.has_size
-                       or new.places[0].noun != place.noun):  # fmt: skip
-            return None
-        if place is not None and place.count is not None and len(numbers) == 1 and (adding or new.by_so_much in ("more", "fewer")) and (
-            not new.unsure and not any(p.share or p.depth or p.layer for p in new.places)
-        ):  # fmt: skip
-            draft = old.copy()
-            index = old.places.index(place)
-            count = place.count + (numbers[0] if adding or new.by_so_much == "more" else -numbers[0])
-            if count <= 0:
-                return self._ask(line, f"That leaves none of the {place.count:g}; how many are there?")
-            draft.places[index].count = count
-            return self._answer(_cleared(draft, new), line)
-        if adding:
-            return None
-        return self._ask(line, "From what to what? Say the new amount itself, as “12 inches deep” or “15 %”.")
-
-    def _scaled(self, old: Draft, new: Draft, place: PlaceDraft | None, line: str) -> Answer | None:
-        text = new.text.lower()
-        part = _PART_OF.search(text)
-        factor = _PARTS[next(filter(None, part.groups()))] if part else 0.5 if "hal" in text else 3.0 if "triple" in text else 4.0 if "quadruple" in text else 2.0
-        if new.figures or place is None:
-            return self._ask(line, "Of what? Say the amount itself, please.")
-        draft = old.copy()
-        target = draft.places[old.places.index(place)]
-        named = {p.kind for p in new.places}
-        if re.search(r"\b(?:deep|depth)\b", text) and target.depth is not None:
-            target.depth = _times(target.depth, factor)
-        elif "share-word" in new.hints and target.share is not None:
-            target.share = _times(target.share, factor)
-        elif named & {"mix"} and target.volume is not None:
-            target.volume = _times(target.volume, factor)
-        elif named and target.count is not None:
-            target.count *= factor
-        elif target.rate is not None and not named:
-            target.rate = _times(target.rate, factor)
-        elif target.layer and not named:
-            target.layer = [_times(one, factor) for one in target.layer]
-        else:
-            return self._ask(line, "Of what? Say the amount itself, please.")
-        return self._answer(_cleared(draft, new), line)
-
-    @staticmethod
-    def _place_meant(old: Draft, new: Draft) -> PlaceDraft | None:
-        if not old.places:
-            return None
-        for one in new.places:
-            for place in reversed(old.places):
-                if one.noun and (one.noun == place.noun or (one.kind == place.kind and one.noun in ("plant", "bed", "pot", "mix"))):
-                    return place
-        return old.places[-1]
-
     # ---- replies and changes -------------------------------------------------------------------------
 
     def _reply(self, old: Draft, new: Draft, line: str, replies: set[str]) -> Answer:
         awaiting = self.now.awaiting
         if replies & {"unknown", "yes"} and not (new.unsure or new.stray or new.places or new.way):
             usual = _USUAL.get(awaiting)
+            if "yes" in replies and (agreed := self._agreed(old, new)) is not None:
+                return self._answer(agreed, line)
             if usual is None or not old.places:
                 return self._again(line)
             draft = old.copy()
@@ -469,8 +468,19 @@ class Conversation:
         if unit_missing:
             return self._ask(line, unit_missing)
         draft = self._put(old, new, adding=False)
-        self._place_stray(draft, awaiting)
+        changes.place_stray(draft, self._leaning(), awaiting)
         return self._answer(draft, line, awaiting=awaiting)
+
+    def _agreed(self, old: Draft, new: Draft) -> Draft | None:
+        """ "yes" to a question that only wants it: is it castings, is the share by volume."""
+        draft = old.copy()
+        if self.now.awaiting == "castings":
+            draft.hints.add("castings-named")
+        elif self.now.awaiting == "by-volume":
+            draft.by_weight = False
+        else:
+            return None
+        return changes.cleared(draft, new)
 
     def _both_ends(self, draft: Draft, awaiting: str, usual: str, line: str) -> Answer:
         """The question once more, with what the usual values would come to, for a user who does not know."""
@@ -489,34 +499,45 @@ class Conversation:
             plants = draft is not None and bool(draft.places) and draft.places[-1].kind in ("plant", "hole")
             return self._ask(line, _WHICH_PLANTS if plants else _WHICH_GROUND)
         text = last.question if last is not None and last.question else "What are the castings for?"
-        rough = "A rough count will do: " if awaiting == "count" else "A rough measure will do: " if awaiting in _MEASURES else ""
+        rough = "A rough count will do: " if awaiting == "count" else "A rough measure will do: " if awaiting in changes.MEASURES else ""
         return self._ask(line, f"It cannot be worked out without that. {rough}{text[0].lower() if rough else text[0]}{text[1:]}")
 
-    def _change(self, old: Draft, new: Draft, replies: set[str]) -> Draft | None:
-        if "drop-place" in replies:
-            return self._dropped(old, new)
-        if "only-these" in replies and new.places:
-            nouns = {p.noun for p in new.places}
-            for turn in [self.now, *reversed(self.past)]:
-                if turn.draft is not None and len(turn.draft.places) > 1 and any(p.noun in nouns for p in turn.draft.places):
-                    return self._only(turn.draft, new)
+    def _change(self, old: Draft, new: Draft, replies: set[str]) -> Draft | str | None:
+        """The draft that a follow-up makes of the one before, the question it raises, or None where it changes nothing."""
+        if ("only-these" in replies and new.places) or (changes.says_only(new.text) and changes.only_names(new)):
+            kept = self._only(new)
+            if kept is not None:
+                return kept
+        if changes.says_too(new.text) and changes.only_names(new):
+            there = changes.meant(new, old, ())
+            if isinstance(there, str):
+                return there
+            before = self.past[-1].draft if self.past else None
+            if there and before is not None and (same := changes.same_change(before, old, new, there)) is not None:
+                return same
         if "same-for" in replies and any(p.noun or p.has_size for p in new.places):
-            return self._same_for(old, new)
+            return changes.same_for(old, new)
         if "one-of-them" in replies and old.places:
-            return self._one_of_them(old, new)
+            return changes.one_of_them(old, new)
         if not (new.places or new.unsure or new.stray or new.have or new.asked or new.asked_unit or new.way or new.not_ways or new.pack
                 or new.price or new.budget or new.density or new.weighed or new.moisture or new.recipe or new.parts_share or new.ratio or new.water
                 or new.question or new.refusal or new.compare or new.packs_count or new.soil or new.limit or new.hints & _CHANGING
-                or new.enough):  # fmt: skip
+                or new.enough or new.end or new.times or changes.says_whole(new.text, old)):  # fmt: skip
             return None
         adding = "add-place" in replies or new.text.lower().startswith(("and another", "plus", "and also", "also", "and a ", "and "))
-        old = self._spoken_of(old, new)
-        if old is not self.now.draft:
-            self.meant = self._line_of(old)
+        index = None if adding else self._line_meant(old, new)
+        if isinstance(index, str):
+            return index
+        if index is not None:
+            old, self.meant = self.finished[index], index
+            if len(old.places) == 1:
+                new = changes.uncounted(new)
+        if changes.names_the_sides(old, new):
+            return changes.only_the_sides(old, new)
         if (new.asked_unit or new.not_unit) and not new.asks and re.search(r"\b(?:mean|meant|not)\b", new.text.lower()) and (
             not new.places and not new.unsure
         ):  # fmt: skip
-            return self._other_unit(old, new)
+            return changes.other_unit(old, new)
         if new.not_unit:
             new.asked_unit = ""
         if new.asked_unit and (new.places or new.unsure) and not new.asks and "mean" in new.text.lower():
@@ -526,56 +547,33 @@ class Conversation:
         if on_top and last is not None and last.has_size and (last.share or last.recipe) and re.search(
             r"\b(?:too|also|as well)\b", new.text.lower()
         ):  # fmt: skip
-            return self._and_on_top(old, new, on_top[0])
+            return changes.and_on_top(old, new, on_top[0])
         draft = self._put(old, new, adding=adding)
-        self._place_stray(draft, "count")
+        changes.place_stray(draft, self._leaning(), "count")
         return draft
 
-    @staticmethod
-    def _and_on_top(old: Draft, new: Draft, layer: PlaceDraft) -> Draft:
-        """ "and 1 cm on top of it too": the same place once more, dressed."""
-        draft = old.copy()
-        again = old.copy().places[-1]
-        draft.places[-1].way = draft.places[-1].way or draft.way or "blend"
-        again.share, again.recipe, again.depth, again.fill = None, [], None, None
-        again.layer, again.way = list(layer.layer), "top-dress"
-        draft.way = ""
-        draft.places.append(again)
-        return _cleared(draft, new)
+    def _only(self, new: Draft) -> Draft | str | None:
+        """ "just the pots", of the last turn that had them beside others."""
+        for turn in [self.now, *reversed(self.past)]:
+            if turn.draft is not None and len(turn.draft.places) > 1:
+                kept = changes.meant(new, turn.draft, ())
+                if kept:
+                    return kept if isinstance(kept, str) else changes.keep_only(turn.draft, new, kept)
+        return None
 
-    @staticmethod
-    def _only(old: Draft, new: Draft) -> Draft:
-        """ "just the pots": the other places are dropped."""
-        draft = old.copy()
-        nouns = {p.noun for p in new.places}
-        kept = [p for p in draft.places if p.noun in nouns or p.crop in nouns]
-        draft.places = kept or draft.places
-        return _cleared(draft, new)
-
-    def _spoken_of(self, old: Draft, new: Draft) -> Draft:
-        """The draft a follow-up leans on: an earlier request, where it names what only that one spoke of."""
-        printed = {p.printed for p in new.places if " " in p.printed}
-        if printed and not any(p.printed in printed for p in old.places):
-            for earlier in reversed(self.finished):
-                if any(p.printed in printed for p in earlier.places):
-                    return earlier
-        names = {(p.noun, p.name) for p in new.places if p.name}
-        if names and not any((p.noun, p.name) in names for p in old.places):
-            for earlier in reversed(self.finished):
-                if any((p.noun, p.name) in names for p in earlier.places):
-                    return earlier
-        crops = {p.crop for p in new.places if p.crop}
-        if crops and not any(p.crop in crops or p.noun in crops for p in old.places):
-            for earlier in reversed(self.finished):
-                if any(p.crop in crops or p.noun in crops for p in earlier.places):
-                    return earlier
-        nouns = {p.noun for p in new.places if p.noun}
-        elsewhere = all(is_another_kind(p, q) for p in old.places for q in new.places)
-        if nouns and (elsewhere or not any(p.has_size or p.count for p in new.places)) and not nouns & {n for p in old.places for n in (p.noun, p.crop)}:
-            for earlier in reversed(self.finished):
-                if any(p.noun in nouns or p.crop in nouns for p in earlier.places):
-                    return earlier
-        return old
+    def _line_meant(self, old: Draft, new: Draft) -> int | str | None:
+        """The line of the order that a follow-up goes back to, where it names what only that one holds; None for the one in hand."""
+        named = Draft(places=[place for place in changes.refers(new) if not place.has_size])
+        lately = self._leaning().touched
+        for to_the_word in (True, False):
+            if not named.places or any(spoken_of(place, old.places, lately, to_the_word=to_the_word) for place in named.places):
+                return None
+            lines = self._lines_with(named, to_the_word=to_the_word)
+            if len(lines) > 1:
+                return which(named.places[0], [place for at in lines for place in self.finished[at].places])
+            if lines:
+                return lines[0]
+        return None
 
     def _not_spoken_of(self, old: Draft, new: Draft) -> str | None:
         """The places that a line names and says nothing of, where this conversation had none of them; None else."""
@@ -584,195 +582,23 @@ class Conversation:
         ):  # fmt: skip
             return None
         for place in new.places:
-            bare = place.noun and place.kind not in ("plant", "hole") and not (place.count or place.has_size or place.layer or place.share or place.rate or place.depth)
-            if bare and all(target_of(draft, place) is None for draft in [old, *self.finished]):
+            bare = place.noun and place.kind not in ("plant", "hole") and is_bare(place)
+            if bare and not any(spoken_of(place, draft.places) for draft in [old, *self.finished]):
                 return plural(place.noun.replace("-", " "))
         return None
 
-    @staticmethod
-    def _other_unit(old: Draft, new: Draft) -> Draft:
-        """ "I meant US gallons": the number stays and its unit changes."""
-        from grammar.quantities import unit
-
-        draft = old.copy()
-        draft.text, draft.flags, draft.noted = new.text, [], []
-        wrong, right = new.not_unit, new.asked_unit
-        if not right:
-            return draft
-        doubtful = ("quart", "pint", "gallon", "ton", "yard")
-        wanted = unit(right).dimension if right not in doubtful else ""
-
-        def changed(span: Span) -> Span:
-            fits = span.unit not in doubtful and span.dimension == wanted
-            return span._replace(unit=right) if fits and (not wrong or span.unit == wrong) else span
-
-        only_last = not wrong and wanted == "length"
-        for place in draft.places:
-            if only_last and place.layer:
-                place.layer = [changed(one) for one in place.layer]  # "an inch … I meant cm": what was said last
-                continue
-            for name in ("volume", "area", "rate", "depth", "length", "width", "diameter", "radius", "height", "fill"):
-                span = getattr(place, name)
-                if span is not None and not (only_last and name == "depth" and place.size):
-                    setattr(place, name, changed(span))
-            place.size = tuple(changed(one) for one in place.size)
-            place.layer = [changed(one) for one in place.layer]
-        return draft
+    def _leaning(self) -> changes.Leaning:
+        """What a line leans on besides the draft before it."""
+        before = self.past[-1].draft if self.past else None
+        return changes.Leaning(self.now.awaiting, self.now.slot, self.now.unit, touched(before, self.now.draft),
+                               tuple(turn.draft for turn in self.past if turn.draft is not None))  # fmt: skip
 
     def _put(self, old: Draft, new: Draft, *, adding: bool) -> Draft:
-        new = new.copy()
-        draft = merge(old, new, adding=adding)
-        self._place_unsure(draft)
-        return draft
-
-    def _place_unsure(self, draft: Draft) -> None:
-        """A bare measure in a follow-up takes the place of the value of its kind."""
-        if self.now.awaiting in _MEASURES:
-            return
-        if not draft.places:
-            for unsure in draft.unsure:
-                if draft.have is not None:
-                    draft.have, draft.more_have = unsure.span, []
-                    draft.unsure = [one for one in draft.unsure if one is not unsure]
-                elif draft.water is not None and unsure.span.unit in (draft.water.unit, "gallon", "litre"):
-                    draft.water = unsure.span  # "5 gallons of tea at 1:10", "10 gallons"
-                    draft.unsure = [one for one in draft.unsure if one is not unsure]
-            return
-        left: list[Unsure] = []
-        for unsure in draft.unsure:
-            kind = unsure.span.dimension if unsure.span.unit not in ("quart", "pint", "gallon", "ton", "yard") else "volume"
-            slot = ""
-            place = _place_of(draft, unsure, kind)
-            if kind == "length" and place.diameter is not None and unsure.span.unit == place.diameter.unit and (
-                place.depth is None or place.depth.unit != unsure.span.unit
-            ):  # fmt: skip
-                slot = "diameter"
-            elif kind == "length":
-                slot = "layer" if place.layer or draft.way == "top-dress" else "depth" if place.depth else "fill" if place.fill else ""
-                if slot == "" and place.area and not place.share:
-                    slot = "layer"
-            elif kind in ("volume", "weight"):
-                if draft.have is not None and (
-                    unsure.cues & {"before:link:on-hand", "before:link:with"}
-                    or (draft.asked in _BACKWARDS and (re.search(r"\b(?:had|have|got)\b", draft.text.lower()) or (
-                        unsure.span.unit == draft.have.unit and (place.rate is None or place.rate.unit != unsure.span.unit))))
-                ):  # fmt: skip
-                    draft.have = unsure.span
-                    continue
-                if place.rate is not None or (place.kind in ("plant", "hole") and draft.have is None):
-                    slot = "rate"
-                elif draft.have is not None:
-                    draft.have = unsure.span
-                    continue
-                elif draft.water is not None:
-                    draft.water = unsure.span
-                    continue
-                elif place.volume is not None:
-                    slot = "volume"
-            if slot:
-                self.slot = (slot, unsure.span.unit)
-            if slot == "layer":
-                place.layer = [unsure.span]
-                place.share = None
-            elif slot:
-                setattr(place, slot, unsure.span)
-            else:
-                left.append(unsure)
-        draft.unsure = left
-
-    def _place_stray(self, draft: Draft, awaiting: str) -> None:
-        """A bare number in a follow-up: how many, or the depth in the unit that goes with the sides."""
-        if len(draft.stray) != 1:
-            return
-        ratio = _RATIO.fullmatch(draft.stray[0][0].strip())
-        if ratio is not None and (draft.parts_share is not None or draft.recipe):
-            parts = sorted(float(one) for one in ratio.groups())
-            share = 100 * parts[0] / sum(parts)
-            draft.parts_share, draft.recipe, draft.stray = Span(share, share, "percent"), [], []
-            draft.flags.append(("ratio-order", f"the smaller part of {ratio.group(0)} is taken as castings"))
-            draft.figures = []
-            return
-        number = bare_number(draft.stray[0][0])
-        if number is None or not draft.places:
-            return
-        place = draft.places[-1]
-        if self.now.slot and not self.now.awaiting and place.count is None and not re.search(r"\bof (?:them|those|these|it|that|this)\b", draft.text.lower()):
-            span = Span(number, number, self.now.unit)
-            if self.now.slot == "layer":
-                place.layer = [span]
-            else:
-                setattr(place, self.now.slot, span)
-            draft.flags.append(("bare-number", f"{number:g} {self.now.unit.replace('_', ' ')}, the unit spoken before"))
-            draft.stray = []
-            return
-        if awaiting in ("depth", "layer"):
-            metric = any("metre" in span.unit for span in place.size)
-            unit_name = "centimetre" if metric else "inch"
-            span = Span(number, number, unit_name)
-            if awaiting == "depth":
-                place.depth = span
-            else:
-                place.layer = [span]
-            draft.flags.append(("bare-number", f"{number:g} {'cm' if metric else 'inches'}"))
-            draft.stray = []
-        elif awaiting == "count" and number == int(number) and number > 0 and (
-            place.count is not None or place.kind in ("plant", "hole", "container") or self.now.awaiting == "count"
-            or re.search(r"\bof (?:them|those|these)\b", draft.text.lower())
-        ):  # fmt: skip
-            place.count = number
-            draft.stray = []
-
-    def _dropped(self, old: Draft, new: Draft) -> Draft:
-        draft = old.copy()
-        nouns = {place.noun for place in new.places}
-        same = [p for p in draft.places if p.noun in nouns]
-        if new.ordinal and len(same) >= 2 and abs(new.ordinal) <= len(same):
-            gone = same[new.ordinal - 1 if new.ordinal > 0 else new.ordinal]
-            draft.places = [p for p in draft.places if p is not gone]
-            return _cleared(draft, new)
-        kept = [p for p in draft.places if p.noun not in nouns and not (p.crop and p.crop in nouns)]
-        if len(kept) == len(draft.places) and len(kept) > 1:
-            kept = kept[:-1]
-        draft.places = kept or draft.places
-        draft.text, draft.stray, draft.unsure, draft.flags, draft.noted, draft.figures = new.text, [], [], [], [], []
-        draft.question, draft.asks, draft.replies = None, [], []
-        return draft
-
-    @staticmethod
-    def _same_for(old: Draft, new: Draft) -> Draft:
-        draft = old.copy()
-        pattern = old.places[-1] if old.places else PlaceDraft()
-        draft.places = []
-        for place in new.places:
-            if place.kind == pattern.kind and not place.has_size and (place.noun == pattern.noun or place.count):
-                copy = old.copy().places[-1]
-                lay_over(copy, place)
-                draft.places.append(copy)
-                continue
-            copy = PlaceDraft(share=pattern.share, layer=list(pattern.layer), rate=pattern.rate, rate_per=pattern.rate_per,
-                              recipe=list(pattern.recipe), way=pattern.way)  # fmt: skip
-            if place.kind == pattern.kind == "ground" and pattern.depth is not None and not place.depth:
-                copy.depth = pattern.depth
-            lay_over(copy, place)
-            draft.places.append(copy)
-        draft.text, draft.flags, draft.noted, draft.stray, draft.unsure = new.text, [], [], list(new.stray), list(new.unsure)
-        draft.question, draft.asks, draft.replies, draft.figures = new.question, [], [], list(new.figures)
-        return draft
-
-    @staticmethod
-    def _one_of_them(old: Draft, new: Draft) -> Draft:
-        draft = old.copy()
-        place = draft.places[-1]
-        if place.count is None or place.count < 2:
-            return merge(old, new, adding=False)
-        other = old.copy().places[-1]
-        place.count -= 1
-        other.count = 1.0
-        for one in new.places:
-            lay_over(other, one)
-        draft.places.append(other)
-        draft.text, draft.flags, draft.noted, draft.stray, draft.unsure = new.text, [], [], [], []
-        draft.question, draft.asks, draft.replies, draft.figures = new.question, [], [], list(new.figures)
+        lately = self._leaning()
+        if old is not self.now.draft:
+            lately.touched = ()
+        draft, slot = changes.put(old, new, lately, adding=adding)
+        self.slot = slot if slot[0] else self.slot
         return draft
 
     # ---- answering -----------------------------------------------------------------------------------
@@ -784,10 +610,11 @@ class Conversation:
         else:
             found = engine.answer(read, line, self.shop)
             answer = refuse(found, line) if isinstance(found, Question) else found
-        if answer.status == "asks" and draft.question is not None and self.now.answer is not None and self.now.draft is not None and not (
-            self.now.awaiting
-        ):  # fmt: skip
+        about = read if isinstance(read, Question) else Question(status="asks", code="", text="")
+        unclear = answer.status == "asks" and (draft.question is not None or (answer.needs == "stray" and not fresh))
+        if unclear and self.now.answer is not None and self.now.draft is not None and not self.now.awaiting:
             self.now.open = line.strip()  # the change could not be taken: what was said before still holds
+            self.now.waiting = Waiting(line, about.about, about.instead, answer, kept=False)
             return answer
         keep = answer.status == "answered" or (answer.status == "asks" and _worth_keeping(draft))
         if keep:
@@ -808,9 +635,11 @@ class Conversation:
             slot = self.slot if self.slot[0] else (self.now.slot, self.now.unit)
             unsettled = answer.status == "asks" and answer.needs in ("stray", "role", "each", "amount") and self.now.answer is not None
             not_taken = self.now.open
+            waits = answer.status == "asks" and answer.needs in UNCLEAR
+            waiting = Waiting(line, about.about, about.instead, answer, kept=True) if waits else None
             self.now = _Turn(kept, answer, answer.needs if answer.status == "asks" else "", slot[0], slot[1], line.strip() if unsettled else "",
-                             index, tuple(self.finished))  # fmt: skip
-            if not_taken and answer.status == "answered" and (not awaiting or (awaiting == "stray" and not _same_number(not_taken, line))):
+                             waiting, index, tuple(self.finished))  # fmt: skip
+            if not_taken and answer.status == "answered" and not awaiting:
                 note = Assumed(code="not-taken", text=f"“{not_taken[:60]}” was not understood and is left out")
                 answer = answer.model_copy(update={"assumed": (*answer.assumed, note)})
         self.slot = ("", "")
@@ -831,16 +660,10 @@ class Conversation:
         return self._answer(new, line)
 
 
-#: What a question may ask for that a bare measure answers.
-_MEASURES = frozenset({"depth", "layer", "height", "width", "length", "diameter", "size", "volume", "have", "water", "pack", "mix", "area"})
-
 #: Which way suits, for a user who does not know.
 _WHICH_GROUND = "Mixed in suits soil that is being filled in or dug; on top suits a place where things are growing. Which shall it be?"
 _WHICH_PLANTS = "Beside the stem suits plants that are growing; in the hole suits plants that are being set out. Which shall it be?"
 
-#: "the small one": one of several places by how big it is.
-_OTHER_ONE = re.compile(r"\b(?:the other|one of (?:them|those))\b", re.I)
-_SIZED_ONE = re.compile(r"\b(?:small|smaller|big|bigger|large|larger|long|longer|short|shorter|other)\s+(?:one|bed|row|pot|plot|lawn)\b", re.I)
 #: Words that mean every line of the order, and not the places of one.
 _EVERYTHING = re.compile(r"\b(?:everything|for the lot|the whole order|across all|grand total|for all(?: of (?:it|them|this|that))?)\b", re.I)
 #: Said by one who is content.
@@ -848,16 +671,12 @@ _CONTENT = re.compile(r"^\W*(?:ok|okay|oki|great|good|fine|perfect|right|sure|ni
                       r"|all ?right|alright|done|sorted|that's all|that is all|very good|very well|wow|yes|yep|yeah)\b", re.I)  # fmt: skip
 _FEW_WORDS = 4
 _YES_OR_NO = re.compile(r"^\W*(?:yes|yep|yeah|no|nope|nah)\W*$", re.I)
-#: "half of that", "a third as much": a part of what was worked out last; "half of it" may be half of the place.
-_PART_OF = re.compile(r"\b(?:(half)|(?:an?|one) (third|quarter|fifth|tenth)|(two thirds|three quarters)) (?:of )?(?:that|as much"
-                      r"|the (?:amount|layer|depth|share|rate))\b", re.I)  # fmt: skip
-_PARTS = {"half": 1 / 2, "third": 1 / 3, "quarter": 1 / 4, "fifth": 1 / 5, "tenth": 1 / 10, "two thirds": 2 / 3, "three quarters": 3 / 4}
 _FIGURES = re.compile(r"\d[\d.,]*")
-#: A bare ratio in a follow-up.
-_RATIO = re.compile(r"(\d+)\s*(?:to|:)\s*(\d+)")
-
+#: "the small one": one of several places by how big it is.
+_OTHER_ONE = re.compile(r"\b(?:the other|one of (?:them|those))\b", re.I)
+_SIZED_ONE = re.compile(r"\b(?:small|smaller|big|bigger|large|larger|long|longer|short|shorter|other)\s+(?:one|bed|row|pot|plot|lawn)\b", re.I)
 #: Hints that change a request by themselves.
-_CHANGING = frozenset({"established", "no-dig", "new-fill", "existing-soil", "mixed-in", "seedlings"})
+_CHANGING = frozenset({"say-metric", "say-imperial", "established", "no-dig", "new-fill", "existing-soil", "mixed-in", "seedlings"})
 
 
 #: Question words that ask in words and change nothing.
@@ -872,30 +691,15 @@ def _only_asks(new: Draft) -> bool:
     )  # fmt: skip
 
 
-def _place_of(draft: Draft, unsure: Unsure, kind: str) -> PlaceDraft:
-    """The place that a bare measure is said of: the one named with it, else the last that has such a measure, else the last."""
-    if 0 <= unsure.place < len(draft.places) and any(cue.startswith("place:") for cue in unsure.cues):
-        return draft.places[unsure.place]
-    if kind == "length" and draft.places[-1].kind in ("plant", "hole"):
-        return next((place for place in reversed(draft.places) if place.layer or place.depth or place.fill), draft.places[-1])
-    return draft.places[-1]
-
-
-def _times(span: Span, factor: float) -> Span:
-    return Span(span.low * factor, span.high * factor, span.unit)
-
-
-def _cleared(draft: Draft, new: Draft) -> Draft:
-    """A changed draft with nothing left of how the change was said."""
-    draft.text, draft.flags, draft.noted, draft.stray, draft.unsure, draft.figures = new.text, [], [], [], [], []
-    draft.question, draft.asks, draft.replies = None, [], []
-    draft.hints -= {"by-so-much", "cut"}
-    return draft
-
-
-def _lettered(line: str) -> bool:
-    """Whether a place is spoken of by a letter: "bed A"."""
-    return re.search(r"\b(?:bed|row|plot|pot|box)\s+[A-Z]\b", line) is not None
+def _priced_apart(new: Draft) -> bool:
+    """Whether a line only asks what packs cost, side by side or those of one size: what is being worked out stays as it is."""
+    if not (new.pack_noun or new.pack) or new.places or new.have or new.replies or new.budget:
+        return False
+    read = settle(new.copy())
+    if not isinstance(read, Query):
+        return False
+    priced = read.asked == "cost" and read.pack is not None and read.pack.size is not None and read.pack.price is None
+    return (read.asked == "cheaper" and not read.offers) or (priced and bool(read.pack and read.pack.count))
 
 
 def asks_of_all(new: Draft) -> bool:

@@ -15,6 +15,7 @@ from grammar.reads import place_text, reads
 
 from . import backwards
 from .answer import Advice, Amount, Answer, Asked, Assumed, Component, Cost, PackCount, Pair, Part, Working
+from .ends import CALLED, at_end, why
 from .judge import cautions, judge, judge_share, judge_tea, judgement
 from .knowledge import facts
 from .relations import SEASON, Value
@@ -39,7 +40,8 @@ def answer(query: Query, request: str, shop: Catalogue | None = None) -> Answer 
     try:
         if query.asked == "explanation":
             return _explanation(query, request)
-        return _Answering(query, request, shop).answer()
+        working = _Answering(query, request, shop)
+        return working.with_charges(working.answer())
     except Unworkable as problem:
         return Question(status="asks", code=problem.code, text=problem.text, needs=problem.needs, reads=reads(query),
                         set_aside=query.set_aside)  # fmt: skip
@@ -77,6 +79,12 @@ class _Answering:
         self.request = request
         self.shop = shop
         self.assumed: list[tuple[str, str]] = [(note.code, note.text) for note in query.assumed]
+        if shop is not None and query.budget is not None and not self._states_own_pack():
+            from .budget import in_money_of
+
+            self.query, dollars = in_money_of(query, shop, request)
+            query = self.query
+            self.assumed += dollars
         self.advice: list[Advice] = []
         self.working: list[Working] = []
         self.density = self._density()
@@ -107,7 +115,8 @@ class _Answering:
             return f"{self.printer.show(*castings.kg, 'weight')} of castings", self.printer.show(low * _LITRE, high * _LITRE, "volume")
         if asked.of in ("castings", "mix", "soil", "water"):
             value = (low * _LITRE, high * _LITRE)
-            return f"{self.printer.show(*value, 'volume')} of {asked.of}", self.printer.other(*value, "volume")
+            name = self.query.asked_noun.replace("-", " ") if asked.of == "soil" and self.query.asked_noun else asked.of
+            return f"{self.printer.show(*value, 'volume')} of {name}", self.printer.other(*value, "volume")
         if asked.of == "weight":
             return f"{self.printer.show(low, high, 'weight')} of castings", self.printer.other(low, high, "weight")
         if asked.of == "area":
@@ -148,7 +157,9 @@ class _Answering:
             from .purchase import density_of
 
             own = density_of(self.shop)
-            typical = typical if own is None else own[0] * 1000
+            if own is not None:
+                moist = query.moisture
+                typical = ((own.at(moist.high / 100) if moist is not None else None) or own.density) * 1000
         return Density((typical, typical), False, (fact.low * size, fact.high * size))
 
     def _check_density(self, value: Value) -> None:
@@ -166,7 +177,10 @@ class _Answering:
             own = density_of(self.shop)
             if own is not None:
                 shown = self.printer.show(*self.density.value, "density")
-                self._assume("shop-density", f"{own[1]} of {self.shop.shop.name} weighs {shown}, by its catalogue")
+                moist = self.query.moisture
+                told = moist is not None and own.moisture is not None
+                at = f" at {printed(moist.high, moist.high, 'percent')} moisture, with as much dry matter in a litre" if told and moist else ""
+                self._assume("shop-density", f"{own.name} of {self.shop.shop.name} weighs {shown}{at}, by its catalogue")
                 return
         fact = facts().rate("castings.density")
         name = "kilogram / litre" if self.query.metric else "pound / cubic_foot"
@@ -225,6 +239,29 @@ class _Answering:
         if not parts and pack is not None and pack.size is not None:
             parts.append(f"{(pack.count or 1):g} × {printed(pack.size.low, pack.size.high, pack.size.unit)}")
         return " + ".join(parts)
+
+    def with_charges(self, found: Answer) -> Answer:
+        """The answer with a tax or a delivery that the request puts on top of the price. Raises Unworkable where it cannot be added."""
+        query, cost = self.query, found.cost
+        if (query.tax is None and not query.charges) or cost is None or query.asked != "cost":
+            return found
+        if query.tax is not None and (query.charges or query.tax.low != query.tax.high):
+            raise Unworkable("price", "is the tax on the castings alone, or on the delivery too? Say the sums", "price")
+        if any(currency != cost.currency for _, currency in query.charges):
+            raise Unworkable("price", "the delivery and the bags are priced in different money; what does each cost in one?", "price")
+        bare = Decimal(cost.amount)
+        top = sum((Decimal(amount) for amount, _ in query.charges), Decimal(0))
+        if query.tax is not None:
+            top = (bare * Decimal(repr(query.tax.low)) / 100).quantize(Decimal("0.01"))
+        name = f"tax of {query.tax.low:g} %" if query.tax is not None else "delivery"
+        whole = Cost(amount=f"{bare + top:.2f}", currency=cost.currency)
+        step = Working(rule="on-top", formula=f"cost in all = cost + {name}", with_=f"cost {bare:.2f}, {name} {top:.2f}",
+                       gives=f"{whole.amount} {whole.currency}", source="arithmetic")  # fmt: skip
+        text = f"{bare:.2f} {cost.currency} for the castings and {top:.2f} {cost.currency} of {name if query.charges else 'tax'}"
+        return found.model_copy(update={
+            "cost": whole, "figure": f"{whole.amount} {whole.currency}", "answer": Asked(of="cost", low=float(whole.amount), high=float(whole.amount), unit=whole.currency),
+            "working": (*found.working, step), "assumed": (*found.assumed, Assumed(code="on-top", text=text)),
+        })  # fmt: skip
 
     # ---- the answer ----------------------------------------------------------------------------------
 
@@ -294,6 +331,9 @@ class _Answering:
         self.advice += remarks(Scene(self.worked, query, self.printer, self.density, castings, weight))
         check_volume(castings)
         packs, cost = self._purchase(castings, weight)
+        if query.end and not packs and castings[0] != castings[1]:
+            shown = self.printer.show(*(at_end(castings, query.end),) * 2, "volume")
+            self._assume("end-of-span", f"{CALLED[query.end]} of the span is {shown}")
         self._enough(castings)
         self._limit(castings, weight)
         self._compare()
@@ -429,37 +469,45 @@ class _Answering:
         query = self.query
         pack = query.pack
         if pack is None or (pack.size is None and pack.price_per is None):
-            if self._counter_is_asked():
-                return self._from_catalogue(castings, weight)
+            if self._counter_is_asked() and (found := self._from_catalogue(castings, weight)) is not None:
+                return found
             if query.asked in ("packs", "cost"):
                 raise Unworkable("pack", "how big is a bag, by weight or by volume, and what does it cost?", "pack")
             return (), None
         if pack.size is None:
             assert pack.price_per is not None and pack.price is not None
-            need = weight if pack.price_per.dimension == "weight" else castings
-            amount = Decimal(repr(need[1] / base(pack.price_per)[0])) * Decimal(pack.price)
+            need = at_end(weight if pack.price_per.dimension == "weight" else castings, query.end)
+            amount = Decimal(repr(need / base(pack.price_per)[0])) * Decimal(pack.price)
             return (), Cost(amount=f"{amount:.2f}", currency=pack.currency or "USD")
         if pack.count is not None and query.asked not in ("packs", "cost"):
             return (), None
+        if pack.price is None and not query.enough and (self.shop is not None or query.asked == "cost"):
+            found = self._from_catalogue(castings, weight, pack.size)
+            if found is not None:
+                return found
+            if query.asked == "cost":
+                raise Unworkable("price", f"what does one {printed(pack.size.low, pack.size.high, pack.size.unit)} {pack.noun} cost?", "price")
         low, _high = base(pack.size)
         heavy = pack.size.dimension == "weight"
-        need = weight if heavy else castings
+        span = weight if heavy else castings
+        need = at_end(span, query.end)
         if heavy:
             self._assume_density()
-        count = math.ceil(need[1] / low - 1e-9)
+        count = math.ceil(need / low - 1e-9)
         name = f"{printed(pack.size.low, pack.size.high, pack.size.unit)} {pack.noun}"
-        text = self.printer.show(need[0], need[1], "weight" if heavy else "volume")
+        text = self.printer.show(*span, "weight" if heavy else "volume")
         self.working.append(Working(rule="whole-packs", formula="packs = amount ÷ size of a pack, rounded up",
                                     with_=f"amount {text}, size of a pack {printed(pack.size.low, pack.size.high, pack.size.unit)}",
                                     gives=f"{count} of {name}", source="whole packs are sold"))  # fmt: skip
-        if need[0] != need[1]:
-            self._assume("packs-for-high-end", "packs for the upper end of the span, so that it suffices")
+        if span[0] != span[1]:
+            end = query.end or "high"
+            self._assume(f"packs-for-{end}-end", f"packs for {CALLED[end]} of the span, {why(end)}")
         cost = None
         if pack.price is not None:
             cost = Cost(amount=f"{Decimal(pack.price) * count:.2f}", currency=pack.currency or "USD")
             self.working.append(Working(rule="cost", formula="cost = packs × price", with_=f"packs {count}, price {pack.price}",
                                         gives=f"{cost.amount} {cost.currency}", source="arithmetic"))  # fmt: skip
-        left = count * low - need[1]
+        left = count * low - need
         if left > 1e-9:
             shown = self.printer.show(left, left, "weight" if heavy else "volume")
             made = facts().judgement("pack-left")
@@ -492,23 +540,32 @@ class _Answering:
         if self.query.asked in ("packs", "cost") and found.cost is not None:
             self.said = found.said if self.query.asked == "packs" else f"{found.cost.amount} {found.cost.currency}"
 
-    def _from_catalogue(self, castings: Value, weight: Value) -> tuple[tuple[PackCount, ...], Cost | None]:
-        from .purchase import Wanted, buy, note, would_do
+    def _from_catalogue(
+        self, castings: Value, weight: Value, size: Span | None = None
+    ) -> tuple[tuple[PackCount, ...], Cost | None] | None:
+        """What to buy of the catalogue in force; None where it has no pack of a size that is named."""
+        from .purchase import Wanted, buy, in_force, note, would_do
 
         query = self.query
         times = 1.0 if query.times is None or "each-time" in query.told else query.times
         heavy = any(one.target == "weight" for one in self.worked) or any(span.dimension == "weight" for span in query.have)
-        wanted = Wanted(castings, self.worked, self.printer, self._said_density(), times, heavy)
+        wanted = Wanted(castings, self.worked, self.printer, self._said_density(), times, heavy, query.end or "high")
         try:
-            found = buy(wanted, self.shop)
+            found = buy(wanted, self.shop, size)
         except Unworkable as problem:
             if query.asked in ("packs", "cost") or query.budget is not None:
                 raise
             self.advice.append(note("not-sold", f"Nothing can be said of packs: {problem.text.partition(';')[0]}."))
             return (), None
+        if found is None:
+            return None
         if found.short and query.asked in ("packs", "cost"):
             raise Unworkable("stock", f"{found.short} Shall it be less, or from elsewhere?", "amount")
         self._take(found)
+        if query.asked in ("packs", "cost") and not query.enough:
+            from .ready_mixed import ready_mixed
+
+            self.advice += ready_mixed(in_force(self.shop), wanted)
         if query.pack is not None and query.pack.count and query.enough:
             told, self.table = would_do(query.pack.count, wanted, self.shop)
             self.assumed += [note for note in told.assumed if note not in self.assumed]
@@ -535,6 +592,18 @@ class _Answering:
 
         find = for_money if query.budget is not None else for_bags
         found = find(query, self.printer, self._said_density(), self.shop, self.request)
+        self._take(found.bought)
+        return found
+
+    def _priced_packs(self) -> tuple[Value, Bought] | None:
+        """Packs of a size that the request names without a price, where what they cost is asked and no more."""
+        query = self.query
+        pack = query.pack
+        if query.asked != "cost" or pack is None or pack.size is None or pack.price is not None or query.have or query.loads:
+            return None
+        from .priced import for_named_packs
+
+        found = for_named_packs(query, self.printer, self._said_density(), self.shop)
         self._take(found.bought)
         return found
 
@@ -593,9 +662,9 @@ class _Answering:
         query = self.query
         if query.weighed is not None and not query.have and query.pack is None:
             return self._density_answer()
-        castings = self.have()
-        shop = self._from_shop() if castings is None and not (query.pack is not None and query.asked == "cost") else None
-        if shop is not None:
+        shop = self._priced_packs()
+        castings = self.have() if shop is None else shop[0]
+        if castings is None and not (query.pack is not None and query.asked == "cost") and (shop := self._from_shop()) is not None:
             castings = shop[0]
         if castings is None and query.asked == "cost" and query.pack is not None and query.pack.count and query.pack.price:
             return self._bill()
@@ -607,12 +676,9 @@ class _Answering:
             weight: Value = total
         else:
             weight = (castings[0] * self.density.value[0], castings[1] * self.density.value[1])
-        self._assume_density()
-        formula = "castings = weight ÷ density" if weights else "weight = castings × density"
-        self.working.append(Working(rule="weight", formula=formula,
-                                    with_=f"{self._have_text() or self.printer.show(*castings, 'volume')}, density {self.printer.show(*self.density.value, 'density')}",
-                                    gives=self.printer.show(*castings, "volume") if weights else self.printer.show(*weight, "weight"),
-                                    source="definition of bulk density"))  # fmt: skip
+        bought = query.asked in ("packs", "cost") and not weights and self._counter_is_asked()
+        if not bought:  # a volume that is bought is never weighed
+            self._weigh(castings, weight, bool(weights))
         self.advice += remarks(Scene([], query, self.printer, self.density, castings, weight))
         if turned:
             special: Asked | None = Asked(of="weight", low=weight[0], high=weight[1], unit="kg")
@@ -631,6 +697,15 @@ class _Answering:
             cost=cost, assumed=self._assumed_list(), advice=tuple(self.advice), working=tuple(self.working),
             set_aside=query.set_aside,
         )  # fmt: skip
+
+    def _weigh(self, castings: Value, weight: Value, from_weight: bool) -> None:
+        """The step from a volume at hand to its weight, or from its weight."""
+        self._assume_density()
+        formula = "castings = weight ÷ density" if from_weight else "weight = castings × density"
+        self.working.append(Working(rule="weight", formula=formula,
+                                    with_=f"{self._have_text() or self.printer.show(*castings, 'volume')}, density {self.printer.show(*self.density.value, 'density')}",
+                                    gives=self.printer.show(*castings, "volume") if from_weight else self.printer.show(*weight, "weight"),
+                                    source="definition of bulk density"))  # fmt: skip
 
     def _dry(self, weight: Value) -> Asked | None:
         """The dry matter in a weight as received, where it is asked for."""
@@ -813,7 +888,7 @@ class _Answering:
                     self._assume(code, text)
                 self._steps(one.sheet, one.target, one)
             assert castings is not None and weight is not None
-            found = by_place(castings[1], self.printer, self._said_density(), self.shop)
+            found = by_place(at_end(castings, query.end), self.printer, self._said_density(), self.shop)
         else:
             found = by_size(query, self._said_density(), self.shop)
         for code, text in found.assumed:
@@ -867,7 +942,8 @@ class _Answering:
             if query.asked in ("mix", "soil", "share"):
                 one = work(query.places[0], query, self.density)
                 have = one.castings
-        result = backwards.solve(query, have, self.density)
+        own = self._component_asked()
+        result = own if own is not None else backwards.solve(query, have, self.density)
         for code, text in result.assumed:
             self._assume(code, text)
         if result.sheet is not None:
@@ -889,6 +965,43 @@ class _Answering:
             packs=shop[1].packs if shop is not None else (), cost=shop[1].cost if shop is not None else None,
             assumed=self._assumed_list(), advice=tuple(self.advice), working=tuple(self.working), set_aside=query.set_aside,
         )  # fmt: skip
+
+    def _component_asked(self) -> backwards.Result | None:
+        """So much of one component of a recipe, where that is asked for; None where only the castings' share is known.
+
+        Raises Unworkable where the recipe does not say how much of the component there is.
+        """
+        query = self.query
+        place = query.places[0] if query.places else None
+        if query.asked != "soil" or place is None:
+            return None
+        asked = query.asked_noun or "soil"
+        named = dict(place.recipe)
+        others = [name for name in named if name not in ("castings", "the rest")]
+        have = self.have()
+        if asked not in named:
+            if others and not (len(others) == 1 and asked == "soil"):
+                raise Unworkable("recipe", f"how much of the mix is {asked.replace('-', ' ')}? The recipe names none", "share")
+            if have is None and asked not in _ANY_SOIL and place.soil is None:
+                raise Unworkable("recipe", f"what share of the mix is {asked.replace('-', ' ')}? Say the share of each part", "share")
+            return None
+        share = named[asked]
+        if have is not None:
+            part = named.get("castings", 0.0)
+            mix = (have[0] / part, have[1] / part)
+            castings: Value | None = have
+        else:
+            one = work(place, query, self.density)
+            if one.mix is None:
+                return None
+            mix, castings = one.mix, one.castings
+            self._steps(one.sheet, one.target, one)
+        low, high = mix[0] * share / _LITRE, mix[1] * share / _LITRE
+        text = f"{low:.4g} L" if low == high else f"{low:.4g} to {high:.4g} L"
+        whole = f"{mix[0] / _LITRE:.4g} L" if mix[0] == mix[1] else f"{mix[0] / _LITRE:.4g} to {mix[1] / _LITRE:.4g} L"
+        extra = [("component", f"{asked} = its share × finished mix", f"share {share * 100:.4g} %, finished mix {whole}", text, "algebra")]
+        part = named.get("castings", 0.0)
+        return backwards.Result("soil", (low, high), "L", castings=castings, share=(part, part), way=place.way or "blend", extra=extra)
 
     # ---- what else is said ---------------------------------------------------------------------------
 
@@ -964,6 +1077,9 @@ class _Answering:
                     found[name] = (earlier[0] + amount[0], earlier[1] + amount[1])
         return tuple(Component(name=name, litres=_litres(amount)) for name, amount in found.items())
 
+
+#: Soil of any kind: what is not castings, where no more is said.
+_ANY_SOIL = frozenset({"soil", "topsoil", "potting-mix-base"})
 
 #: What the named terms of the relations measure, for printing.
 TERM_DIMENSION = {

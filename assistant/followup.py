@@ -4,24 +4,32 @@ from __future__ import annotations
 
 import copy
 import re
-from dataclasses import fields
+from collections.abc import Collection
+from dataclasses import fields, replace
 
 from grammar.draft import Draft, PlaceDraft
+from grammar.naming import ORDINAL
 from grammar.quantities import Span
+
+from .replies import bare_number
+from .spoken_of import GENERIC, by_size, is_bare, is_named, is_plural, spoken_of, which
 
 _SIZES = ("size", "length", "width", "side", "second_side", "base", "diameter", "radius", "around", "outer", "area", "volume",
           "nursery_class", "cells", "bottom", "second_area")  # fmt: skip
 _WHOLE = ("have", "pack", "price", "price_per", "budget", "density", "weighed", "moisture", "water", "ratio", "ratio_spans",
-          "per_volume", "limit", "soil", "packs_count", "parts_share")  # fmt: skip
+          "per_volume", "limit", "soil", "packs_count", "parts_share", "times", "cell", "strip_width", "strip_layer", "strip_clear")  # fmt: skip
 #: What is said of doubtful units; it still holds when a later turn leans on them.
 _UNIT_FLAGS = frozenset({"gallon", "quart", "pint", "ton"})
-#: Nouns that may stand for another of their kind: "12 bushes" for blueberries.
-_GENERIC = ("plant", "bed", "plot", "pot", "tree", "shrub")
-_LAWN = "lawn"
+#: What was said before is set right, and no place is added.
+_CORRECTS = re.compile(r"\b(?:i mean|i meant|sorry|actually|correction|no)\b", re.IGNORECASE)
+#: Said of every place: "everything at 8 %".
+_ALL = re.compile(r"\b(?:everything|all|both|every one|each of them)\b", re.IGNORECASE)
+#: Where a measure stands that no place was named for.
+ANYWHERE = -1
 #: What is asked of castings at hand: a place in a follow-up takes the place of the one before.
 BACKWARDS = frozenset({"area", "plants", "containers", "beds", "layer", "share", "mix", "soil", "length"})
 #: Spoken once for all places of a conversation, where no one place is named.
-_SHARED = ("share", "depth", "layer")
+SHARED = ("share", "depth", "layer")
 
 
 def lay_over(place: PlaceDraft, new: PlaceDraft) -> None:
@@ -44,11 +52,19 @@ def lay_over(place: PlaceDraft, new: PlaceDraft) -> None:
         place.layer, place.share, place.recipe = [], None, []
     if new.fill is not None or new.depth is not None:
         place.fill = place.below_rim = None
+    if new.fill is not None and place.depth is not None and place.depth.base[1] < new.fill.base[1]:
+        place.depth = None  # the depth said before was that of the soil, not of the sides
     for one in fields(PlaceDraft):
         value = getattr(new, one.name)
         if one.name in ("tie", "hints", "minus") or value == getattr(blank, one.name):
             continue
-        if one.name in ("noun", "kind", "printed") and place.noun and new.noun in ("plant", "bed", "pot", "plot", "mix"):
+        if one.name == "described":
+            place.described |= {word for word in new.described if not word.startswith(ORDINAL)}
+            continue
+        if one.name == "crop" and place.crop and new.noun in GENERIC:
+            continue
+        grown = new.kind == "plant" and place.kind not in ("", "plant", "hole")
+        if one.name in ("noun", "kind", "printed") and place.noun and (grown or new.noun in ("plant", "bed", "pot", "plot", "mix")):
             continue
         setattr(place, one.name, value)
     place.hints |= new.hints
@@ -95,42 +111,19 @@ def _way_shown(place: PlaceDraft) -> str:
     return "blend" if place.share is not None and "existing-soil" not in place.hints else ""
 
 
-def target_of(draft: Draft, new: PlaceDraft) -> PlaceDraft | None:
-    """The place of a conversation that a follow-up speaks of: by its noun, else the last."""
-    if not draft.places:
-        return None
-    if new.form == "ring":
-        return draft.places[-1]
-    if new.noun:
-        for place in reversed(draft.places):
-            if {place.kind, new.kind} == {"plant", "hole"} and place.rate is not None:
-                return place
-            if place.noun == new.noun or (new.kind == place.kind and (new.noun in _GENERIC or place.noun in ("", *_GENERIC))
-                                          and not is_another_kind(place, new)):  # fmt: skip
-                return place
-            if new.kind == "plant" and place.crop == new.noun:
-                return place
-        return None
-    if new.rate is not None:
-        for place in reversed(draft.places):
-            if place.kind in ("plant", "hole"):
-                return place
-    return draft.places[-1]
+def merge(old: Draft, new: Draft, *, adding: bool, touched: Collection[int] = ()) -> Draft:
+    """The old draft changed by a follow-up; `adding` says that new places come on top.
 
-
-def is_another_kind(place: PlaceDraft, new: PlaceDraft) -> bool:
-    """Whether two places can never be one and the same: a lawn is no bed."""
-    return bool(place.noun) and bool(new.noun) and place.noun != new.noun and _LAWN in (place.noun, new.noun)
-
-
-def merge(old: Draft, new: Draft, *, adding: bool) -> Draft:
-    """The old draft changed by a follow-up; `adding` says that new places come on top."""
+    `touched` are the places that the turn before spoke of, which a line that names none may lean on.
+    """
     merged = old.copy()
     merged.text = new.text
     for name in ("noted", "flags", "mended", "unread", "topics", "weak_topics", "asks", "replies", "stray"):
         setattr(merged, name, list(getattr(new, name)))
     merged.flags += [flag for flag in old.flags if flag[0] in _UNIT_FLAGS]
     merged.unsure = []
+    merged.unclear = new.unclear
+    _answered_by_itself(merged, new)
     if "new-fill" in new.hints and "existing-soil" not in new.hints:
         if merged.way == "incorporate":
             set_way(merged, "")
@@ -144,7 +137,7 @@ def merge(old: Draft, new: Draft, *, adding: bool) -> Draft:
     if merged.way == "tea" or merged.ratio is not None:
         _tea(new, merged.water)
     if new.budget is not None and merged.pack is not None and "budget" not in new.hints and (
-        merged.budget is None or re.search(r"\b(?:they|each|bags?|price|costs?)\b", new.text.lower())
+        re.search(r"\b(?:they|each|bags?|price|costs?)\b", new.text.lower()) or (merged.budget is None and "on-hand" not in new.hints)
     ):  # fmt: skip
         new.price, new.budget = new.budget, None
     merged.question, merged.refusal = new.question, new.refusal
@@ -160,7 +153,11 @@ def merge(old: Draft, new: Draft, *, adding: bool) -> Draft:
     if merged.way in new.not_ways:
         set_way(merged, "")
     merged.hints |= new.hints
-    merged.hints -= {"altogether", "altogether-next", "both"} - new.hints
+    merged.hints -= {"altogether", "altogether-next", "both", "more-needed"} - new.hints
+    merged.hints -= {"same:share", "same:depth", "same:layer"}
+    if {"say-metric", "say-imperial"} & new.hints:
+        merged.hints -= {"say-metric", "say-imperial"} - new.hints
+        merged.asked_unit = "" if not new.asked_unit else merged.asked_unit
     for name in _WHOLE:
         value = getattr(new, name)
         if value is not None:
@@ -169,14 +166,24 @@ def merge(old: Draft, new: Draft, *, adding: bool) -> Draft:
                 merged.weighed = None
             elif name == "weighed":
                 merged.density = None
+    would_do = old.enough or {"cover", "enough"} & {*old.asks}
+    if would_do and old.places and old.packs_count and old.pack is None and new.packs_count is None:
+        _another_number(merged, new)
     if new.pack_noun:
         merged.pack_noun = new.pack_noun
+    merged.end = new.end or merged.end
+    others = [name for name, _ in merged.recipe if name != "castings"]
+    if new.parts_share is not None and len(others) == 1 and len(merged.recipe) == 2:
+        part = new.parts_share.low / 100  # "1:4" after "1:9 castings to soil": the soil stays the other part
+        new.recipe, new.parts_share = [("castings", part), (others[0], 1 - part)], None
     if new.parts_share is not None:
         merged.recipe = []
         for place in merged.places:
             place.share, place.recipe = None, []
     if new.recipe:
         merged.recipe, merged.parts_share = list(new.recipe), None
+        new.figures = []
+        merged.figures = []
         for place in merged.places:
             place.share, place.recipe = None, []
     if new.asked:
@@ -187,12 +194,57 @@ def merge(old: Draft, new: Draft, *, adding: bool) -> Draft:
             merged.asked = ""
     if new.pack is not None and not new.asked and new.text.rstrip().endswith("?") and merged.asked in ("weight", "by-unit", "castings", ""):
         merged.asked = "packs"
-    landed = [_place(merged, new, place, adding) for place in new.places]
-    for unsure in new.unsure:
-        merged.unsure.append(unsure)
-        meant = landed[unsure.place] if 0 <= unsure.place < len(landed) else None
-        unsure.place = next((at for at, place in enumerate(merged.places) if place is meant), len(merged.places) - 1)
+    told = _told_together(merged, new)
+    landed = [_place(merged, new, place, adding, touched, at) for at, place in enumerate(told.places)]
+    for unsure in told.unsure:
+        index = unsure.place if 0 <= unsure.place < len(told.places) else ANYWHERE
+        named = [at for at, place in enumerate(told.places) if place.noun or is_named(place)]
+        if index == ANYWHERE and len(named) == 1 and len(told.places) == 1:
+            index = named[0]  # "2 cups for the peppers"
+        of = told.places[index] if index != ANYWHERE else None
+        if of is None or not (of.noun or is_named(of) or of.has_size):
+            merged.unsure.append(replace(unsure, place=ANYWHERE))
+            continue
+        at_all = [at for at, one in enumerate(merged.places) if any(one is other for other in landed[index])]
+        merged.unsure += [replace(unsure, place=at) for at in at_all]
     return merged
+
+
+def _another_number(merged: Draft, new: Draft) -> None:
+    """After "would two bags do?": "what about three?" asks it again, and any other line leaves the two bags behind."""
+    number = bare_number(new.stray[0][0]) if len(new.stray) == 1 and not (new.places or new.unsure) else None
+    if number is not None:
+        merged.packs_count, merged.enough, merged.stray = number, True, []
+    elif not new.enough and new.asked != "left-over":
+        merged.packs_count, merged.enough = None, False
+
+
+def _answered_by_itself(merged: Draft, new: Draft) -> None:
+    """A value said for what was asked before ends that question: "what share is that?", "use 5%"."""
+    if new.asked or new.asks:
+        return
+    given = {"share": any(p.share for p in new.places) or new.parts_share is not None, "layer": any(p.layer for p in new.places)}
+    if given.get(merged.asked):
+        merged.asked, merged.asked_noun, merged.have, merged.more_have = "castings", "", None, []
+    elif merged.asked in given and merged.have is None and (new.places or new.unsure):
+        merged.asked, merged.asked_noun = "castings", ""  # the share was read off, and the talk goes on
+
+
+def _told_together(merged: Draft, new: Draft) -> Draft:
+    """The follow-up with what is said once for several places told of each: "A and B at 15%", "the pots and the tubs get 2 cups"."""
+    told = new.copy()
+    for at in reversed(range(len(told.places) - 1)):
+        first, second = told.places[at], told.places[at + 1]
+        unsure = [one for one in told.unsure if one.place == at + 1]
+        bare = is_bare(first) and not any(one.place == at for one in told.unsure) and bool(first.noun or is_named(first))
+        if not bare or second.tie != "and" or second.has_size or second.count or (is_bare(second) and not unsure):
+            continue
+        if not spoken_of(first, merged.places):
+            continue
+        for name in ("share", "layer", "rate", "rate_per", "depth", "fill", "recipe", "each", "way"):
+            setattr(first, name, copy.copy(getattr(second, name)))
+        told.unsure += [replace(one, place=at) for one in unsure]
+    return told
 
 
 def _tea(new: Draft, water: Span | None) -> None:
@@ -206,6 +258,7 @@ def _tea(new: Draft, water: Span | None) -> None:
             new.places.remove(place)
         elif place.kind == "container" and place.count and not place.has_size and water is not None:
             new.water = Span(water.low * place.count, water.high * place.count, water.unit)
+            new.figures = [(value, said) for value, said in new.figures if value != place.count]
             new.places.remove(place)
 
 
@@ -217,44 +270,120 @@ def _is_whole(place: PlaceDraft) -> bool:
     )
 
 
-def _place(merged: Draft, new: Draft, place: PlaceDraft, adding: bool) -> PlaceDraft | None:
-    """Puts one place of a follow-up where it belongs; gives the place of the conversation that it is, None where it only asks."""
-    target = target_of(merged, place)
-    if merged.places and (merged.asked in BACKWARDS or merged.enough) and place.has_size and place.rate is None:
-        target = next((p for p in reversed(merged.places) if p.has_size), merged.places[-1])
-        lay_over(target, place)
-        return target
-    same = target is not None and not place.has_size and (
-        target.noun == place.noun or (place.noun in _GENERIC and place.kind == target.kind)
-    )  # fmt: skip
-    fresh = target is None or (adding and not same and bool(place.noun or _is_whole(place)))
-    if "asked" in place.hints and target is not None and target.kind == place.kind:
-        return None
+def _place(merged: Draft, new: Draft, place: PlaceDraft, adding: bool, touched: Collection[int], index: int) -> list[PlaceDraft]:
+    """Puts one place of a follow-up where it belongs; gives the places of the conversation that it changed."""
+    places = merged.places
+    if places and (merged.asked in BACKWARDS or merged.enough) and place.has_size and place.rate is None:
+        at = next((i for i in reversed(range(len(places))) if places[i].has_size), len(places) - 1)
+        lay_over(places[at], place)
+        return [places[at]]
+    changes = not is_bare(place) or any(one.place == index for one in new.unsure)
+    hits = _hits(merged, place, adding, touched, changes)
+    if merged.question is not None and merged.question[0] == "which":
+        return []
+    same = bool(hits) and not place.has_size and bool(place.noun or is_named(place))
+    fresh = not hits or (adding and not same and bool(place.noun or _is_whole(place)))
+    if "asked" in place.hints and hits and places[hits[-1]].kind == place.kind:
+        return []
     if fresh:
         if not (place.way or new.way or place.layer or place.share or place.rate) and place.kind in ("plant", "hole") and (
-            merged.places and merged.places[-1].kind == place.kind
+            places and places[-1].kind == place.kind
         ):  # fmt: skip
-            place.way = merged.places[-1].way  # "12 peppers too": as the plants before them
-        merged.places = [p for p in merged.places if not p.is_empty or p.noun] if merged.places else []
+            place.way = places[-1].way  # "12 peppers too": as the plants before them
+        merged.places = [p for p in places if not p.is_empty or p.noun]
         merged.places.append(place)
-        return place
-    assert target is not None
-    if not place.noun and not place.has_size and len(merged.places) > 1:
-        for name in _SHARED:
-            value = getattr(place, name)
-            having = [each for each in merged.places if getattr(each, name)] if value else []
-            for each in having:
-                one = PlaceDraft()
-                setattr(one, name, value)
-                lay_over(each, one)
-            if having:  # a place that had none before is not given one
-                place = copy.copy(place)
-                setattr(place, name, getattr(PlaceDraft(), name))
+        _same_again(merged, new, place)
+        return [place]
+    if not place.noun and not is_named(place) and not place.has_size and len(places) > 1:
+        hits = _shared_by(merged, place, touched, hits)
     if place.share is not None:
-        merged.recipe, merged.parts_share = [], None
-    lay_over(target, place)
+        _each_its_own(merged)
+    for at in hits:
+        lay_over(places[at], place)
     if place.layer and merged.way in ("blend", "incorporate", "seed-mix"):
         merged.way = ""
     if (place.share is not None) and merged.way in ("top-dress", "side-dress"):
         merged.way = ""
-    return target
+    return [places[at] for at in hits]
+
+
+def _hits(merged: Draft, place: PlaceDraft, adding: bool, touched: Collection[int], changes: bool) -> list[int]:
+    """The places that a place of a follow-up speaks of; asks where several fit and it matters."""
+    places = merged.places
+    if not places:
+        return []
+    last = len(places) - 1
+    if place.form == "ring":
+        return [last]
+    if not place.noun and not is_named(place):
+        sized = by_size(place, places) if place.has_size and not adding and len(places) > 1 else []
+        if len(sized) == 1:
+            return sized
+        if place.rate is not None:
+            return [next((at for at in reversed(range(len(places))) if places[at].kind in ("plant", "hole")), last)]
+        return [last]
+    hits = spoken_of(place, places, touched)
+    if not hits and is_named(place) and place.has_size and not adding and _CORRECTS.search(merged.text):
+        return spoken_of(replace(place, described=frozenset(), name=""), places, touched)[-1:]  # "I mean the flower bed, 4 by 3"
+    if not hits and is_named(place) and not place.has_size and not place.count and merged.question is None:
+        merged.question = ("which", which(place, places))
+    if place.count == len(hits) > 1 and not place.has_size:
+        if not changes or is_bare(replace(place, count=None)):
+            merged.question = merged.question or ("which", which(place, [places[at] for at in hits]))
+        place.count = None  # "the two beds get an inch": both that are there
+        return hits
+    if len(hits) < 2 or (is_plural(place) and place.count is None and not place.has_size) or place.count == len(hits):
+        return hits
+    lately = [at for at in hits if at in touched]
+    if len(lately) == 1 or place.has_size or place.count or not changes:
+        return lately[-1:] or hits[-1:]
+    if merged.question is None:
+        merged.question = ("which", which(place, [places[at] for at in hits]))
+    return hits[-1:]
+
+
+def _shared_by(merged: Draft, place: PlaceDraft, touched: Collection[int], last: list[int]) -> list[int]:
+    """The places that a value without a name is for: all that have it alike, else those spoken of last; asks where neither is so."""
+    for name in (*SHARED, "rate"):
+        if not getattr(place, name):
+            continue
+        have = [at for at, one in enumerate(merged.places) if getattr(one, name)]
+        if have:
+            found = have if says_all(merged.text) else alike_or_touched(merged, have, name, touched)
+            if found:
+                return found
+            merged.question = merged.question or ("which", which(place, [merged.places[at] for at in have]))
+    return last
+
+
+def says_all(text: str) -> bool:
+    """ "everything at 8 %", "both at 15 %"."""
+    return _ALL.search(text) is not None
+
+
+def alike_or_touched(draft: Draft, have: list[int], name: str, touched: Collection[int]) -> list[int]:
+    """Of the places that have a value: all where it is the same, else those the turn before spoke of."""
+    first = getattr(draft.places[have[0]], name)
+    if all(getattr(draft.places[at], name) == first for at in have):
+        return have
+    return [at for at in have if at in touched]
+
+
+def _each_its_own(merged: Draft) -> None:
+    """What was said once for all places in parts or as a recipe stands on each of them, before one gets another."""
+    for one in merged.places:
+        if one.share is None and not one.layer and not one.recipe and one.kind not in ("plant", "hole"):
+            one.share, one.recipe = merged.parts_share, list(merged.recipe)
+    merged.recipe, merged.parts_share = [], None
+
+
+def _same_again(merged: Draft, new: Draft, place: PlaceDraft) -> None:
+    """ "plus 6 pots of 10 L, same share": what the place before has."""
+    before = merged.places[-2] if len(merged.places) > 1 else None
+    if before is None:
+        return
+    for name in SHARED:
+        if f"same:{name}" in new.hints and not getattr(place, name):
+            setattr(place, name, copy.copy(getattr(before, name)))
+    if "same:share" in new.hints and not (place.share or place.layer or place.rate):
+        place.layer, place.rate, place.rate_per, place.recipe = list(before.layer), before.rate, before.rate_per, list(before.recipe)

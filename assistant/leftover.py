@@ -10,6 +10,7 @@ from collections.abc import Sequence
 
 from grammar.words import plural, spoken
 
+from .ends import End, at_end
 from .units import Printer
 from .work import Worked
 
@@ -18,15 +19,15 @@ _SLACK = 1e-9
 _TRIFLE = 0.01
 
 
-def more_for(left: float, worked: Sequence[Worked], printer: Printer) -> str:
+def more_for(left: float, worked: Sequence[Worked], printer: Printer, end: End = "high") -> str:
     """What so much left over would still do: "enough for 9 more tomatoes"; empty where nothing worth a word."""
     if len(worked) != 1 or left <= 0:
         return ""
     one = worked[0]
     castings = one.castings
-    if castings is None or castings[1] <= 0:
+    if castings is None or at_end(castings, end) <= 0:
         return ""
-    part = left / castings[1]
+    part = left / at_end(castings, end)
     if part < _TRIFLE:
         return ""
     count = counted(one)
@@ -38,23 +39,23 @@ def more_for(left: float, worked: Sequence[Worked], printer: Printer) -> str:
         if area is not None:
             return f"enough for {printer.show(area[0] * part, area[0] * part, 'area')} more"
     if one.mix is not None:
-        mix = one.mix[0] * part
+        mix = at_end(one.mix, end) * part
         return f"enough for {printer.show(mix, mix, 'volume')} more of the mix"
     return ""
 
 
-def instead(part: float, worked: Sequence[Worked], printer: Printer) -> str:
+def instead(part: float, worked: Sequence[Worked], printer: Printer, end: End = "high") -> str:
     """What only so much of the castings would do: "7.5 % castings in place of 10 %", "a layer of …", "11 of the 14 peppers"."""
     if len(worked) != 1 or not 0 < part < 1:
         return f"{printer.show(part, part, 'share')} of what is needed"
     one = worked[0]
     count = counted(one)
     if one.share is not None:
-        share = one.share[1]
+        share = at_end(one.share, end)
         made = _share_of(part, share, added=one.place.way == "incorporate")
         return f"{printer.show(made, made, 'share')} castings in place of {printer.show(share, share, 'share')}"
     if one.layer is not None:
-        layer = one.layer[1]
+        layer = at_end(one.layer, end)
         name = "millimetre" if printer.metric else "inch"
         thin = printer.show(layer * part, layer * part, "length", name)
         return f"a layer of {thin} in place of {printer.show(layer, layer, 'length', name)}"

@@ -208,11 +208,20 @@ class Notebook:
         with self._change() as change:
             change.execute("INSERT INTO ordered (line) VALUES (?)", (line.model_dump_json(),))
 
-    def take_off_order(self) -> OrderLine | None:
-        """Takes the last line off the order and gives it, or None where there is none."""
+    def take_off_order(self, number: int = 0) -> OrderLine | None:
+        """Takes a line off the order, counted from 1, or the last; gives it, or None where there is none such."""
+        which = f"(SELECT id FROM ordered ORDER BY id LIMIT 1 OFFSET {int(number) - 1})" if number > 0 else "(SELECT max(id) FROM ordered)"
         with self._change() as change:
-            row = change.execute("DELETE FROM ordered WHERE id = (SELECT max(id) FROM ordered) RETURNING line").fetchone()
+            row = change.execute(f"DELETE FROM ordered WHERE id = {which} RETURNING line").fetchone()
         return _read(OrderLine, row[0], self._title) if row else None
+
+    def change_order(self, number: int, line: OrderLine) -> None:
+        """Puts another line in the place of one, counted from 1; nothing where there is none such."""
+        with self._change() as change:
+            change.execute(
+                "UPDATE ordered SET line = ? WHERE id = (SELECT id FROM ordered ORDER BY id LIMIT 1 OFFSET ?)",
+                (line.model_dump_json(), max(number - 1, 0)),
+            )
 
     def empty_order(self) -> int:
         """Takes every line off; how many there were."""

@@ -19,6 +19,7 @@ from grammar.settle import settle
 
 from . import engine
 from .answer import Amount, Answer, Asked, Assumed, Cost, PackCount, Part, Working
+from .ends import at_end
 from .followup import merge
 from .questions import refuse
 from .units import Printer, printed
@@ -32,6 +33,11 @@ _LINE = re.compile(
     r"^\W*(?:please\s+|and\s+)?(?P<what>remove|delete|drop|take\s+off|take\s+out|strike|cancel|change|make|set)\s+(?:the\s+)?"
     r"(?:line|item|entry|no\.?|number)\s+(?:no\.?\s+|number\s+)?(?P<number>\d{1,3})\b(?P<rest>.*)$",
     re.IGNORECASE | re.DOTALL,
+)
+_TOTAL = re.compile(r"^\W*(?:(?:what's|what is|and|so|show me|give me) )?(?:the )?(?:grand |order |running )?total(?: so far| please| for all)?\W*$", re.IGNORECASE)
+_SAVING = re.compile(
+    r"\b(?:saving|save|saved|savings|cheaper)\b.*\b(?:together|at once|in one|combined|in one go)\b|\b(?:together|at once|combined)\b.*\b(?:saving|savings|save|saved)\b",
+    re.IGNORECASE,
 )
 _APART = re.compile(r"\b(take)\s+((?:the|my|those|these|that)\s+[a-z' -]{2,40}?)\s+(off|out|away)\b", re.IGNORECASE)
 
@@ -54,6 +60,38 @@ def steered(text: str) -> Steered | None:
     if removes == bool(rest) and not (removes and rest.lower() in ("please", "again", "thanks", "off", "from the order")):
         return None
     return Steered(int(found["number"]), removes, rest)
+
+
+def asks_total(text: str) -> str:
+    """What a line that asks for the total or the saving and for nothing else asks of it; empty for any other line."""
+    if _SAVING.search(text):
+        return "what cost"
+    return "so far" if _TOTAL.match(text) else ""
+
+
+class Shown(NamedTuple):
+    """A line of an order as its total shows it: the draft it stands in, and its place there; None where it is the whole draft.
+
+    `mixed`: places of the draft fell together in the total, so that a line cannot be told from the next.
+    """
+
+    draft: int
+    place: int | None
+    mixed: bool = False
+
+
+def shown(drafts: Sequence[Draft]) -> list[Shown]:
+    """The lines of an order as its total shows them: one for each place."""
+    found: list[Shown] = []
+    for index, draft in enumerate(drafts):
+        read = settle(draft.copy())
+        if not isinstance(read, Query) or not asks_for_castings(read):
+            continue
+        if len(read.places) < 2:
+            found.append(Shown(index, None))
+        else:
+            found += [Shown(index, at, len(read.places) != len(draft.places)) for at in range(len(read.places))]
+    return found
 
 
 def removing(text: str) -> str:
@@ -184,7 +222,7 @@ def _summed(queries: Sequence[Query], tail: Query, line: str, shop: Catalogue | 
 
 #: What is said of one line's own purchase, and not of the order's.
 _OF_ONE_PURCHASE = frozenset({"pack-left", "smaller-purchase", "bags-asked", "budget-does", "budget-short", "bought-together", "stock-short",
-                              "pack-quarts", "pack-by-weight"})  # fmt: skip
+                              "pack-quarts", "pack-by-weight", "choice-not-proved"})  # fmt: skip
 
 
 def _as_part(one: Answer, reads: str) -> tuple[Part, ...]:
@@ -220,8 +258,10 @@ def _purchase(
         return (), None, []
     from .purchase import Wanted, buy
 
-    apart = tuple(one.castings.litres[1] for one in answers if one.castings)
-    found = buy(Wanted((litres[0] * _LITRE, litres[1] * _LITRE), (), printer, None, apart=apart), shop)
+    end = tail.end or "high"
+    apart = tuple(at_end(one.castings.litres, end) for one in answers if one.castings)
+    found = buy(Wanted((litres[0] * _LITRE, litres[1] * _LITRE), (), printer, None, end=end, apart=apart), shop)
+    assert found is not None
     holder = Answer(request="", status="answered", reads="", advice=found.advice, working=found.working,
                     assumed=tuple(Assumed(code=code, text=text) for code, text in found.assumed))  # fmt: skip
     return found.packs, found.cost, [holder]
@@ -272,6 +312,7 @@ def at_once(lines: Sequence[tuple[float, float]], shop: Catalogue | None) -> str
 
     castings = (sum(line[0] for line in lines) * _LITRE, sum(line[1] for line in lines) * _LITRE)
     found = buy(Wanted(castings, (), Printer(True, []), apart=tuple(line[1] for line in lines)), shop)
+    assert found is not None
     if found.cost is None:
         return found.short
     listed = " + ".join(f"{pack.count} × {pack.name}" for pack in found.packs)

@@ -8,13 +8,13 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import NamedTuple
 
-from grammar.quantities import factor
+from grammar.quantities import factor, unit
 from grammar.query import Query
 
 from .answer import Advice, Cost, Working
-from .purchase import ARITHMETIC, announced, can_be_carried, castings_of, in_force, money_text, note, number_text
-from .shop import Catalogue, Comparison, Purchase, compare, cover, offers
-from .units import Printer, symbol
+from .purchase import ARITHMETIC, announced, can_be_carried, castings_of, in_force, money_text, note, number_text, of_size
+from .shop import Catalogue, Comparison, Offers, Purchase, compare, cover, offers, order, within_budget
+from .units import Printer, printed, symbol
 from .work import Unworkable
 
 _LITRE = factor("litre")
@@ -35,12 +35,13 @@ class Compared(NamedTuple):
 def by_size(query: Query, density: float | None, shop: Catalogue | None) -> Compared:
     """Every pack at each of its prices, by the litre, the kilogram and the cubic foot."""
     catalogue = in_force(shop)
-    of = castings_of(catalogue, density)
+    of = _named(query, castings_of(catalogue, density), catalogue)
     code = of.currency.code
     measure = _measure(query)
     rows = sorted(compare(of), key=lambda row: (_rate(row, measure), row.id, row.number))
     bags = {one.id for one in of.packs if can_be_carried(one)}
-    best = next((row for row in rows if row.number == 1 and row.id in bags), rows[0])
+    bags = bags if not query.compare_packs else {one.id for one in of.packs}
+    best = next((row for row in rows if row.id in bags and row.number == max(Decimal(1), of.pack(row.id).least)), rows[0])
     heads = ("pack", "from", "each", f"{code} per L", "per kg", "per cu ft")
     table = [heads]
     for row in rows:
@@ -57,8 +58,10 @@ def by_size(query: Query, density: float | None, shop: Catalogue | None) -> Comp
     rate = _rate(best, measure)
     many = f" from {number_text(best.number)} on" if best.number > 1 else ""
     said = f"{best.name}{many} is the cheapest: {_figure(rate)} {code} per {symbol(measure)}"
-    advice = []
-    if rows[0] is not best:
+    advice: list[Advice] = []
+    if query.asked_noun == "yard":
+        said, advice = _loose(of, best, measure)
+    elif rows[0] is not best:
         more = f"{rows[0].name}, from {number_text(rows[0].number)} on, costs {_figure(_rate(rows[0], measure))} {code} per {symbol(measure)}"
         advice.append(note("cheaper-in-number", f"In larger orders it is cheaper still: {more}."))
     if any(row.a_dry_kilogram is not None for row in rows):
@@ -66,8 +69,42 @@ def by_size(query: Query, density: float | None, shop: Catalogue | None) -> Comp
                            f"{_dry_text(catalogue)}; by volume, moisture changes the price of a litre little."))  # fmt: skip
     step = Working(rule="unit-price", formula=f"price per {symbol(measure)} = price ÷ size", with_=f"{best.name} at {best.each} {code}",
                    gives=f"{_figure(rate)} {code} per {symbol(measure)}", source=ARITHMETIC)  # fmt: skip
-    assumed = (*announced(catalogue), *_weighing(catalogue, density))
+    assumed = (*announced(catalogue), *_without_tax(catalogue), *_weighing(catalogue, density))
     return Compared(tuple(table), said, Cost(amount=_figure(rate), currency=code), float(rate), assumed, tuple(advice), (step,))
+
+
+def _named(query: Query, of: Offers, catalogue: Catalogue) -> Offers:
+    """The packs whose sizes are named, or all of them. Raises Unworkable where there is none of a size."""
+    chosen = set()
+    for size in query.compare_packs:
+        found = of_size(of, catalogue, size).packs
+        if not found:
+            had = "; ".join(one.name for one in sorted(of.packs, key=lambda one: one.litres))
+            shown = printed(size.low, size.high, size.unit)
+            raise Unworkable("pack", f"{catalogue.shop.name} has no pack of {shown}; it has: {had}. What does it cost where it is sold?", "pack")
+        chosen |= {one.id for one in found}
+    return of._replace(packs=tuple(one for one in of.packs if one.id in chosen)) if chosen else of
+
+
+def _loose(of: Offers, bag: Comparison, measure: str) -> tuple[str, list[Advice]]:
+    """Whether it is cheaper loose than in the cheapest bag, and from how much on that pays."""
+    code, unit_text = of.currency.code, symbol(measure)
+    bagged = f"{_figure(_rate(bag, measure))} {code} per {unit_text} in “{bag.name}”"
+    loose = [row for row in compare(of) if of.pack(row.id).loose]
+    bags = of._replace(packs=tuple(one for one in of.packs if can_be_carried(one)))
+    if not loose or not bags.packs:
+        return f"there is nothing to compare: {'nothing is sold loose' if not loose else 'nothing is sold in bags'} here", []
+    first = min(loose, key=lambda row: (row.number, _rate(row, measure)))
+    rate = f"{_figure(_rate(first, measure))} {code} per {unit_text}"
+    if _rate(first, measure) >= _rate(bag, measure):
+        return f"no: loose it costs {rate}, and {bagged}", []
+    number = of.pack(first.id).least
+    least = order(of, {first.id: number})
+    instead = within_budget(bags, least.bill.to_pay - of.currency.minor)
+    size = instead.kilograms / factor(measure) if unit(measure).dimension == "weight" else instead.litres * _LITRE / factor(measure)
+    text = (f"The least that is sold loose, {number_text(number)} of “{first.name}”, comes to {money_text(least.bill.to_pay, least)}. For less than "
+            f"that bags hold {printed(size, size, measure)} at most, so it pays where more than that is needed.")  # fmt: skip
+    return f"yes: loose it costs {rate}, and {bagged}", [note("loose-pays", text)]
 
 
 def by_place(need: float, printer: Printer, density: float | None, shop: Catalogue | None) -> Compared:
@@ -121,6 +158,14 @@ def _rate(row: Comparison, measure: str) -> Decimal:
 def _figure(rate: Decimal) -> str:
     """A price of a unit: to the cent and, below one, to a tenth of it."""
     return f"{rate:.2f}" if rate >= 1 else f"{rate:.3f}"
+
+
+def _without_tax(catalogue: Catalogue) -> tuple[tuple[str, str], ...]:
+    """What the prices leave out, where a tax comes on top of them."""
+    tax = catalogue.tax
+    if tax is None or tax.included:
+        return ()
+    return (("tax-on-top", f"the prices are without {tax.name}, {number_text(tax.rate)} %, which comes on top of all of them"),)
 
 
 def _weighing(catalogue: Catalogue, density: float | None) -> tuple[tuple[str, str], ...]:

@@ -2,7 +2,8 @@
 
 The catalogue in force is the shop's own or, without one, the sample catalogue of an invented shop, which is
 announced in every answer that uses it. A request that states its own pack never comes here. Bought is for the
-upper end of a span, so that it suffices; what the lower end would cost stands beside it.
+upper end of a span, so that it suffices, unless another end is asked for; what the other end would cost stands
+beside it.
 """
 
 from __future__ import annotations
@@ -11,9 +12,10 @@ from collections.abc import Sequence
 from decimal import Decimal
 from typing import Literal, NamedTuple
 
-from grammar.quantities import factor
+from grammar.quantities import Span, factor
 
 from .answer import Advice, Cost, PackCount, Working
+from .ends import CALLED, End, at_end, why
 from .knowledge import facts
 from .leftover import instead, more_for
 from .relations import Value
@@ -38,12 +40,16 @@ from .units import Printer, printed
 from .work import Unworkable, Worked
 
 _LITRE = factor("litre")
+#: A size that was said is a pack's own where they differ by no more than this part of it: its unit may be another.
+_SAME = 1e-6
 #: Litres: less than this over is not spoken of.
 _NOTHING = 1e-6
 ARITHMETIC = "arithmetic"
 _CHOICE = "least cost; of these the least left over, then the fewest packs"
+_UNPROVED = "the least cost that was found; it is not proved that there is no lower"
+#: A part of the need: less than this left over is a trifle, and no reason to look for another purchase.
+_TRIFLE = 1e-6
 
-End = Literal["low", "typical", "high"]
 Note = tuple[str, str]
 
 
@@ -91,30 +97,72 @@ def announced(catalogue: Catalogue) -> tuple[Note, ...]:
     return (("sample-catalogue", text),)
 
 
+def taxed(purchase: Purchase, catalogue: Catalogue) -> tuple[Note, ...]:
+    """What an answer with a cost says of a tax that the shop shows."""
+    tax = catalogue.tax
+    if tax is None or not tax.shown:
+        return ()
+    place = "contained in" if tax.included else "on top of"
+    return (("tax", f"the cost holds {money_text(purchase.bill.tax, purchase)} of {tax.name}, {number_text(tax.rate)} % {place} the prices"),)
+
+
 def castings_of(catalogue: Catalogue, density: float | None = None) -> Offers:
     """What there is of plain castings. Raises Unworkable where the shop sells none."""
     found = offers(catalogue, density=density)
     if not found.packs:
+        blends = ", ".join(f"“{one.name}”, {one.castings.normalize():f} % castings" for one in catalogue.products if one.castings is not None)
+        mixed = f" (it has {blends})" if blends else ""
         raise Unworkable(
-            "pack", f"{catalogue.shop.name} sells no plain castings; how big is a bag, and what does it cost?", "pack"
+            "pack", f"{catalogue.shop.name} sells no plain castings{mixed}; how big is a bag of castings, and what does it cost?", "pack"
         )
     return found
 
 
-def density_of(catalogue: Catalogue) -> tuple[float, str] | None:
-    """What the shop's castings weigh, in kg a litre, and their name; None where its products differ."""
+class Weighed(NamedTuple):
+    """What a shop's castings weigh in kg a litre, their name, and their moisture as a fraction of the weight where it is known."""
+
+    density: float
+    name: str
+    moisture: float | None
+
+    def at(self, moisture: float) -> float | None:
+        """What they weigh at another moisture, with as much dry matter in a litre; None where their own is not known."""
+        return None if self.moisture is None else self.density * (1 - self.moisture) / (1 - moisture)
+
+
+def density_of(catalogue: Catalogue) -> Weighed | None:
+    """What the shop's castings weigh; None where its products differ."""
     sold = {pack.product for pack in catalogue.packs}
     plain_ones = [one for one in catalogue.products if one.kind == "castings" and one.id in sold]
-    found = {one.density.kilograms_a_litre for one in plain_ones}
-    return (float(found.pop()), plain_ones[0].name) if len(found) == 1 else None
+    if len({one.density.kilograms_a_litre for one in plain_ones}) != 1:
+        return None
+    one = plain_ones[0]
+    moistures = {product.moisture for product in plain_ones}
+    return Weighed(float(one.density.kilograms_a_litre), one.name, float(moistures.pop() or 0) / 100 or None if len(moistures) == 1 else None)
 
 
-def buy(wanted: Wanted, shop: Catalogue | None) -> Bought:
-    """The cheapest purchase that suffices. Raises Unworkable where there is nothing to choose from."""
+def of_size(of: Offers, catalogue: Catalogue, size: Span) -> Offers:
+    """The packs that are sold by as much as was said, volume by volume and weight by weight."""
+
+    def fits(pack: Pack) -> bool:
+        own = float(pack.size.amount) * factor(pack.size.unit)
+        return pack.size.by_weight == (size.dimension == "weight") and abs(own - size.base[0]) <= _SAME * own
+
+    return of._replace(packs=tuple(one for one in of.packs if fits(catalogue.pack(one.id))))
+
+
+def buy(wanted: Wanted, shop: Catalogue | None, size: Span | None = None) -> Bought | None:
+    """The cheapest purchase that suffices, where a size is named in packs of that size; None where there are none such.
+
+    Raises Unworkable where there is nothing to choose from.
+    """
     catalogue = in_force(shop)
     of = castings_of(catalogue, wanted.density)
-    need = _end_of(wanted.castings, wanted.end)
-    found = cover(of, need / _LITRE)
+    if size is not None:
+        of = of_size(of, catalogue, size)
+        if not of.packs:
+            return None
+    found = cover(of, at_end(wanted.castings, wanted.end) / _LITRE)
     if isinstance(found, Shortfall):
         return _short(found, catalogue, wanted)
     return bought(found, catalogue, wanted, of)
@@ -122,11 +170,12 @@ def buy(wanted: Wanted, shop: Catalogue | None) -> Bought:
 
 def bought(purchase: Purchase, catalogue: Catalogue, wanted: Wanted, of: Offers) -> Bought:
     """A purchase that covers what is wanted, with all that is to be said of it."""
-    assumed = [*announced(catalogue), *_which_end(purchase, wanted, of)]
+    assumed = [*announced(catalogue), *taxed(purchase, catalogue), *_which_end(purchase, wanted, of)]
     weighed = any(catalogue.pack(line.id).size.by_weight for line in purchase.lines) or wanted.by_weight
     if weighed and wanted.density is None:
         assumed += _densities(purchase, catalogue, wanted.printer)
     advice = [
+        _doubt(purchase),
         _left(purchase, wanted),
         *_together(catalogue, wanted, of),
         _smaller(purchase, wanted, of),
@@ -135,7 +184,7 @@ def bought(purchase: Purchase, catalogue: Catalogue, wanted: Wanted, of: Offers)
     steps = [Working(
         rule="pack-choice", formula="packs = the cheapest choice that holds the amount",
         with_=f"amount {_show(wanted, purchase.need or 0.0)}, {len(of.packs)} packs of {catalogue.shop.name} to choose from",
-        gives=f"{lines_text(purchase)}, {_show(wanted, purchase.litres)}", source=_CHOICE)]  # fmt: skip
+        gives=f"{lines_text(purchase)}, {_show(wanted, purchase.litres)}", source=_CHOICE if purchase.best else _UNPROVED)]  # fmt: skip
     return Bought(
         packs_of(purchase), cost_of(purchase), said=count_text(purchase), assumed=tuple(assumed),
         advice=tuple(one for one in advice if one is not None), working=(*steps, *bill_steps(purchase, catalogue)),
@@ -187,6 +236,8 @@ def count_text(purchase: Purchase) -> str:
     if len(purchase.lines) == 1:
         line = purchase.lines[0]
         return f"{number_text(line.number)} of {line.name}"
+    if any(line.loose for line in purchase.lines):
+        return lines_text(purchase)  # half a yard and two bags are no two and a half of anything
     total = sum((line.number for line in purchase.lines), Decimal(0))
     return f"{number_text(total)} packs: {lines_text(purchase)}"
 
@@ -257,7 +308,7 @@ def would_do(count: float, wanted: Wanted, shop: Catalogue | None) -> tuple[Boug
     catalogue = in_force(shop)
     of = castings_of(catalogue, wanted.density)
     rows = [("pack", f"{count:g} hold", of.currency.code, "")]
-    need = wanted.castings[1] / _LITRE
+    need = at_end(wanted.castings, wanted.end) / _LITRE
     doing: list[Purchase] = []
     others: list[Purchase] = []
     if count != int(count) or count < 1:
@@ -285,15 +336,11 @@ def would_do(count: float, wanted: Wanted, shop: Catalogue | None) -> tuple[Boug
     else:
         best = max(others, key=lambda one: one.litres)
         text = (f"{bags} will not do, not even of “{best.lines[0].name}”, the largest to carry: {_show(wanted, best.litres)} gives "
-                f"{instead(best.litres / need, wanted.worked, wanted.printer)}.")  # fmt: skip
+                f"{instead(best.litres / need, wanted.worked, wanted.printer, wanted.end)}.")  # fmt: skip
     return Bought(assumed=announced(catalogue), advice=(note("bags-asked", text[0].upper() + text[1:]),)), tuple(rows)
 
 
 # ---- the parts of a purchase's telling ------------------------------------------------------------------
-
-
-def _end_of(castings: Value, end: End) -> float:
-    return {"low": castings[0], "typical": (castings[0] + castings[1]) / 2, "high": castings[1]}[end]
 
 
 def _show(wanted: Wanted, litres: float) -> str:
@@ -301,21 +348,16 @@ def _show(wanted: Wanted, litres: float) -> str:
 
 
 def _which_end(purchase: Purchase, wanted: Wanted, of: Offers) -> list[Note]:
-    low, high = wanted.castings
-    if low == high:
+    """Which end of a span is bought for and why, and what the other end would cost."""
+    if wanted.castings[0] == wanted.castings[1]:
         return []
-    if wanted.end != "high":
-        return [
-            (
-                f"packs-for-{wanted.end}-end",
-                f"packs for the {wanted.end} end of the span, {_show(wanted, purchase.need or 0.0)}, as asked",
-            )
-        ]
-    text = f"packs for the upper end of the span, {_show(wanted, high / _LITRE)}, so that it suffices"
-    lower = cover(of, low / _LITRE)
-    if isinstance(lower, Purchase) and lower.bill.to_pay < purchase.bill.to_pay:
-        text += f"; the lower end, {_show(wanted, low / _LITRE)}, takes {lines_text(lower)} for {money_text(lower.bill.to_pay, lower)}"
-    return [("packs-for-high-end", text)]
+    text = f"packs for {CALLED[wanted.end]} of the span, {_show(wanted, purchase.need or 0.0)}, {why(wanted.end)}"
+    other: End = "low" if wanted.end == "high" else "high"
+    there = at_end(wanted.castings, other) / _LITRE
+    bought_there = cover(of, there)
+    if isinstance(bought_there, Purchase) and bought_there.bill.to_pay != purchase.bill.to_pay:
+        text += f"; {CALLED[other]}, {_show(wanted, there)}, takes {lines_text(bought_there)} for {money_text(bought_there.bill.to_pay, bought_there)}"
+    return [(f"packs-for-{wanted.end}-end", text)]
 
 
 def _densities(purchase: Purchase, catalogue: Catalogue, printer: Printer) -> list[Note]:
@@ -330,10 +372,21 @@ def _densities(purchase: Purchase, catalogue: Catalogue, printer: Printer) -> li
     return found
 
 
+def _doubt(purchase: Purchase) -> Advice | None:
+    """What is not proved of a purchase, where packs at nearly the same price leave too many choices to go through."""
+    if not purchase.best:
+        text = (f"This may not be the cheapest choice: so many packs cost nearly the same by size that not all could be gone through. Another "
+                f"could save {money_text(purchase.could_save, purchase)} at most.")  # fmt: skip
+        return note("choice-not-proved", text, "caution")
+    if not purchase.settled and purchase.left_over > _TRIFLE * (purchase.need or 0.0):
+        return note("choice-not-proved", "No choice of packs costs less, but another at the same cost may leave less over.")
+    return None
+
+
 def _left(purchase: Purchase, wanted: Wanted) -> Advice | None:
     if purchase.left_over <= _NOTHING:
         return None
-    more = more_for(purchase.left_over * _LITRE, wanted.worked, wanted.printer) if wanted.times == 1 else ""
+    more = more_for(purchase.left_over * _LITRE, wanted.worked, wanted.printer, wanted.end) if wanted.times == 1 else ""
     return note("pack-left", f"Whole packs leave {_show(wanted, purchase.left_over)} over{', ' + more if more else ''}.")
 
 
@@ -342,19 +395,21 @@ def _smaller(purchase: Purchase, wanted: Wanted, of: Offers) -> Advice | None:
     smaller = nearest_smaller(of, purchase.need or 0.0)
     if smaller is None or not smaller.lines or not smaller.need:
         return None
-    told = instead(smaller.litres / smaller.need, wanted.worked, wanted.printer)
-    return note("smaller-purchase", f"The next smaller purchase, {lines_text(smaller)} for {money_text(smaller.bill.to_pay, smaller)}, "
+    told = instead(smaller.litres / smaller.need, wanted.worked, wanted.printer, wanted.end)
+    name = "The next smaller purchase" if smaller.best else "A smaller purchase"
+    return note("smaller-purchase", f"{name}, {lines_text(smaller)} for {money_text(smaller.bill.to_pay, smaller)}, "
                 f"holds {_show(wanted, smaller.litres)}: {told}.")  # fmt: skip
 
 
 def _together(catalogue: Catalogue, wanted: Wanted, of: Offers) -> list[Advice]:
     """What buying for several places at once saves."""
-    lines = wanted.apart or tuple(one.castings[1] / _LITRE * wanted.times for one in wanted.worked if one.castings)
+    lines = wanted.apart or tuple(at_end(one.castings, wanted.end) / _LITRE * wanted.times for one in wanted.worked if one.castings)
     if len(lines) < 2:
         return []
     needs = [Need(str(number), litres, of) for number, litres in enumerate(lines, 1)]
     whole = cover_all(needs)
-    if whole.saving is None or whole.saving <= 0:
+    proved = all(isinstance(one, Purchase) and one.best for one in (*whole.purchases, *whole.alone))
+    if whole.saving is None or whole.saving <= 0 or not proved:
         return []
     apart = [one for one in whole.alone if isinstance(one, Purchase)]
     each = sum((one.bill.to_pay for one in apart), Decimal(0))

@@ -14,9 +14,13 @@ import sys
 import tempfile
 from collections.abc import Iterator
 from pathlib import Path
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
+from .arguments import WrongCommand, value_of
 from .lines import Look
+
+if TYPE_CHECKING:
+    from .shop import Catalogue
 
 LOOK = Look(width=80, colour=False, ascii=False, sentences=False, working=False, pictures=True)
 _SAID, _PROSE = "> ", "#"
@@ -24,11 +28,11 @@ _SAID, _PROSE = "> ", "#"
 SAME, DIFFERS, WRONG_COMMAND = 0, 1, 2
 
 USAGE = """\
-castings replay [--write] FILE...
+castings replay [--write] [--shop FILE] FILE...
 
 Says every line of a conversation file that starts with "> " and compares the replies with those that stand
 below it. With --write the replies are put in instead: write the lines to be said, run it once, and work the
-figures out by hand before you keep them.
+figures out by hand before you keep them. With --shop the talk is had at that shop's counter.
 """
 
 
@@ -68,11 +72,11 @@ def read(text: str) -> list[Turn | Prose]:
     return found
 
 
-def said_again(items: list[Turn | Prose]) -> Iterator[tuple[Turn, tuple[str, ...]]]:
+def said_again(items: list[Turn | Prose], shop: Catalogue | None = None) -> Iterator[tuple[Turn, tuple[str, ...]]]:
     """Every turn with the reply that it gets now."""
     from .chat.talk import Talk
 
-    talk = Talk(LOOK, may_write=False)
+    talk = Talk(LOOK, may_write=False, shop=shop)
     try:
         for item in items:
             if isinstance(item, Turn):
@@ -81,10 +85,10 @@ def said_again(items: list[Turn | Prose]) -> Iterator[tuple[Turn, tuple[str, ...
         talk.notebook.close()
 
 
-def differences(text: str, name: str = "conversation") -> list[str]:
+def differences(text: str, name: str = "conversation", shop: Catalogue | None = None) -> list[str]:
     """Where the replies of a conversation file differ from those of now, as lines to print; empty where nowhere."""
     found: list[str] = []
-    for turn, reply in said_again(read(text)):
+    for turn, reply in said_again(read(text), shop):
         if reply != turn.reply:
             found.append(f"{name}, line {turn.number}: > {turn.said}")
             compared = difflib.unified_diff(turn.reply, reply, "written", "now", lineterm="", n=1)
@@ -92,10 +96,10 @@ def differences(text: str, name: str = "conversation") -> list[str]:
     return found
 
 
-def written(text: str) -> str:
+def written(text: str, shop: Catalogue | None = None) -> str:
     """The conversation with the replies of now in it; prose and what is said stay as they are."""
     items = read(text)
-    replies = {turn.number: reply for turn, reply in said_again(items)}
+    replies = {turn.number: reply for turn, reply in said_again(items, shop)}
     lines: list[str] = []
     for item in items:
         if isinstance(item, Prose):
@@ -113,20 +117,36 @@ def replay(arguments: list[str]) -> int:
         sys.stdout.write(USAGE)
         return SAME
     writing = False
+    named = None
     names: list[str] = []
-    for argument in arguments:
+    left = list(arguments)
+    while left:
+        argument = left.pop(0)
         if argument == "--write":
             writing = True
+        elif argument.partition("=")[0] == "--shop":
+            try:
+                named = value_of(argument, left, "castings replay --help")
+            except WrongCommand as problem:
+                return _complain(str(problem))
         elif argument.startswith("--"):
             return _complain(f"replay has no option {argument}; see castings replay --help")
         else:
             names.append(argument)
     if not names:
         return _complain("which conversation file? See castings replay --help")
+    shop = None
+    if named is not None:
+        from .shop_command import NoCatalogue, opened
+
+        try:
+            shop = opened(named)
+        except NoCatalogue as wrong:
+            return _complain(str(wrong))
     status = SAME
     for name in names:
         try:
-            status = max(status, _one(Path(name), writing))
+            status = max(status, _one(Path(name), writing, shop))
         except OSError as error:
             return _complain(f"cannot read or write {name}: {error.strerror}")
         except UnicodeDecodeError:
@@ -136,17 +156,17 @@ def replay(arguments: list[str]) -> int:
     return status
 
 
-def _one(path: Path, writing: bool) -> int:
+def _one(path: Path, writing: bool, shop: Catalogue | None) -> int:
     text = path.read_text(encoding="utf-8")
     if writing:
-        now = written(text)
+        now = written(text, shop)
         if now == text:
             sys.stdout.write(f"{path}: all as written\n")
         else:
             _put_in_place(path, now)
             sys.stdout.write(f"{path}: replies put in; work the figures out by hand before you keep them\n")
         return SAME
-    found = differences(text, str(path))
+    found = differences(text, str(path), shop)
     if found:
         sys.stdout.write("\n".join(found) + "\n")
         return DIFFERS

@@ -131,6 +131,8 @@ def put_shape(worked: Worked, place: Place) -> None:
             worked.assumed.append(("trunk-clear", f"{_say('tree.trunk-clear')} kept clear around the trunk"))
         if "outer" in shape.dims and "inner" in shape.dims and base(shape.dims["outer"])[0] <= base(shape.dims["inner"])[1]:
             raise Unworkable("contradiction", "the outer edge lies inside the part kept clear; which of the two is right?", "size")
+        if "across" in shape.dims and "inner" in shape.dims and base(shape.dims["across"])[0] <= 2 * base(shape.dims["inner"])[1]:
+            raise Unworkable("contradiction", "the outer edge lies inside the part kept clear; which of the two is right?", "size")
         if "outer" not in shape.dims and "across" not in shape.dims:
             raise Unworkable("size", "how far out does it go from the trunk?", "outer")
     if shape.form == "class":
@@ -157,6 +159,13 @@ def put_shape(worked: Worked, place: Place) -> None:
             raise Unworkable("size", "how big is the part that is left out?", "size")
         left += area[1]
     sheet.give("left out", left)
+
+
+def _something_left(worked: Worked) -> None:
+    """Raises Unworkable where as much is taken off an area as there is of it."""
+    whole, left = worked.sheet.reach("whole area", worked.relations), worked.sheet.get("left out")
+    if whole is not None and left is not None and left[1] >= whole[0] * (1 - 1e-9):
+        raise Unworkable("contradiction", "what is left out is as big as the whole or bigger; which of the two sizes is right?", "size")
 
 
 def _nursery(worked: Worked, place: Place) -> None:
@@ -307,6 +316,8 @@ def work(place: Place, query: Query, density: Density) -> Worked:
     key = _way_key(place, way)
     worked = Worked(place, sheet, relations_for(place, key))
     put_shape(worked, place)
+    if place.minus:
+        _something_left(worked)
     sheet.give("density", *density.value)
     if key in ("ring", "band"):
         worked.layer = put_strip(key, place, sheet, worked.assumed)

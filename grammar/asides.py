@@ -10,8 +10,10 @@ import re
 
 from .draft import Draft
 from .phrases import Amount, CellTray, Measure, Number, NurseryClass, Phrase, Price, Ratio, Said, Share
-from .quantities import UnknownUnit, unit
+from .quantities import Span, UnknownUnit, unit
 
+#: A tax or a delivery that is in the price already.
+_INCLUDED = re.compile(r"\b(?:incl\.?|including|includes|included|inc\.?)\s*(?:\w+\s*)?$")
 _STOPS = ("sentence", "colon", "dash", "slash")
 _YEARS = (1900, 2100)
 
@@ -80,9 +82,10 @@ def set_asides(phrases: list[Phrase], draft: Draft, leaning: bool = False) -> li
     drop: dict[int, str] = {}
     kinds = kinds_of(phrases)
     if kinds & {Amount, Ratio}:
+        phrases = _clock_times(phrases, draft)
         _single_numbers(phrases, drop)
     if kinds & {Share, Price}:
-        _money_and_shares(phrases, drop)
+        _money_and_shares(phrases, drop, draft)
     if kinds & {"other-time", "other-person", "other-land"}:
         _other_clauses(phrases, drop, draft, leaning)
     if not drop:
@@ -94,10 +97,40 @@ def set_asides(phrases: list[Phrase], draft: Draft, leaning: bool = False) -> li
     _courses(phrases, drop, draft)
     for at, phrase in enumerate(phrases):
         if at in drop:
-            draft.noted.append((_text(draft, phrase), drop[at]))
+            if drop[at]:
+                draft.noted.append((_text(draft, phrase), drop[at]))
         else:
             kept.append(phrase)
     return kept
+
+
+#: What stands before a time of day: "meet at", "open till".
+_BEFORE_CLOCK = re.compile(
+    r"\b(?:until|till|til|(?:meet|meeting|open|opens|opening|close|closes|closed|closing|come|coming|call|ready|there|here|back|home|start|starts|arrive|arrives|arriving|"
+    r"delivery|deliver|appointment|pick(?:ed)?(?: it| them)? ?up|pickup|collect|see you|shop|store|it's|its|time is)\s+(?:\w+\s+)?(?:at|by|from|before|after|around|about|till|until))\s+$"
+)  # fmt: skip
+
+
+def _clock_times(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """The phrases without times of day: "open till 5:30" is neither digging in nor parts."""
+    kept: list[Phrase] = []
+    for phrase in phrases:
+        number = single(phrase)
+        time = (type(phrase) is Ratio and len(phrase.terms) == 2 and phrase.terms[0] <= 24 and phrase.terms[1] < 60 and phrase.end - phrase.start <= 5) or (
+            type(number) is Number and number.low == number.high == int(number.low) <= 24
+        )
+        till = bool(kept) and isinstance(kept[-1], Said) and kept[-1].text.lower() == "till"
+        if time and _BEFORE_CLOCK.search(draft.text[: phrase.start].lower()) and (type(phrase) is Ratio or _ends(draft, phrase)):
+            if till:
+                kept.pop()
+            draft.noted.append((_text(draft, phrase), "a time of day"))
+        else:
+            kept.append(phrase)
+    return kept
+
+
+def _ends(draft: Draft, phrase: Phrase) -> bool:
+    return draft.text[phrase.end :].lstrip()[:1] in ("", ",", ".", ";", "?", "!")
 
 
 def _courses(phrases: list[Phrase], drop: dict[int, str], draft: Draft) -> None:
@@ -146,13 +179,13 @@ def _single_numbers(phrases: list[Phrase], drop: dict[int, str]) -> None:
             if reason:
                 drop[at] = reason
         elif type(phrase) is Amount and len(phrase.dims) > 1 and at and is_said(phrases[at - 1], "link", "is") and is_said(
-            before, "other-thing", "house-thing", "course"
+            before, "other-thing", "house-thing", "stands-in", "course"
         ) and not any(is_said(p, "ground", "l-shape") for p in phrases):  # fmt: skip
             drop[at] = "the size of something else"
         elif type(phrase) is Ratio and is_said(after, "clock"):
             drop[at] = "a time of day"
         elif type(phrase) is Amount and (
-            is_any_goods(after) or is_said(after, "label-word", "npk") or is_said(after, "other-thing", "house-thing", "course")
+            is_any_goods(after) or is_said(after, "label-word", "npk") or is_said(after, "other-thing", "house-thing", "stands-in", "course")
         ) and not any(is_said(p, "ground", "l-shape") for p in phrases):  # fmt: skip
             drop[at] = "the size of something else"
 
@@ -170,8 +203,10 @@ def _number_aside(one: Number, before: Phrase | None, after: Phrase | None, phra
         return "a time of day"
     if is_said(after, "other-thing"):
         return "a count of something else"
+    if is_said(before, "link", "of") and at > 1 and is_said(phrases[at - 2], "other-thing", "person"):
+        return "a count of something else"  # "a family of 4"
     if is_any_goods(after):
-        return "a count of something else"
+        return _FILLS if one.low < 1 else "a count of something else"  # "the bottom half logs"
     if is_said(after, "other-time") and one.role == "":
         return "a time"
     if type(after) is Said and after.kind == "unknown" and after.start == one.end and after.id in ("st", "nd", "rd", "th"):
@@ -198,7 +233,7 @@ def _measure_aside(one: Measure, before: Phrase | None, after: Phrase | None, ph
         return ""
     if kind == "length" and is_said(after, "other-thing") and one.role == "":
         return "the size of something else"
-    if kind in ("length", "area") and at and is_said(phrases[at - 1], "link", "is") and is_said(before, "other-thing", "house-thing", "course"):
+    if kind in ("length", "area") and at and is_said(phrases[at - 1], "link", "is") and is_said(before, "other-thing", "house-thing", "stands-in", "course"):
         return "the size of something else"
     following = list(phrases[at + 1 : at + 4])
     if kind == "length" and following and is_said(following[0], "link", "from") and any(
@@ -209,19 +244,49 @@ def _measure_aside(one: Measure, before: Phrase | None, after: Phrase | None, ph
     if goods and (is_any_goods(goods[0]) or is_said(goods[0], "label-word", "npk")):
         if is_said(goods[0], "other-goods", "weather"):
             return "the weather"
+        if kind == "length" and _castings_layer(phrases, at):
+            return "a layer of something else"
         fills = kind == "length" and is_said(after, "link", "of")
         return _FILLS if fills else "an amount of something else"
+    if kind == "length" and one.role in ("", "thick") and goods and is_said(goods[0], "component") and is_said(after, "link", "of") and _castings_layer(phrases, at):
+        return "a layer of something else"
     if is_said(before, "label-word", "npk"):
         return "an amount of something else"
     return ""
 
 
-def _money_and_shares(phrases: list[Phrase], drop: dict[int, str]) -> None:
+def _castings_layer(phrases: list[Phrase], other: int) -> bool:
+    """Whether another length is said to be of castings: "2 inches of compost and half an inch of castings"."""
+    for at, phrase in enumerate(phrases[:-1]):
+        one = single(phrase)
+        if at != other and type(one) is Measure and dimension(one) == "length" and one.role in ("", "thick"):
+            here = at + 1
+            while here < len(phrases) - 1 and (is_said(phrases[here], "link", "of") or is_said(phrases[here], "role", "thick")):
+                here += 1
+            if is_said(phrases[here], "castings"):
+                return True
+    return False
+
+
+def _money_and_shares(phrases: list[Phrase], drop: dict[int, str], draft: Draft) -> None:
+    priced = any(type(p) is Price for p in phrases)
     for at, phrase in enumerate(phrases):
-        after = phrases[at + 1] if at + 1 < len(phrases) else None
-        if type(phrase) is Share and is_said(after, "other-share"):
+        before, after = _neighbour(phrases, at, -1), phrases[at + 1] if at + 1 < len(phrases) else None
+        if type(phrase) is Share and (is_said(after, "other-share") or (is_said(before, "other-share") and not is_said(after, "castings"))):
             drop[at] = "a share of something else"
-    if not any(type(phrase) is Price for phrase in phrases):
+            named = after if is_said(after, "other-share") else before
+            if isinstance(named, Said) and named.id == "tax" and not _INCLUDED.search(draft.text[: phrase.start].lower()):
+                draft.tax = Span(min(phrase.low, phrase.high), max(phrase.low, phrase.high), "percent")
+                drop[at] = "a tax on the price"
+        elif type(phrase) is Share and is_said(after, "link", "relative") and priced and isinstance(after, Said) and "than" not in after.text:
+            drop[at] = "a discount"
+            draft.hints.add("discount")
+            drop[at + 1] = ""
+        elif type(phrase) is Price and phrase.per is None and (is_said(before, "other-goods", "delivery") or is_said(after, "other-goods", "delivery")):
+            drop[at] = "the price of delivery"
+            if phrase.low == phrase.high and not _INCLUDED.search(draft.text[: phrase.start].lower()):
+                draft.charges.append((phrase.low, phrase.currency))
+    if not priced:
         return
     for start, end in clauses(phrases, commas=True):
         part = phrases[start:end]
@@ -229,7 +294,7 @@ def _money_and_shares(phrases: list[Phrase], drop: dict[int, str]) -> None:
         other = any(is_any_goods(p) or is_said(p, "component") or is_said(p, "label-word", "npk") for p in part)
         spent = any(is_said(p, "link", "cost-me") for p in part) or any(is_said(p, "other-thing", "house-thing", "course") for p in part)
         for at in range(start, end):
-            if type(phrases[at]) is Price and ((other and not has_pack) or (spent and not has_pack)):
+            if type(phrases[at]) is Price and at not in drop and ((other and not has_pack) or (spent and not has_pack)):
                 drop[at] = "the price of something else"
 
 
@@ -257,7 +322,8 @@ def _other_clauses(phrases: list[Phrase], drop: dict[int, str], draft: Draft, le
         person = any(is_said(p, "other-person") for p in part)
         if leaning and (any(is_said(p, "other-person") for p in part) or any(is_said(p, "other-time", "last-year") for p in part)):
             for at in inside:
-                drop[at] = "somebody else's amount, or another time's"
+                if not is_said(phrases[at + 1] if at + 1 < len(phrases) else None, "link", "count-word"):
+                    drop[at] = "somebody else's amount, or another time's"  # but "my neighbour has three of those" counts what is spoken of
             continue
         if (any(is_said(p, "other-person", "neighbour") for p in part) or ago) and any(
             _castings_amount(phrases[at]) or type(single(phrases[at])) is Measure for at in inside
@@ -303,16 +369,17 @@ def _is_ground_size(phrase: Phrase) -> bool:
 
 def take_back(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases without what a "not" or a "don't" takes back; each is noted on the draft."""
-    if not kinds_of(phrases) & {"deny", "reply"}:
-        return phrases
     drop: set[int] = set()
     _set_right(phrases, draft, drop)
+    if not drop and not kinds_of(phrases) & {"deny", "reply"}:
+        return phrases
     for start, end in clauses(phrases, commas=True):
         for at in range(start, end):
             if at in drop:
                 continue
-            sized = at + 2 < len(phrases) and type(phrases[at + 2]) is Amount
-            if is_said(phrases[at], "deny", "not") or (is_said(phrases[at], "reply", "drop-place") and sized):
+            after = phrases[at + 2] if at + 2 < len(phrases) else None
+            sized = type(after) is Amount and type(single(after)) is not Number
+            if is_said(phrases[at], "deny", "not", "skip") or (is_said(phrases[at], "reply", "drop-place") and sized):
                 _not(phrases, at, draft, drop)
             elif is_said(phrases[at], "deny", "dont"):
                 _dont(phrases, at, end, draft, drop)
@@ -352,6 +419,7 @@ def _not(phrases: list[Phrase], at: int, draft: Draft, drop: set[int]) -> None:
         sort = _sort(phrase)
         if any(_like(_sort(other), sort) for i, other in enumerate(phrases) if i != target):
             drop.add(target)
+            _unit_of_denied(phrases, target)
             draft.noted.append((_text(draft, phrase), "taken back"))
             if target + 1 < len(phrases) and type(phrases[target + 1]) is Said:
                 after = phrases[target + 1]
@@ -373,6 +441,21 @@ def _not(phrases: list[Phrase], at: int, draft: Draft, drop: set[int]) -> None:
             drop.add(target)
         else:
             _deny_word(phrase, target, draft, drop)
+
+
+def _unit_of_denied(phrases: list[Phrase], target: int) -> None:
+    """ "not 10 inches, 12": the number that comes instead has the unit and the role of what was taken back."""
+    denied = single(phrases[target])
+    after = target + 1
+    while after < len(phrases) and (is_said(phrases[after], "stop") or is_said(phrases[after], "deny", "instead") or is_said(phrases[after], "link")):
+        after += 1
+    number = single(phrases[after]) if after < len(phrases) else None
+    following = phrases[after + 1] if after + 1 < len(phrases) else None
+    if type(denied) is Measure and denied.per is None and type(number) is Number and not number.role and (
+        following is None or is_said(following, "stop")
+    ):  # fmt: skip
+        made = denied._replace(low=number.low, high=number.high, start=number.start, end=number.end, article=False)
+        phrases[after] = Amount((made,), number.start, number.end)
 
 
 def _like(one: str, other: str) -> bool:

@@ -39,6 +39,8 @@ class PlaceDraft:
     #: how the place is tied to the one before: "", "and", "in", "with", "for"
     tie: str = ""
     name: str = ""
+    #: the words that tell it from others of its sort: "north", "small", "ordinal:2"
+    described: frozenset[str] = frozenset()
     count: float | None = None
     count_high: float | None = None
     #: True: each is of the size said; False: the size is of all together
@@ -115,6 +117,11 @@ class Draft:
     price: tuple[float, str] | None = None
     price_per: Span | None = None
     budget: tuple[float, str] | None = None
+    #: the end of a span that is bought for: low, typical or high
+    end: str = ""
+    #: what comes on top of the price: a tax in per cent, and sums of money for delivery
+    tax: Span | None = None
+    charges: list[tuple[float, str]] = field(default_factory=list)
     asked: str = ""
     asked_noun: str = ""
     asked_unit: str = ""
@@ -148,6 +155,8 @@ class Draft:
     analysis: list[tuple[str, Span]] = field(default_factory=list)
     #: products set side by side: size, price, currency
     offers: list[tuple[Span, float, str]] = field(default_factory=list)
+    #: packs of the catalogue that are set side by side, by their sizes
+    compare_packs: list[Span] = field(default_factory=list)
     #: castings at hand by the load: its name, from so many to so many
     loads: list[tuple[str, float, float]] = field(default_factory=list)
     asked_load: str = ""
@@ -160,6 +169,8 @@ class Draft:
     topics: list[str] = field(default_factory=list)
     weak_topics: list[str] = field(default_factory=list)
     by_so_much: str = ""
+    #: the words of such a change, for a question
+    by_so_much_said: str = ""
     ordinal: int = 0
     not_unit: str = ""
     asks: list[str] = field(default_factory=list)
@@ -177,6 +188,8 @@ class Draft:
     refusal: str = ""
     #: a question that must be asked before anything is worked out
     question: tuple[str, str] | None = None
+    #: a word that an amount hangs on and that is not known, and the word it may be a slip of
+    unclear: tuple[str, str] = ("", "")
     #: every figure of the request that has to be found again in the reading, with its words
     figures: list[tuple[float, str]] = field(default_factory=list)
     words: int = 0
@@ -202,10 +215,10 @@ def _place_copied(place: PlaceDraft, seen: dict[int, PlaceDraft]) -> PlaceDraft:
     return made
 
 
-#: How each kind of part is taken down: all its fields at once, and the names of those that are lists or sets.
+#: How each kind of part is taken down: all its fields at once, and which of them are lists or sets.
 _FIELDS = {
     kind: (attrgetter(*(one.name for one in fields(kind))),
-           tuple(one.name for one in fields(kind) if one.default_factory in (list, set)))
+           tuple(at for at, one in enumerate(fields(kind)) if one.default_factory in (list, set)))
     for kind in (Draft, PlaceDraft, Unsure)
 }  # fmt: skip
 
@@ -215,8 +228,8 @@ _Part = TypeVar("_Part", Draft, PlaceDraft, Unsure)
 
 def _copied(part: _Part) -> _Part:
     """A part with lists and sets of its own; spans, tuples and texts never change, and are shared."""
-    values, changing = _FIELDS[type(part)]
-    made = type(part)(*values(part))
-    for name in changing:
-        setattr(made, name, getattr(made, name).copy())
-    return made
+    fields_of, changing = _FIELDS[type(part)]
+    values = list(fields_of(part))
+    for at in changing:
+        values[at] = values[at].copy()
+    return type(part)(*values)

@@ -10,18 +10,24 @@ from __future__ import annotations
 import re
 
 from .asides import is_said, set_asides, take_back
-from .draft import Draft
+from .counter import find_counter
+from .draft import Draft, PlaceDraft
 from .gathering.links import Links
 from .gathering.state import PLACE_KINDS
+from .left_out import find_left_out
 from .listed import find_list
+from .naming import ORDINAL, find_letters
 from .needs import find_need
 from .parse import parse
 from .phrases import Amount, Measure, Part, Price, Ratio, Said, Share
 from .recipes import find_recipe
-from .times import DATED
+from .spaced import find_spacing
+from .times import DATED, times_alone
 from .trade import find_trade
+from .walls import find_walls
 from .weighing import find_tare
 
+_WITHOUT_AND_WITH = re.compile(r"\bwithout (?:the|its|my)\b.*\bwith (?:it|them)\b", re.IGNORECASE | re.DOTALL)
 _LETTER_D = re.compile(r"\b[dD]\b[\s=:]*\d|\d\s*[a-z]*\s*\b[dD]\b")
 
 
@@ -36,7 +42,12 @@ class Gatherer(Links):
     def run(self) -> Draft:
         draft = self.draft
         self._impossible()
-        phrases = set_asides(find_trade(find_tare(find_need(find_list(self.all, draft), draft), draft), draft), draft, self.leaning)
+        if self.leaning:
+            self.all = find_letters(self.all, draft.text)
+        phrases = find_list(find_counter(find_left_out(self.all, draft), draft, self.leaning), draft)
+        phrases = find_walls(find_spacing(phrases, draft), draft)
+        phrases = find_trade(find_tare(find_need(phrases, draft), draft), draft)
+        phrases = set_asides(phrases, draft, self.leaning)
         self.dated = DATED in draft.hints
         phrases = take_back(phrases, draft)
         self.phrases = find_recipe(phrases, draft)
@@ -58,11 +69,19 @@ class Gatherer(Links):
                 self.at += 1
         if self.count is not None:
             self._drop_count()
+        if self.leaning:
+            times_alone(draft)
+        self._with_and_without()
         self._depth_or_diameter()
         self._half_round()
         if "each-person" in draft.hints and draft.question is None and any(p.count for p in draft.places):
             draft.question = ("count", "is that for one of you, or for all? Say how many there are in all")
         return draft
+
+    def _with_and_without(self) -> None:
+        """ "without the border the bed is 3 by 9 ft, with it 4 by 10": two sizes of one place."""
+        if _WITHOUT_AND_WITH.search(self.draft.text) and sum(p.has_size for p in self.draft.places) > 1 and self.draft.question is None:
+            self.draft.question = ("two-values", "two sizes of one place: which of them do castings go on?")
 
     def _half_round(self) -> None:
         """ "a semicircle bed 10 ft across": half of the round one."""
@@ -81,6 +100,21 @@ class Gatherer(Links):
                 place.diameter, place.depth = place.depth, None
                 place.form = place.form or ("" if place.kind == "container" else "round")
                 self.draft.flags.append(("diameter", "“d” beside a height is the diameter"))
+
+    def _ordinal(self, phrase: Said) -> None:
+        """ "the second bed", or "the second" alone, which in a conversation stands for a place."""
+        self.draft.ordinal = int(phrase.id)
+        following = self.peek()
+        if type(following) is Said and following.kind in PLACE_KINDS:
+            self.pending_names = frozenset({ORDINAL + phrase.id})
+        elif self.leaning:
+            self._named_place().described |= {ORDINAL + phrase.id}
+
+    def _named_place(self) -> PlaceDraft:
+        """A place that is spoken of by its name alone."""
+        if self.place is not None and self.place.is_empty and not (self.place.name or self.place.described or self.place.noun):
+            return self.place
+        return self._new_place()
 
     def _said(self, phrase: Said) -> None:
         kind = phrase.kind
@@ -139,7 +173,11 @@ class Gatherer(Links):
         elif kind == "percent":
             self._trailing_ask("share")
         elif kind == "ordinal":
-            self.draft.ordinal = int(phrase.id)
+            self._ordinal(phrase)
+        elif kind == "letter":
+            self._named_place().name = phrase.id
+        elif kind == "called":
+            self._named_place().described |= {phrase.id}
         elif kind == "by-so-much":
             self._by_so_much(phrase)
         elif kind == "other-goods":

@@ -211,7 +211,7 @@ class Builder:
 
     def decimal(self, whole: Any, _point: Tok, digits: str) -> Number:
         # "two point five 1.5" has no value: it counts as beyond every scale, and is asked about
-        value = float(f"{int(_value(whole))}.{digits}") if digits.isdigit() else LARGEST
+        value = float(f"{int(_value(whole))}.{digits}") if digits.isdecimal() else LARGEST
         return Number(value, value, whole.start, whole.end)
 
     def span(self, low: Number, to: Tok, high: Number) -> Number:
@@ -235,7 +235,7 @@ class Builder:
             return two._replace(low=one.low, start=one.start, note="span:to")
         if one.kind == two.kind == "unit" and unit(one.unit).dimension == unit(two.unit).dimension:
             scale = unit(one.unit).factor / unit(two.unit).factor
-            return two._replace(low=one.low * scale, start=one.start, note="span:to")
+            return two._replace(low=one.low * scale, start=one.start, note="span:units:" + one.unit)
         return two._replace(low=one.low, start=one.start, note="mixed-span")
 
     def compound(self, number: Number, first: Tok, _join: Tok, small: Number, second: Tok) -> Measure:

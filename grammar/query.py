@@ -120,6 +120,11 @@ class Query(Model):
     moisture: Span | None = None
     pack: Pack | None = None
     budget: tuple[str, str] | None = None
+    #: the end of a span that is bought for, where that is said
+    end: Literal["", "low", "typical", "high"] = ""
+    #: what comes on top of the price of the castings: a tax, and what delivery costs
+    tax: Span | None = None
+    charges: tuple[tuple[str, str], ...] = ()
     tea: Tea | None = None
     limit: tuple[str, Span] | None = None
     compare: tuple[float, ...] = ()
@@ -130,6 +135,8 @@ class Query(Model):
     analysis: tuple[tuple[str, Span], ...] = ()
     #: products to set side by side: size, price of one, currency
     offers: tuple[tuple[Span, float, str], ...] = ()
+    #: packs of the catalogue that are set side by side, by their sizes; all of them where none is named
+    compare_packs: tuple[Span, ...] = ()
     #: castings at hand by the load: the name of its facts, from so many to so many
     loads: tuple[tuple[str, float, float], ...] = ()
     asked_load: str = ""
@@ -157,4 +164,7 @@ class Question(Model):
     reads: str = ""
     needs: str = ""
     offers: tuple[str, ...] = ()
+    #: the words of the request that it asks about, where a bare answer may stand in their place; and what is offered for them
+    about: str = ""
+    instead: str = ""
     set_aside: tuple[str, ...] = ()

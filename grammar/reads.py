@@ -247,8 +247,8 @@ def _pack(pack: Pack) -> str:
 
 
 def _hints(query: Query) -> list[str]:
-    hints = frozenset().union(*(place.hints for place in query.places)) if query.places else frozenset()
-    return [said for hint, said in _HINTS if said and hint in hints]
+    hints = frozenset().union(*(place.hints for place in query.places))
+    return [] if not hints else [said for hint, said in _HINTS if said and hint in hints]
 
 
 def reads(query: Query) -> str:
@@ -277,7 +277,8 @@ def reads(query: Query) -> str:
         parts.append(f"in {_units(query.asked_unit)}")
     for have in query.have:
         needed = "needed" in query.told and len(query.have) == 1
-        parts.append(f"{span(have)} of castings needed" if needed else f"I have {span(have)} of {'tea' if query.have_is_tea else 'castings'}")
+        priced = query.asked in ("cost", "packs") and query.pack is None and not query.places and not query.have_is_tea
+        parts.append(f"{span(have)} of castings" if priced else f"{span(have)} of castings needed" if needed else f"I have {span(have)} of {'tea' if query.have_is_tea else 'castings'}")
     ways = list(dict.fromkeys(place.way for place in query.places if place.way))
     said_way = not any(note.code == "way" for note in query.assumed)
     if query.tea is not None:
@@ -319,7 +320,8 @@ def reads(query: Query) -> str:
         parts.append(f"{span(query.moisture)} moisture")
     if query.pack is not None:
         pack = query.pack
-        text = _pack(pack)
+        one_priced = pack.count == 1 and query.asked == "cost" and pack.size is not None and pack.price is None
+        text = _pack(pack.model_copy(update={"count": None}) if one_priced else pack)
         if pack.price is not None:
             text += f" at {pack.price} {pack.currency}"
             if pack.price_per is not None:
@@ -329,12 +331,19 @@ def reads(query: Query) -> str:
         parts.append(f"budget {query.budget[0]} {query.budget[1]}")
     if query.limit is not None:
         parts.append(f"{'no more than' if query.limit[0] == 'at-most' else 'at least'} {span(query.limit[1])}")
+    if query.tax is not None:
+        parts.append(f"plus {span(query.tax)} tax")
+    parts += [f"delivery {amount} {currency}" for amount, currency in query.charges]
     parts += _trade(query)
+    if query.end:
+        parts.append(_ENDS[query.end])
     if query.enough:
         parts.append("is that enough")
     return ", ".join(parts)
 
 
+#: The end of a span that is bought for.
+_ENDS = {"low": "for the low end", "typical": "for the middle of the span", "high": "for the high end"}
 #: What the trade's short names are said as, so that they are read again.
 _LOADS = {"wheelbarrow": "wheelbarrow", "pickup-bed": "pickup load", "bucket-5-gallon": "bucket"}
 _NUTRIENTS = {"salt": "EC"}
@@ -354,7 +363,8 @@ def _trade(query: Query) -> list[str]:
     if query.asked == "cheaper":
         per = f" per {_unit(query.asked_unit)}" if query.asked_unit else ""
     if query.asked == "cheaper" and not query.offers:
-        parts.append(f"compare the bags{per}")
+        sizes = " or ".join(f"{span(size)} bag" for size in query.compare_packs)
+        parts.append(f"which is cheaper{per}, {sizes}" if sizes else f"is it cheaper by the yard{per}" if query.asked_noun == "yard" else f"compare the bags{per}")
     elif query.asked == "cheaper":
         offers = " or ".join(f"{span(size)} at {figure(price)} {currency}" for size, price, currency in query.offers)
         parts.append(f"which is cheaper{per}, {offers}")

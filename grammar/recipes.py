@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from .asides import is_said, kinds_of, single
+from .asides import dimension, is_said, kinds_of, single
 from .draft import Draft
 from .phrases import Amount, Measure, Number, Part, Phrase, Ratio, Said, Share
-from .quantities import Span
+from .quantities import Span, factor
 
 _JOINERS = ("and", "ratio-to", "with", "into", "of", "is", "at", "for", "on", "or")
 
@@ -46,12 +46,125 @@ Term = tuple[float, str, int, int]  # how many, of what, first and last phrase
 def find_recipe(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """Takes the recipe or ratio out of the phrases and puts it on the draft."""
     kinds = kinds_of(phrases)
+    if "castings" in kinds and not kinds & {Share, Part, Ratio, "mix", "seed-mix", "component"}:
+        _alone(phrases, draft)
     for reader, wanted in _READERS:
         used = reader(phrases, draft) if not kinds.isdisjoint(wanted) else None
         if used:
             return [phrase for at, phrase in enumerate(phrases) if at not in used]
     return phrases
 
+
+
+#: What is filled with castings to carry or to plant in, and not to grow in for long.
+_FILLED_ALONE = (("container", "bucket"), ("container", "tote"), ("ground", "trench"), ("hole", "planting-hole"))
+
+
+def _alone(phrases: list[Phrase], draft: Draft) -> None:
+    """Notes "fill a bucket with castings": they alone, and no share of a mix. For beds and pots it is asked."""
+    for at, phrase in enumerate(phrases):
+        if not is_said(phrase, "castings") or at == 0:
+            continue
+        before, after = phrases[at - 1], phrases[at + 1] if at + 1 < len(phrases) else None
+        filled = is_said(before, "hint", "new-fill") and before.text.lower() == "filled with"  # type: ignore[union-attr]
+        fill = any(is_said(p, "hint", "new-fill") or is_said(p, "link", "filled-to") for p in phrases[:at])
+        if not (filled or (fill and is_said(before, "link", "with"))) or not (after is None or is_said(after, "stop")):
+            continue
+        nouns = [p for p in phrases if type(p) is Said and p.kind in ("ground", "container", "hole")]
+        if nouns and all((p.kind, p.id) in _FILLED_ALONE for p in nouns):
+            draft.parts_share = Span(100, 100, "percent")
+            draft.flags.append(("alone", "filled with castings alone"))
+        elif nouns and draft.question is None:
+            draft.question = ("pure", "is it to be castings alone? Say “100 % castings”, or the share")
+        return
+
+
+def _measured(phrase: Phrase | None) -> Measure | None:
+    """A plain amount by volume or weight, in a unit that means one thing or nearly so."""
+    one = single(phrase)
+    if type(one) is Measure and one.per is None and not one.role and one.low > 0 and one.kind in ("unit", "unclear-unit"):
+        return one if dimension(one) in ("volume", "weight") else None
+    return None
+
+
+def _span_of(one: Measure) -> Span:
+    return Span(min(one.low, one.high), max(one.low, one.high), one.unit)
+
+
+def _to_so_much(phrases: list[Phrase], at: int) -> tuple[Measure, bool, int] | None:
+    """ "castings to 1 gallon", "to every 10 L", "to each litre" after an amount: how much it goes to, whether to each, and where that ends."""
+    here = at + 1
+    while here < len(phrases) and (is_said(phrases[here], "link", "of") or is_said(phrases[here], "castings")):
+        here += 1
+    if here >= len(phrases) or not is_said(phrases[here], "link", "ratio-to", "each"):
+        return None
+    each = is_said(phrases[here], "link", "each")
+    here += 1
+    while here < len(phrases) and is_said(phrases[here], "link", "each"):
+        each, here = True, here + 1
+    if here >= len(phrases):
+        return None
+    phrase = phrases[here]
+    one = _measured(phrase)
+    if one is None and each and type(phrase) is Said and phrase.kind in ("unit", "unclear-unit"):
+        one = Measure(1.0, 1.0, phrase.id, phrase.kind, phrase.start, phrase.end, article=True)
+    return (one, each, here) if one is not None and dimension(one) == "volume" else None
+
+
+def _strength(phrases: list[Phrase], draft: Draft) -> set[int]:
+    """ "1 cup castings to 1 gallon water", "half a cup to each litre of water": how strong a tea is, not how much of it."""
+    for at, phrase in enumerate(phrases):
+        one = single(phrase)
+        if type(one) is Measure and one.note.startswith("span:units:") and dimension(one) == "volume" and _water(phrases, at + 1):
+            # "1 cup to 1 gallon of water" is no span of gallons
+            other = one.note.removeprefix("span:units:")
+            if _measure_elsewhere(phrases, {at}):
+                draft.ratio_spans = (Span(one.low * factor(one.unit) / factor(other), one.low * factor(one.unit) / factor(other), other),
+                                     Span(one.high, one.high, one.unit))  # fmt: skip
+                return {at, *range(at + 1, _water(phrases, at + 1))}
+        amount = _measured(phrase)
+        found = _to_so_much(phrases, at) if amount is not None else None
+        if amount is None or found is None:
+            continue
+        per, each, here = found
+        end = _water(phrases, here + 1)
+        used = set(range(at, end or here + 1))
+        if (end or _tea(phrases)) and _stuff(phrases, here + 1) in (None, ("water", end)) and (each or _measure_elsewhere(phrases, used)):
+            draft.ratio_spans = (_span_of(amount), _span_of(per))
+            draft.hints.add("castings-named")
+            return used
+    return set()
+
+
+def _water(phrases: list[Phrase], at: int) -> int:
+    """The index after "of water" that starts at an index, or 0."""
+    stuff = _stuff(phrases, at)
+    return stuff[1] if stuff is not None and stuff[0] == "water" else 0
+
+
+def _measure_elsewhere(phrases: list[Phrase], used: set[int]) -> bool:
+    return any(at not in used and (one := _measured(p)) is not None and dimension(one) == "volume" for at, p in enumerate(phrases))
+
+
+def _to_every(phrases: list[Phrase], draft: Draft) -> set[int]:
+    """ "2 L castings to every 10 L of soil": the parts of a mix by volume."""
+    if any(is_said(p, "ask", "what-share") for p in phrases):
+        return set()
+    for at, phrase in enumerate(phrases):
+        amount = _measured(phrase)
+        found = _to_so_much(phrases, at) if amount is not None and dimension(amount) == "volume" else None
+        if amount is None or found is None or amount.low != amount.high or not any(is_said(p, "castings") for p in phrases[at + 1 : at + 3]):
+            continue
+        per, _, here = found
+        stuff = _stuff(phrases, here + 1)
+        if stuff is None or stuff[0] in ("castings", "mix", "water") or per.low != per.high:
+            continue
+        if amount.unit != per.unit and "unclear-unit" in (amount.kind, per.kind):
+            continue
+        scale = 1.0 if amount.unit == per.unit else factor(amount.unit) / factor(per.unit)
+        if _store(draft, [("castings", amount.low * scale), (stuff[0], per.low)]):
+            return set(range(at, stuff[1]))
+    return set()
 
 
 def _store(draft: Draft, terms: list[tuple[str, float]]) -> bool:
@@ -167,6 +280,9 @@ def _ratio(phrases: list[Phrase], draft: Draft) -> set[int]:
         before, used_before = _named_before(phrases, at)
         after, used_after = _named_after(phrases, at)
         tea = _tea(phrases)
+        if not before and not after and not tea and _like_a_clock(draft.text[phrase.start : phrase.end]):
+            draft.question = ("recipe", f"“{draft.text[phrase.start : phrase.end]}”: a time of day, or parts? Say it as “1 part castings to 9 parts soil”")
+            return used
         if len(before) == len(terms):
             names, used_names = before, used_before
         elif len(after) == len(terms):
@@ -189,6 +305,12 @@ def _ratio(phrases: list[Phrase], draft: Draft) -> set[int]:
         if _store(draft, list(zip(names, terms, strict=True))):
             return used | used_names
     return set()
+
+
+def _like_a_clock(text: str) -> bool:
+    """Whether a ratio is written as the time of day is, and nobody mixes by it: "5:30"."""
+    hour, _, minute = text.partition(":")
+    return hour.isdigit() and minute.isdigit() and len(minute) == 2 and 2 <= int(hour) <= 24 and int(minute) < 60 and "/" not in text
 
 
 def _volumes(phrases: list[Phrase], draft: Draft) -> set[int]:
@@ -418,7 +540,8 @@ def _percents(phrases: list[Phrase], draft: Draft) -> set[int]:
             used.update(span)
             taken.update(span)
     names = {name for name, _ in terms}
-    if not names - {"castings"}:
+    rest = next((at for at, p in enumerate(phrases) if is_said(p, "link", "rest") and at not in used), -1)
+    if not names - {"castings"} and not (names and rest >= 0 and any(name not in ("mix", "castings") for name in _named_after(phrases, rest)[0])):
         return set()
     if "castings" not in names and len(shares) == len(terms) and not any(is_said(p, "link", "rest") for p in phrases):
         said = ", ".join(f"{name.replace('-', ' ')} {share * 100:g} %" for name, share in terms)
@@ -465,6 +588,8 @@ def _shares(terms: list[tuple[str, float]], used: set[int], phrases: list[Phrase
 
 #: The readers of a recipe in the order in which they are tried, and what each waits for: without any of it it is not run.
 _READERS: tuple[tuple[Callable[[list[Phrase], Draft], set[int]], frozenset[str | type]], ...] = (
+    (_strength, frozenset({"way", "link"})),
+    (_to_every, frozenset({"castings"})),
     (_one_in, frozenset({"castings"})),
     (_equal_parts, frozenset({"parts"})),
     (_ratio, frozenset({Ratio, Amount})),

@@ -34,13 +34,13 @@ _VULGAR = "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒"
 
 _PIECE = re.compile(
     rf"""
-    (?P<vulgar>[{_VULGAR}])
+    (?P<word>(?![{_VULGAR}])[^\W\d_]+(?:'[^\W\d_]+)*)
+  | (?P<vulgar>[{_VULGAR}])
   | (?P<label>\d+(?:-\d+){{2,}}|\d+(?:/\d+){{2,}})
   | (?P<power>\d{{1,15}}(?:\.\d{{1,15}})?e\d{{1,3}}(?![^\W\d_]))
   | (?P<fraction>(?<![\d.,/])\d{{1,4}}/\d{{1,4}}(?![\d/]))
   | (?P<commas>\d+(?:,\d+)+(?:\.\d+)?)
   | (?P<figure>\d+(?:\.\d+)?|\.\d+)
-  | (?P<word>[^\W\d_]+(?:'[^\W\d_]+)*)
   | (?P<sign>\S)
     """,
     re.VERBOSE | re.IGNORECASE,
@@ -100,7 +100,8 @@ def scan(text: str) -> list[Piece]:
     last_end = -1
     for match in _PIECE.finditer(fold(text[:LONGEST_LINE])):
         kind = match.lastgroup or "sign"
-        found, start, end = match.group(), match.start(), match.end()
+        found = match[0]
+        start, end = match.span()
         tight = start == last_end
         if kind == "word" and tight and len(found) > 2 and found[-1] == "x" and pieces and pieces[-1].kind == "figure" and (
             text[end : end + 1].isdigit()

@@ -8,7 +8,9 @@ The parts stand in `settling`, each on the one before.
 from __future__ import annotations
 
 import re
+from operator import attrgetter
 
+from .complete import missing
 from .draft import Draft
 from .quantities import UnknownUnit
 from .query import Note, Place, Query, Question
@@ -16,6 +18,11 @@ from .reads import reads
 from .settling.common import BACKWARDS, Ask, figures_of, heads
 from .settling.places import Places
 from .trade import query_extras
+
+#: The measures of a place that must be of something, and of no more than a garden has.
+_CHECKED = ("length", "width", "side", "diameter", "radius", "around", "depth", "fill", "height", "area", "volume", "rate", "base",
+            "clear", "outer")  # fmt: skip
+_CHECKED_OF = attrgetter(*_CHECKED)
 
 
 def with_roles(draft: Draft, awaiting: str = "") -> Draft:
@@ -32,6 +39,11 @@ def with_roles(draft: Draft, awaiting: str = "") -> Draft:
         settler._unsure()
     except Ask:
         return draft.copy()
+    shared = len(settler.assumed)
+    settler._one_of_each([place for place in work.places if place.kind not in ("plant", "hole")])
+    settler._rate_for_all()
+    settler._spread_values()
+    del settler.assumed[shared:]  # it was said with the answer; from now on it is each place's own
     work.flags += [(note.code, note.text) for note in settler.assumed]
     return work
 
@@ -49,6 +61,7 @@ def settle(draft: Draft, awaiting: str = "") -> Query | Question:
             settler._notes()
             return Query(asked="explanation", asked_noun=topic, assumed=tuple(settler.assumed), set_aside=tuple(draft.unread))
         return Question(status="unread" if ask.status == "unread" else "asks", code=ask.code, text=ask.text, needs=ask.needs, offers=ask.offers, reads=settler.partly(),
+                        about=ask.about or (draft.unclear[0] if ask.code == "spelling" else ""), instead=draft.unclear[1] if ask.code == "spelling" else "",
                         set_aside=tuple(draft.unread))  # fmt: skip
 
 
@@ -96,15 +109,22 @@ class _Settler(Places):
         if "others-amount" in draft.hints and asked not in ("explanation", *BACKWARDS):
             raise Ask("others-amount", "is that amount to be used here too? Say what this place should get", needs="amount")
         if ("cut" in draft.hints or "by-so-much" in draft.hints) and asked != "explanation":
-            words = next((text for code, text in draft.flags if code == "relative-word"), "that")
+            words = next((text for code, text in draft.flags if code == "relative-word"), draft.by_so_much_said or "that")
             raise Ask("relative", f"“{words}”: of what? Say the amount itself", needs="amount")
         counted = [said for said, why in draft.noted if why == "a count of something else"]
         if counted and re.search(r"\beach\b", draft.text.lower()) and asked != "explanation" and draft.places:
             raise Ask("count", f"how many are there in all? “{counted[0]}” counts something else", needs="count")
         if "each-person" in draft.hints and asked != "explanation" and not any(p.count for p in draft.places):
             raise Ask("count", "is that for one of you, or for all? Say how many there are in all", needs="count")
+        if asked == "cost":
+            draft.noted = [(said, why) for said, why in draft.noted if why not in ("a tax on the price", "the price of delivery")]
+        if "discount" in draft.hints and asked in ("cost", "packs"):
+            said = next((said for said, why in draft.noted if why == "a discount"), "the discount")
+            raise Ask("price", f"“{said}” off: what does one {draft.pack_noun or 'bag'} cost with that taken off?", needs="price")
         if draft.more_packs and asked != "explanation":
             raise Ask("two-packs", "two sizes of bag: which one is it to be?", needs="pack")
+        if "repeated" in draft.hints and asked == "castings" and draft.places:
+            raise Ask("times", "how many times is it given in all? Say “4 times a year”, or ask for one time", needs="times")
         if {"how-often"} & {*draft.topics, *draft.weak_topics} and draft.figures and asked == "castings" and draft.places:
             raise Ask("season", "for one application, or for all of them in the season? Say the amount for one, and how many times",
                        needs="times")  # fmt: skip
@@ -112,7 +132,7 @@ class _Settler(Places):
         draft.stray = [one for one in draft.stray if one[0] not in headings]
         if draft.stray and asked not in ("explanation",):
             said = draft.stray[0][0]
-            raise Ask("stray-number", f"what is “{said}”? Say what it measures or counts, or leave it out", needs="stray")
+            raise Ask("stray-number", f"what is “{said}”? Say what it measures or counts, or leave it out", needs="stray", about=said)
         self._nothing_there(asked)
         self._other_material(asked)
         if asked == "castings" and draft.have is not None and not draft.enough and "on-hand" not in draft.hints and any(
@@ -139,6 +159,8 @@ class _Settler(Places):
             pack=self._pack(),
             budget=(f"{draft.budget[0]:.2f}", draft.budget[1]) if draft.budget else None,
             tea=self._tea(),
+            tax=draft.tax if asked == "cost" else None,
+            charges=tuple((f"{amount:.2f}", currency) for amount, currency in draft.charges) if asked == "cost" else (),
             limit=draft.limit,
             compare=tuple(draft.compare),
             **query_extras(draft),
@@ -180,7 +202,7 @@ class _Settler(Places):
             if value in held or said in noted or self._is_heading(value, said):
                 continue
             if not any(abs(value - one) <= 1e-9 * max(1.0, abs(value)) or (value < 1 and abs(value * 100 - one) <= 1e-9) for one in held):
-                raise Ask("stray-number", f"what is “{said}”? Say what it measures or counts, or leave it out", needs="stray")
+                raise Ask("stray-number", f"what is “{said}”? Say what it measures or counts, or leave it out", needs="stray", about=said)
 
     def _check_numbers(self) -> None:
         """Shares over the whole, amounts of nothing, figures beyond any garden."""
@@ -197,9 +219,7 @@ class _Settler(Places):
             for span in [*place.size, *place.layer]:
                 if span.high <= 0:
                     raise Ask("zero", "a size of nothing needs no castings; what is the size?", status="unread")
-            for name in ("length", "width", "side", "diameter", "radius", "around", "depth", "fill", "height", "area", "volume",
-                         "rate", "base", "clear", "outer"):  # fmt: skip
-                span = getattr(place, name)
+            for name, span in zip(_CHECKED, _CHECKED_OF(place), strict=True):
                 if span is not None and span.high <= 0:
                     raise Ask("zero", f"a {name} of nothing cannot be; what is the {name}?", status="unread")
                 if span is not None and not span.high < 1e12:
@@ -218,8 +238,6 @@ class _Settler(Places):
 
     def _complete(self, query: Query) -> None:
         """Raises the question for whatever the query still lacks; the engine's defaults are not lacking."""
-        from .complete import missing
-
         found = missing(query)
         if found is not None:
             code, text, needs = found

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import re
+
 from .asides import dimension, is_said, single
 from .draft import Draft
 from .phrases import Amount, Measure, Number, Phrase, Said
 
 #: The hint that several layers are dated: they add up, the same one said twice too.
 DATED = "season:layers"
-_TIMES = {"twice": 2.0, "once": 1.0}
+_TIMES = {"twice": 2.0, "once": 1.0, "two times": 2.0, "three times": 3.0, "four times": 4.0}
+_ALONE = re.compile(r"(?:and |make it |i do it )?(once|twice|(?:two|three|four|\d{1,2}) times) (?:a|per|each|every) (?:year|season)(?: then)?")
 #: A length above which a dated measure is no layer, in metres.
 _THIN = 0.0762 + 1e-9
 
@@ -17,11 +20,24 @@ def find_times(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases without how many times, which goes onto the draft; dated thin lengths become layers."""
     phrases = _so_many(_another(phrases), draft)
     _once_more(phrases, draft)
+    _repeated(phrases, draft)
     dated = [at for at, phrase in enumerate(phrases) if is_said(phrase, "link", "now", "again")]
     if len(dated) >= 2:
         phrases = _layers(phrases, draft)
         phrases = _amounts(phrases, draft)
     return phrases
+
+
+def _repeated(phrases: list[Phrase], draft: Draft) -> None:
+    """Notes "every 4 weeks" beside a total or the months it goes on for: how many times that is has to be asked."""
+    every = any(
+        is_said(before, "link", "each") and type(one := single(phrase)) is Measure and dimension(one) == "time"
+        for before, phrase in zip(phrases, phrases[1:], strict=False)
+    )
+    months = sum(1 for phrase in phrases if is_said(phrase, "month-name"))
+    whole = any(is_said(phrase, "link", "altogether", "season-long") for phrase in phrases)
+    if every and draft.times is None and (months > 1 or whole):
+        draft.hints.add("repeated")
 
 
 def _another(phrases: list[Phrase]) -> list[Phrase]:
@@ -52,6 +68,13 @@ def _once_more(phrases: list[Phrase], draft: Draft) -> None:
     if more and doses <= 1 and draft.times is None:
         draft.times = 1.0 + len(more)
         draft.hints.add("in-all")
+def times_alone(draft: Draft) -> None:
+    """ "twice a year" as a whole line of a conversation: how many times what was spoken of is given."""
+    found = _ALONE.fullmatch(draft.text.lower().strip(" .!"))
+    if found is not None and not draft.asks and not draft.places:
+        draft.times = _TIMES[found[1]] if found[1] in _TIMES else float(found[1].split()[0])
+        draft.weak_topics, draft.topics, draft.stray, draft.noted = [], [], [], []
+        draft.hints.discard("cut")
 
 
 def _of_a_year(phrase: Phrase | None) -> bool:

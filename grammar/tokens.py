@@ -130,7 +130,7 @@ class _Wanted(NamedTuple):
     farther: frozenset[str]
 
 
-_FARTHER = frozenset({"PRICED", "OF_FIGURE", "RATIO_END"})
+_FARTHER = frozenset({"PRICED", "OF_FIGURE", "RATIO_END", "ONLY"})
 _BY_ID = frozenset({"OF", "IS", "EACH", "INTO", "WITH", "AT"})
 
 
@@ -176,6 +176,8 @@ def _farther(token: Tok, farther: Tok | None, classes: frozenset[str]) -> bool:
         return True  # a figure with a money sign before it
     if "OF_FIGURE" in classes and beyond == "FIGURE" and token.text.lower() == "of":
         return True  # "one of 3 by 6", not "one of them"
+    if "ONLY" in classes and token.text.lower() in ("only", "just"):
+        return True  # "just one"
     return "RATIO_END" in classes and beyond == "RATIO" and token.type in NUMERALS  # the last figure of "1:10"
 
 
@@ -272,24 +274,24 @@ def tokenize(text: str) -> Tokens:
     hyphen = False
     while at < len(pieces):
         piece = pieces[at]
-        if piece.kind == "figure" and at + 1 < len(pieces) and pieces[at + 1].text == ")" and pieces[at + 1].tight and (
+        kind = piece.kind
+        if kind == "figure" and at + 1 < len(pieces) and pieces[at + 1].text == ")" and pieces[at + 1].tight and (
             at == 0 or (pieces[at - 1].text not in ("(",) and not piece.tight and piece.value == int(piece.value) and piece.value < 30
             and "(" not in text[: piece.start].rsplit(")", 1)[-1])
         ):  # fmt: skip
             tokens.append(Tok("STOP", _LIST_MARK, piece.text, piece.start, piece.end))  # "1) … 2) …"
             at, hyphen = at + 2, False
             continue
-        if piece.kind in ("figure", "fraction"):
-            kind = "FIGURE" if piece.kind == "figure" else "FRACTION"
-            tokens.append(Tok(kind, None, piece.text, piece.start, piece.end, piece.value, hyphen or piece.tight,
-                              piece.note))  # fmt: skip
+        if kind == "figure" or kind == "fraction":
+            tokens.append(Tok("FIGURE" if kind == "figure" else "FRACTION", None, piece.text, piece.start, piece.end, piece.value,
+                              hyphen or piece.tight, piece.note))  # fmt: skip
             at, hyphen = at + 1, False
             continue
-        if piece.kind == "label":
+        if kind == "label":
             tokens.append(Tok("WORD", _LABEL, piece.text, piece.start, piece.end))
             at, hyphen = at + 1, False
             continue
-        if piece.text == "-":
+        if kind == "sign" and piece.text == "-":
             token = _hyphen(pieces, at, tokens)
             if token is not None:
                 tokens.append(token)
@@ -302,10 +304,14 @@ def tokenize(text: str) -> Tokens:
                     pending[id(mark)] = pending_choice
             at, hyphen = at + 1, token is None
             continue
-        if piece.text == "." and _abbreviated(pieces, at, tokens, text):
+        if kind == "sign" and piece.text == "." and _abbreviated(pieces, at, tokens, text):
             at, hyphen = at + 1, False
             continue
         found, after = _lookup(pieces, at, words)
+        if piece.text == "mix" and after == at + 2 and pieces[at + 1].text == "in" and (
+            _in_all(pieces, after) or (at and pieces[at - 1].text == "of")
+        ):  # fmt: skip
+            found, after = words.single[piece.text], at + 1  # "20 gallons of mix in total", "a foot of mix in a bed"
         end = pieces[after - 1].end
         said = text[piece.start : end]
         tight = hyphen or piece.tight
@@ -323,6 +329,14 @@ def tokenize(text: str) -> Tokens:
         _decide(tokens, pending)
     _join(tokens)
     return Tokens(tokens, mended, len(text) > LONGEST_LINE)
+
+
+def _in_all(pieces: list[Piece], at: int) -> bool:
+    """Whether "in total" or "in all" ends with a piece: "mix in all for 8 pots", not "mix in all of it"."""
+    if at >= len(pieces):
+        return False
+    after = pieces[at + 1] if at + 1 < len(pieces) else None
+    return pieces[at].text == "total" or (pieces[at].text == "all" and (after is None or after.kind != "word" or after.text == "for"))
 
 
 #: Words that may stand between a number and its unit and say nothing of the amount.
@@ -403,6 +417,7 @@ def _join(tokens: list[Tok]) -> None:
         _pauses(tokens)
     if "UNIT" in types and "PER" in types:
         _rates_of_castings(tokens)
+        _an_inch_after_feet(tokens)
     if fractions:
         _layer_after_sides(tokens)
     if "ROLE" in types:
@@ -444,6 +459,15 @@ def _rates_of_castings(tokens: list[Tok]) -> None:
                 for between in tokens[at + 1 : here + 1]:
                     between.type = "SILENT"
     tokens[:] = [token for token in tokens if token.type != "SILENT"]
+
+
+def _an_inch_after_feet(tokens: list[Tok]) -> None:
+    """ "3x12 ft an inch": a length for each length is none; the "an" is one inch."""
+    for before, token, after in zip(tokens, tokens[1:], tokens[2:], strict=False):
+        if token.type == "PER" and token.text.lower() in ("a", "an") and before.type == after.type == "UNIT" and (
+            before.word is not None and before.word.id in ("foot", "metre", "yard") and after.word is not None and after.word.id in ("inch", "centimetre")
+        ):  # fmt: skip
+            token.type, token.word = "ONE", next(word for word, _, _ in vocabulary().single["a"].rules if word.terminal == "ONE")  # type: ignore[union-attr]
 
 
 def _pauses(tokens: list[Tok]) -> None:

@@ -19,13 +19,14 @@ from .quantities import Span
 from .strips import find_strip
 from .times import find_times
 from .trays import find_trays
+from .trunks import find_trunk
 
 #: The words (kind, name) that a reader waits for; without any of them it is not run.
 _READERS = (
     (find_offers, frozenset({("ask", "cheaper"), ("ask", "compare-at")})),
     (find_trays, frozenset({("container", "tray"), ("container", "cell")})),
     (find_strip, frozenset({("form", "ring"), ("hint", "band"), ("way", "side-dress")})),
-    (find_times, frozenset({("topic", "how-often"), ("weak-topic", "how-often"), ("link", "cut"), ("link", "now"), ("link", "again")})),
+    (find_times, frozenset({("topic", "how-often"), ("weak-topic", "how-often"), ("link", "cut"), ("link", "now"), ("link", "again"), ("link", "each")})),
     (
         find_loads,
         frozenset(
@@ -61,6 +62,8 @@ def find_trade(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
             draft.topics.append("salts" if any(name == "salt" for name, _ in draft.analysis) else "nutrients")
     if ("ground", "tree-ring") in words:
         phrases = _drip_lines(phrases)
+    if ("form", "trunk") in words:
+        phrases = find_trunk(phrases, draft)
     if ("hint", "as-received") in words:
         _as_received(phrases, draft)
     if ("link", "moisture") in words and "dry" in draft.text.lower().replace(",", " ").split():
@@ -156,6 +159,8 @@ def _tea(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
 def _drip_lines(phrases: list[Phrase]) -> list[Phrase]:
     """ "a 10 ft drip line" is that wide; "out to the drip line 5 ft from the trunk" is where the ring ends."""
     made = list(phrases)
+    of_a_tree = any(is_said(phrase, "plant") for phrase in phrases)
+    named: set[int] = set()
     for at, phrase in enumerate(phrases):
         one = single(phrase)
         if type(one) is not Measure or dimension(one) != "length" or one.per is not None:
@@ -164,6 +169,8 @@ def _drip_lines(phrases: list[Phrase]) -> list[Phrase]:
         role = one.role
         if not role and is_said(after, "ground", "tree-ring"):
             role = "diameter"
+            if of_a_tree:
+                named.add(at + 1)  # the tree is the place, and this is how wide it is
         elif (
             role in ("", "clear-of-trunk")
             and is_said(before, "ground", "tree-ring")
@@ -172,7 +179,7 @@ def _drip_lines(phrases: list[Phrase]) -> list[Phrase]:
         ):
             role = "outer"
         made[at] = Amount((one._replace(role=role),), one.start, one.end)
-    return made
+    return [phrase for at, phrase in enumerate(made) if at not in named]
 
 
 def _houseplants(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
@@ -251,10 +258,10 @@ def place_extras(place: PlaceDraft, draft: Draft) -> dict[str, Any]:
 def query_extras(draft: Draft) -> dict[str, Any]:
     """What the trade's readers found for the whole request."""
     found: dict[str, Any] = {}
-    for name in ("times", "filled", "asked_load", "asked_nutrient"):
+    for name in ("times", "filled", "asked_load", "asked_nutrient", "end"):
         if value := getattr(draft, name):
             found[name] = value
-    for name in ("analysis", "offers", "loads", "compare_layers"):
+    for name in ("analysis", "offers", "loads", "compare_layers", "compare_packs"):
         if value := getattr(draft, name):
             found[name] = tuple(value)
     if draft.hints:

@@ -59,7 +59,7 @@ TERMINALS = {
 KINDS = frozenset(TERMINALS) | {
     "about", "limit", "ground", "container", "hole", "pack", "plant", "component", "mix", "seed-mix", "castings",
     "way", "hint", "form", "ask", "link", "deny", "topic", "other-thing", "label-word", "other-time", "other-person",
-    "other-goods", "other-land", "month-name", "week-day", "clock", "reply", "other-share", "weak-topic", "ordinal", "other-material", "by-so-much", "label",
+    "other-goods", "other-land", "month-name", "week-day", "clock", "reply", "other-share", "weak-topic", "ordinal", "other-material", "by-so-much", "label", "letter", "counter",
 }  # fmt: skip
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from datetime import date
 from decimal import Decimal
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -25,17 +26,18 @@ from ..conversation import Conversation, asks_of_all
 from ..knowledge import facts
 from ..lines import Look, as_typed
 from ..notebook import Notebook, NotebookError, OrderLine, order_line
-from ..orders import at_once, of_amount
+from ..orders import at_once, of_amount, steered
 from ..say import Spoken, say
 from ..season import MONTHS, spoken_day
 from ..units import both_systems
 from . import helping
 from .commands import Given, folded, given
-from .days import Clock, UnclearDay
+from .days import Clock, UnclearDay, find_day
 from .logbook import Logbook, is_metric, the
 
 if TYPE_CHECKING:
     from ..shop import Catalogue
+    from ..slips import Slip
 
 _NOW = "now"  # the entry of the conversation's memory that is no place
 #: Commands that need to know in which words they were given.
@@ -112,11 +114,12 @@ class Talk(Logbook):
     def _reply(self, line: str) -> str:
         if not _asks_why(line):
             self.judged = None
-        for command in given(line):
+        reply = self._on_ordered(line)
+        for command in given(line) if reply is None else ():
             reply = self._obey(command)
             if reply is not None:
                 return reply
-        return self._request(line)
+        return self._request(line) if reply is None else reply
 
     def _request(self, line: str) -> str:
         why = _asks_why(line)
@@ -441,6 +444,26 @@ class Talk(Logbook):
             return ""
         return at_once([line.litres for line in order], self.shop)
 
+    def _on_ordered(self, line: str) -> str | None:
+        """ "remove line 2", "change line 2 to 12 inches deep", where the order has such a line; None for any other line."""
+        said = steered(line)
+        order = self.notebook.order()
+        if said is None or not 1 <= said.number <= len(order):
+            return None
+        old = order[said.number - 1]
+        if said.removes:
+            self.notebook.take_off_order(said.number)
+            left = len(order) - 1
+            return self._put(f"Taken off the order: {old.reads}. That leaves {left} {_lines(left)}.")
+        apart = Conversation(shop=self.shop)
+        apart.say(old.reads)
+        answer = apart.say(said.rest)
+        changed = order_line(answer)
+        if changed is None:
+            return say(answer, self.look)
+        self.notebook.change_order(said.number, changed)
+        return say(answer, self.look) + "\n" + self._put(f"That is line {said.number} of the order now.")
+
     def _on_order_back(self, rest: str) -> str:
         line = self.notebook.take_off_order()
         return self._put("Nothing is on the order." if line is None else f"Taken off: {line.reads}.")
@@ -448,6 +471,47 @@ class Talk(Logbook):
     def _on_order_empty(self, rest: str) -> str:
         count = self.notebook.empty_order()
         return self._put(f"The order is empty; {count} {_lines(count)} taken off." if count else "The order is empty.")
+
+    # ---- the slip ------------------------------------------------------------------------------------
+
+    def _slip(self, day: date | None) -> Slip | str:
+        """The slip of the order or, without one, of all that this conversation asked for; why there is none in its place."""
+        from ..orders import is_need
+        from .slipping import slip_for
+
+        talk = self.conversation
+        needs = [draft for draft in talk.finished if is_need(draft)]
+        if not needs and talk.now.draft is not None:
+            needs = [talk.now.draft]
+        ordered = [line.reads for line in self.notebook.order()]
+        if not needs and not ordered:
+            return self._put("There is nothing to put on a slip yet: ask for an amount first.")
+        made = slip_for(needs, ordered, self.shop, day)
+        return say(made, self.look) if isinstance(made, Answer) else made
+
+    def _on_slip(self, rest: str) -> str | None:
+        from .slipping import is_no_more, shown
+
+        day, left = find_day(rest, self.clock)
+        if not is_no_more(left):
+            return None  # "slip the castings under the mulch, 4 by 8 ft" is a request
+        slip = self._slip(day)
+        return slip if isinstance(slip, str) else shown(slip, self.look)
+
+    def _on_slip_to(self, rest: str, replace: bool = False) -> str | None:
+        from .slipping import written
+
+        name, _, more = rest.partition(" dated ")
+        name = name.strip("\"'“” ")
+        if not self.may_write:
+            return self._put("Slips are not written here; “print me a slip” shows one.")
+        if not name:
+            return self._put("Which file? Say it as “write the slip to slip.md”.")
+        slip = self._slip(find_day(more, self.clock)[0] if more else None)
+        return slip if isinstance(slip, str) else self._put(written(slip, name, replace=replace))
+
+    def _on_slip_over(self, rest: str) -> str | None:
+        return self._on_slip_to(rest, replace=True)
 
     # ---- the notebook file ---------------------------------------------------------------------------
 

@@ -99,7 +99,8 @@ class Facts:
 
     def plant(self, id: str) -> Plant | None:
         """The plant called `id` (`tomato`, `apple-tree`), or None."""
-        return self.plants().get(id)
+        plants = self._shelves.get("plants.toml")  # asked for at every request, so without the import below
+        return cast("Plant | None", plants.get(id)) if plants is not None else self.plants().get(id)
 
     def plants(self) -> Mapping[str, Plant]:
         from .plants import Plant
@@ -110,7 +111,7 @@ class Facts:
 
     def caution(self, id: str) -> Advice:
         """The caution called `id`. Raises KnowledgeError when there is none of that name."""
-        return self._with_figures("cautions.toml", self._cautions(), id)
+        return self._with_figures("cautions.toml", self._cautions, id)
 
     def cautions(self) -> Mapping[str, Advice]:
         """Every caution, in the order of the file, which is the order in which they are said."""
@@ -131,7 +132,7 @@ class Facts:
 
     def judgement(self, code: str) -> Advice:
         """The judgement called `code`. Raises KnowledgeError when there is none of that name."""
-        return self._with_figures("judgements.toml", self._judgements(), code)
+        return self._with_figures("judgements.toml", self._judgements, code)
 
     def judgements(self) -> Mapping[str, Advice]:
         return MappingProxyType({code: self.judgement(code) for code in self._judgements()})
@@ -151,11 +152,11 @@ class Facts:
     def explanation(self, topic: str) -> Explanation | None:
         """The explanation of a topic (`storage`, `too-much`), or None."""
         raw = self._explanations()
-        return self._with_figures("explanations.toml", raw, topic) if topic in raw else None
+        return self._with_figures("explanations.toml", lambda: raw, topic) if topic in raw else None
 
     def explanations(self) -> Mapping[str, Explanation]:
         raw = self._explanations()
-        return MappingProxyType({topic: self._with_figures("explanations.toml", raw, topic) for topic in raw})
+        return MappingProxyType({topic: self._with_figures("explanations.toml", lambda: raw, topic) for topic in raw})
 
     def _explanations(self) -> Mapping[str, Explanation]:
         from .words import Explanation
@@ -277,10 +278,11 @@ class Facts:
 
         return re.sub(_FIGURE, figure, text)
 
-    def _with_figures(self, file: str, shelf: Mapping[str, T], id: str) -> T:
+    def _with_figures(self, file: str, reads: Callable[[], Mapping[str, T]], id: str) -> T:
         """The entry of a shelf with the figures put into its text."""
         made = self._texts.get((file, id))
         if made is None:
+            shelf = reads()
             if id not in shelf:
                 raise KnowledgeError([Fault(file, id, "", "there is no such entry")])
             made = shelf[id].model_copy(update={"text": self.fill(shelf[id].text)})

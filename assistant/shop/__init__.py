@@ -1,7 +1,7 @@
 """The shop counter: the catalogue, the choice of packs, and the money.
 
 From the ground up: money and measures; the fields and entries of a catalogue, and the catalogue itself;
-the exact choice in whole numbers (runs, bounds, choice); what can be bought (offers); the purchase (cover).
+the exact choice in whole numbers (runs, bounds, search, choice); what can be bought (offers); the purchase (cover).
 """
 
 from .catalogue import Catalogue, check, load

@@ -48,7 +48,9 @@ class Purchase(NamedTuple):
 
     `cost` is at the shop's prices, `bill` what it comes to with the tax. `need` is the amount it was
     chosen for, in litres, or None. `best`: no purchase does it for less (or gives more for the money);
-    `settled`: no other comes before it at that. Both hold but for packs and prices made to defeat the search.
+    `settled`: no other comes before it at that. Where a search came to its end without proving it, they are
+    false, and whoever tells of the purchase says so: `could_save` is the most, with the tax, that another
+    purchase could save, and `could_hold` the litres that no other purchase for the money goes above.
     """
 
     lines: tuple[Line, ...]
@@ -60,6 +62,8 @@ class Purchase(NamedTuple):
     need: float | None = None
     best: bool = True
     settled: bool = True
+    could_save: Decimal = Decimal(0)
+    could_hold: float = 0.0
 
     @property
     def left_over(self) -> float:
@@ -149,7 +153,9 @@ def cover(of: Offers, litres: Litres) -> Purchase | Shortfall:
     ruled = scale(of.packs, of.currency) if of.packs else Scale((), Fraction(1))
     choice = least_cost(ruled.articles, ruled.steps(exact))
     if choice is not None:
-        return _purchase(of, choice, need)
+        found = _purchase(of, choice, need)
+        least = money.bill(money.from_minor(choice.at_best, of.currency), of.tax, of.currency)
+        return found if choice.best else found._replace(could_save=found.bill.to_pay - least.to_pay)
     counts = everything(ruled.articles)
     assert counts is not None, "stock that is not counted cannot fall short"
     whole = _purchase(of, Choice(counts), need)
@@ -169,7 +175,7 @@ def nearest_smaller(of: Offers, litres: Litres) -> Purchase | None:
     if not full.lines:
         return None
     budget = money.to_minor(full.cost, of.currency) - 1
-    choice = most_for(scale(of.packs, of.currency).articles, budget)
+    choice, _ = _most(of, budget)
     return _purchase(of, choice, full.need) if any(choice.counts) else None
 
 
@@ -200,7 +206,8 @@ def within_budget(of: Offers, budget: Decimal) -> Purchase:
     if not of.packs:
         return _purchase(of, Choice(()), None)
     goods = money.most_goods(budget, of.tax, of.currency)
-    return _purchase(of, most_for(scale(of.packs, of.currency).articles, goods), None)
+    choice, litres = _most(of, goods)
+    return _purchase(of, choice, None)._replace(could_hold=litres)
 
 
 def order(of: Offers, counts: Mapping[str, Decimal | int], litres: Litres | None = None) -> Purchase:
@@ -243,6 +250,13 @@ def compare(of: Offers) -> tuple[Comparison, ...]:
     return tuple(sorted(rows, key=lambda row: (row.a_litre, row.id, row.number)))
 
 
+def _most(of: Offers, goods: int) -> tuple[Choice, float]:
+    """The most for so many minor units, and the litres that nothing for them goes above."""
+    ruled = scale(of.packs, of.currency)
+    choice = most_for(ruled.articles, goods)
+    return choice, float(choice.at_best / ruled.parts)
+
+
 def _finite(litres: Litres) -> Litres:
     if not isfinite(litres):
         raise OfferError(f"{litres} is not an amount")
@@ -257,11 +271,11 @@ def _need(litres: Litres) -> tuple[float, Fraction]:
 
 def _can_be_bought(one: Offer, count: Decimal) -> None:
     if not count.is_finite() or not 0 <= count <= MOST or count % one.step:
-        raise OfferError(f"{count} of {one.id} cannot be bought: it is sold by {one.step:f} at a time")
+        raise OfferError(f"{count} of “{one.name}” cannot be bought: it is sold by {one.step:f} at a time")
     if 0 < count < one.least:
-        raise OfferError(f"the least order of {one.id} is {one.least:f}")
+        raise OfferError(f"the least order of “{one.name}” is {one.least:f}")
     if one.most is not None and count > one.most:
-        raise OfferError(f"there are {one.most:f} of {one.id} in stock, not {count}")
+        raise OfferError(f"there are {one.most:f} of “{one.name}” in stock, not {_tidy(count):f}")
 
 
 def _steps(of: Offers, counts: Mapping[str, Decimal | int]) -> tuple[int, ...]:

@@ -43,7 +43,7 @@ class Command(NamedTuple):
 def command(arguments: list[str]) -> int:
     """Carries out `castings slip …` and gives the exit status."""
     from ..shop_command import NoCatalogue, opened
-    from .writing import CannotWrite, write
+    from .writing import AlreadyThere, CannotWrite, write
 
     if arguments and arguments[0] in ("--help", "-h"):
         sys.stdout.write(USAGE)
@@ -64,6 +64,8 @@ def command(arguments: list[str]) -> int:
         return MADE
     try:
         write(Path(given.to), made, replace=given.replaces)
+    except AlreadyThere as problem:
+        return _complain(f"{problem}; say --replace to put the slip in its place", FAILED)
     except CannotWrite as problem:
         return _complain(str(problem), FAILED)
     return MADE
@@ -73,46 +75,13 @@ def slip_text(given: Command, shop: Catalogue | None) -> str | Answer:
     """The slip as text; the answer that has to be asked about where there is one."""
     from ..purchase import in_force
     from . import FORMS, make
+    from .lines import of_requests
 
     catalogue = in_force(shop)
-    found = answers(given.requests, catalogue)
+    found = of_requests(given.requests, catalogue)
     if isinstance(found, Answer):
         return found
-    each, whole = found
-    return FORMS[given.form](make(each, whole, catalogue, given.day))
-
-
-def answers(requests: tuple[str, ...], catalogue: Catalogue) -> tuple[list[Answer], Answer] | Answer:
-    """The answer of every request, and the one of them all; or the first that cannot be answered so."""
-    from grammar.draft import Draft
-    from grammar.gather import gather
-    from grammar.query import Question
-
-    from ..ask import ask
-    from ..orders import is_need, total
-    from ..questions import refuse
-
-    each = [ask(request, catalogue) for request in requests]
-    for answer in each:
-        if answer.status != "answered":
-            return answer
-        if answer.castings is None and not answer.packs:
-            return _not_so(answer, "There is nothing to buy in that. Say what the castings are for, and how big it is")
-    if len(each) == 1:
-        return each, each[0]
-    drafts = [gather(request) for request in requests]
-    for draft, answer in zip(drafts, each, strict=True):
-        if not is_need(draft):
-            return _not_so(answer, "That is no amount to buy for, so it cannot stand on one slip with others")
-    whole = total(drafts, Draft(), " + ".join(requests), catalogue)
-    assert whole is not None
-    if isinstance(whole, Question):
-        return refuse(whole, " + ".join(requests))
-    return each, whole
-
-
-def _not_so(answer: Answer, why: str) -> Answer:
-    return Answer(request=answer.request, status="asks", reads=answer.reads, question=why)
+    return FORMS[given.form](make(*found, catalogue, given.day))
 
 
 def parse(arguments: list[str]) -> Command:

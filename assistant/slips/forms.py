@@ -18,7 +18,6 @@ from .slip import Bought, Slip
 
 Form = Callable[[Slip], str]
 WIDTH: Final = 80
-_RULE: Final = "-" * WIDTH
 
 #: The headings of the lists below a purchase, and where each stands on a slip.
 _LISTS: Final = (
@@ -26,29 +25,29 @@ _LISTS: Final = (
 )  # fmt: skip
 
 
-def text(slip: Slip) -> str:
-    """Plain text, no line of more than 80 columns."""
-    lines = [_between(clean(slip.shop), _day(slip)), _RULE]
+def text(slip: Slip, width: int = WIDTH) -> str:
+    """Plain text, no line of more than `width` columns."""
+    lines = [_between(clean(slip.shop), _day(slip), width), "-" * width]
     for warning in slip.warnings:
-        lines += [*_wrapped(f"WARNING: {warning}", "!! ", "!! ")]
+        lines += wrap(clean(f"WARNING: {warning}"), width, "!! ", "!! ")
     lines.append("For:")
     for need in slip.needs:
-        lines += _wrapped(need.reads, "- ", "  ")
-        lines += _wrapped(f"takes {need.takes}", "  ", "  ")
+        lines += wrap(clean(need.reads), width, "- ", "  ")
+        lines += wrap(clean(f"takes {need.takes}"), width, "  ", "  ")
     lines += ["", "To buy:"]
-    lines += [row for one in slip.buys for row in _item(one, slip.currency)] or ["  nothing"]
+    lines += [row for one in slip.buys for row in _item(one, slip.currency, width)] or ["  nothing"]
     if slip.tax is not None:
-        lines.append(_between(f"  {clean(slip.tax[0])}", f"{slip.tax[1]} {slip.currency}"))
+        lines.append(_between(f"  {clean(slip.tax[0])}", f"{slip.tax[1]} {slip.currency}", width))
     if slip.to_pay:
-        lines.append(_between("To pay", f"{slip.to_pay} {slip.currency}"))
+        lines.append(_between("To pay", f"{slip.to_pay} {slip.currency}", width))
     for remark in slip.remarks:
-        lines += _wrapped(remark, "  ", "  ")
+        lines += wrap(clean(remark), width, "  ", "  ")
     for heading, name in _LISTS:
         said = getattr(slip, name)
         if said:
             lines += ["", f"{heading}:"]
             for one in said:
-                lines += _wrapped(one, "- ", "  ")
+                lines += wrap(clean(one), width, "- ", "  ")
     return "\n".join(line.rstrip() for line in lines) + "\n"
 
 
@@ -123,25 +122,21 @@ def _day(slip: Slip) -> str:
     return spoken_day(date.fromisoformat(slip.day)) if slip.day else ""
 
 
-def _between(left: str, right: str) -> str:
+def _between(left: str, right: str, width: int) -> str:
     """Two texts at the two edges of a line; the right one alone on the next where they do not fit."""
-    room = WIDTH - columns(left) - columns(right)
+    room = width - columns(left) - columns(right)
     if not right:
-        return "\n".join(wrap(left, WIDTH))
+        return "\n".join(wrap(left, width))
     if room < 1:
-        return "\n".join([*wrap(left, WIDTH), right.rjust(WIDTH)])
+        return "\n".join([*wrap(left, width), right.rjust(width)])
     return left + " " * room + right
 
 
-def _item(one: Bought, currency: str) -> list[str]:
+def _item(one: Bought, currency: str, width: int) -> list[str]:
     """A pack, and what so many of it come to, on a line of its own where both do not fit on one."""
     each = f" at {one.each}" if one.each else ""
     line = f"  {one.number} x {clean(one.name)}{each}"
-    return _between(line, f"{one.total} {currency}" if one.total else "").split("\n")
-
-
-def _wrapped(said: str, first: str, rest: str) -> list[str]:
-    return wrap(clean(said), WIDTH, first, rest)
+    return _between(line, f"{one.total} {currency}" if one.total else "", width).split("\n")
 
 
 _MARKS = re.compile(r"([\\`*_{}\[\]<>#|~&!])")

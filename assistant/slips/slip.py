@@ -24,6 +24,7 @@ _HOW = {"blend": "blend", "incorporate": "incorporate", "top-dress": "top-dress"
 _FOOT = factor("cubic_foot") / factor("litre")
 #: What is said of a purchase, beside the cautions.
 _OF_PURCHASE = (
+    "choice-not-proved",
     "bought-together",
     "pack-left",
     "pack-quarts",

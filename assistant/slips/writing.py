@@ -10,6 +10,10 @@ class CannotWrite(Exception):
     """A file that is not written; the text says why."""
 
 
+class AlreadyThere(CannotWrite):
+    """A file of that name exists, and it was not said that it is to be replaced."""
+
+
 def write(path: Path, text: str, *, replace: bool = False) -> None:
     """Writes a file under a temporary name, settles it on the disk, and only then gives it its name.
 
@@ -22,7 +26,7 @@ def write(path: Path, text: str, *, replace: bool = False) -> None:
         if mode is not None and not path.is_file():
             raise CannotWrite(f"{path} is not a plain file")
         if mode is not None and not replace:
-            raise CannotWrite(_THERE.format(path))
+            raise AlreadyThere(_THERE.format(path))
         copy = path.with_name(f".{path.name}.{os.getpid()}.part")
         try:
             with copy.open("x", encoding="utf-8", newline="") as stream:
@@ -39,12 +43,12 @@ def write(path: Path, text: str, *, replace: bool = False) -> None:
             copy.unlink(missing_ok=True)
         _settle(path.parent)
     except FileExistsError as error:
-        raise CannotWrite(_THERE.format(path)) from error
+        raise AlreadyThere(_THERE.format(path)) from error
     except (OSError, ValueError) as error:
         raise CannotWrite(f"{path} cannot be written: {getattr(error, 'strerror', None) or error}") from error
 
 
-_THERE = "there is a file {} already; say --replace to put the slip in its place"
+_THERE = "there is a file {} already"
 
 
 def _settle(folder: Path) -> None:

@@ -184,7 +184,7 @@ class Amounts(Volumes):
         before = self.peek(-1)
         following, where = self.ahead()
         _top, _, bottom = self.text_of(phrase).partition("/")
-        if bottom.isdigit() and int(bottom) > 16 and not is_said(following, "castings") and not is_said(following, "link", "of"):
+        if bottom.isdecimal() and int(bottom) > 16 and not is_said(following, "castings") and not is_said(following, "link", "of"):
             self._leave(one)  # "3/20" may be a day
             return
         if one.role:
@@ -230,13 +230,15 @@ class Amounts(Volumes):
         if is_said(following, "pack"):
             self._pack_count(one)
             return
+        if one.low < 1 and not one.article and self._part_full(one):
+            return
         if one.low < 1 and not one.article and self._portion(one):
             return
         of_castings = is_said(following, "link", "of") and is_said(self.phrases[where + 1] if where + 1 < len(self.phrases) else None,
                                                                   "castings")  # fmt: skip
         if one.low < 1 and not one.article and (
             of_castings or (self.place is not None and self.place.has_size and self.place.share is None
-                            and (following is None or is_said(following, "stop")))
+                            and (following is None or is_said(following, "stop")) and self._ends_there(one))
         ):  # fmt: skip
             self._share(Share(one.low * 100, one.high * 100, one.start, one.end))
             return
@@ -258,6 +260,7 @@ class Amounts(Volumes):
             and self.place.count is None
             and self.place.kind in ("plant", "container", "hole", "ground")
             and (following is None or is_said(following, "stop") or is_said(following, "link"))
+            and one.low >= 1
             and ((following is None and self.place.kind == "plant") or is_said(before, self.place.kind) or is_said(before, "stop", "colon") or is_said(before, "link", "is", "on-hand", "about"))
         ):
             self.count = one
@@ -267,6 +270,21 @@ class Amounts(Volumes):
             self._leave(one)
             return
         self._leave(one)
+
+    def _ends_there(self, one: Number) -> bool:
+        """Whether nothing at all follows a number in its clause: "half planted" is no share."""
+        return self.draft.text[one.end :].lstrip(" %)")[:1] in ("", ",", ".", ";", ":", "?", "!", "|", "-")
+
+    def _part_full(self, one: Number) -> bool:
+        """ "a 20 gallon tub two thirds full of mix": so much of what it holds."""
+        place, following = self.place, self.peek()
+        full = is_said(following, "link", "part-full") or is_said(following, "hint", "filled-up")
+        if not full or place is None or place.kind != "container" or not place.has_size or place.portion is not None:
+            return False
+        place.portion = one.low
+        self.draft.flags.append(("part-full", f"filled {self.text_of(one)} full"))
+        self.at += 2
+        return True
 
     def _counts_what_follows(self, one: Number, following: Phrase | None, where: int) -> bool:
         """Whether a number is a count of what comes next: a noun, a size, a container's volume."""
@@ -303,6 +321,7 @@ class Amounts(Volumes):
         if is_said(following, "by-so-much"):
             draft.hints.add("by-so-much")
             draft.by_so_much = following.id  # type: ignore[union-attr]
+            draft.by_so_much_said = f"{self.text_of(phrase)} {following.text}"  # type: ignore[union-attr]
             return
         if is_said(following, "link", "relative"):
             draft.question = (

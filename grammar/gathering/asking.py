@@ -26,6 +26,8 @@ class Asking(Nouns):
             draft.enough = True
         elif name == "how-much-more":
             draft.hints.add("more-needed")
+            if is_said(self.peek(), "pack") and self.leaning:
+                draft.asked, draft.asked_noun = "packs", self.peek().id  # type: ignore[union-attr]
             draft.asked = draft.asked or "castings"
         elif name == "how-much":
             self._how_much()
@@ -101,10 +103,17 @@ class Asking(Nouns):
         self.at = of + 1
         return True
 
+    @staticmethod
+    def _is_density(phrase: object) -> bool:
+        one = single(phrase) if isinstance(phrase, Amount) else None
+        return type(one) is Measure and one.per is not None
+
     def _how_many_of_what(self) -> None:
         """ "…, how many": of what was spoken of last and not counted."""
         draft = self.draft
-        if draft.pack is not None and (draft.budget is not None or draft.price is not None or (self.place is not None and self.place.count)):
+        before = next((p for p in reversed(self.phrases[: self.at]) if not (is_said(p, "stop") or self._is_density(p))), None)
+        in_packs = is_said(before, "pack") and self.place is not None and self.place.has_size
+        if draft.pack is not None and (in_packs or draft.budget is not None or draft.price is not None or (self.place is not None and self.place.count)):
             draft.asked, draft.asked_noun = "packs", draft.pack_noun
             return
         place = self.place
@@ -128,6 +137,8 @@ class Asking(Nouns):
             self.draft.asked_unit = self.draft.asked_unit or phrase.id
             return
         of_castings = is_said(following, "castings") or (is_said(following, "link", "of") and is_said(self.peek(2), "castings"))
+        if self._one_deep(phrase):
+            return
         if is_said(self.peek(-1), "deny", "not"):
             self.draft.not_unit = phrase.id
             return
@@ -138,7 +149,7 @@ class Asking(Nouns):
             lead = self.draft.text[: phrase.start].rstrip()
             plural = phrase.text.lower().endswith("s") or phrase.text.lower() in ("feet", "inches")
             if plural or (lead and lead[-1] not in ",;.:!?(-"):
-                self.draft.question = ("amount", f"how many {phrase.text}?")
+                self.draft.question = self.draft.question or ("amount", f"how many {phrase.text}?")
                 return
             one = Measure(1.0, 1.0, phrase.id, phrase.kind, phrase.start, phrase.end, article=True)
             self._amount(Amount((one,), phrase.start, phrase.end))
@@ -156,7 +167,35 @@ class Asking(Nouns):
         one = Measure(1.0, 1.0, phrase.id, phrase.kind, phrase.start, phrase.end)
         return dimension(one) in ("volume", "weight")
 
+    def _one_deep(self, phrase: Said) -> bool:
+        """ "foot deep", "a bed foot deep", "foot of mix", ", inch" at the end: one of it."""
+        if phrase.id in ("square_metre", "square_yard", "square_foot") and not phrase.text.lower().endswith(("s", "feet")) and is_said(self.peek(), "ground"):
+            lead = self.draft.text[: phrase.start].rstrip()
+            if not lead or lead[-1] in ",;.:(":
+                self._amount(Amount((Measure(1.0, 1.0, phrase.id, phrase.kind, phrase.start, phrase.end, article=True),), phrase.start, phrase.end))
+                return True  # "square metre bed 30 cm deep"
+        if phrase.id not in ("foot", "inch", "metre", "yard") or phrase.text.lower() not in ("foot", "inch", "metre", "meter", "yard"):
+            return False
+        if self.draft.asks and self._straight_after_ask():
+            return False
+        lead = self.draft.text[: phrase.start].rstrip()
+        before, following, named = self.peek(-1), self.peek(), self.peek(2)
+        fresh = not lead or lead[-1] in ",;.:(" or is_said(before, "ground") or is_said(before, "link", "is", "and", "with") or is_said(before, "is")
+        role = following.id if is_said(following, "role") and isinstance(following, Said) else ""
+        of_it = is_said(following, "link", "of") and (is_said(named, "mix") or is_said(named, "component"))
+        ends = (following is None or is_said(following, "stop", "sentence")) and bool(lead) and lead[-1] == "," and "?" not in self.draft.text
+        if not fresh or not (role or of_it or ends):
+            return False
+        one = Measure(1.0, 1.0, phrase.id, phrase.kind, phrase.start, phrase.end, role=role or ("depth" if of_it else ""), article=True)
+        if role:
+            self.phrases.pop(self.at + 1)
+        self._amount(Amount((one,), phrase.start, phrase.end))
+        return True
+
     def _loose_role(self, phrase: Said) -> None:
+        if phrase.id in ("depth", "thick") and self.draft.text[: phrase.start].lower().split()[-1:] == ["same"]:
+            self.draft.hints.add("same:depth" if phrase.id == "depth" else "same:layer")
+            return
         self.draft.hints.add("role:" + phrase.id)
         if phrase.id == "thick" and is_said(self.peek(), "link", "from") and type(self.peek(2)) is Amount:
             self._trailing_ask("layer")  # "layer from 1 cu yd on 648 sq ft"

@@ -21,6 +21,9 @@ class Lengths(Packs):
         place = self.place
         following = self.peek()
         skip, where = self.ahead(("hint",))
+        if self.excluding and role in ("diameter", "radius"):
+            self._exclude(Amount((one._replace(role=role),), one.start, one.end))
+            return
         if self.excluding and role == "":
             self._leave(one)
             return
@@ -28,6 +31,9 @@ class Lengths(Packs):
             role = self._role_from_neighbours(one, following, skip, where)
         if role == "consumed":
             return
+        if role in ("side", "per-side") and is_said(following, "role", "height"):
+            role = "height"  # "the sides are 18 inches tall"
+            self._supersede(span)  # it is only compared with the depth
         if role == "" and place is not None and place.form == "triangle" and place.side is not None and place.second_side is None:
             role = "side"
         if role == "":

@@ -10,7 +10,6 @@ from ..phrases import Amount, Measure, Number, Phrase, Price, Said, Share
 from .asking import Asking
 from .state import PLACE_KINDS
 
-
 #: "can't lift", before "more than 20 pounds": the most, not the least.
 _CANNOT = re.compile(r"\b(?:can't|cant|cannot|can not|couldn't|not allowed|unable|don't|dont|won't|shouldn't|mustn't|not|never)\b[^.,;!?]*$", re.IGNORECASE)
 
@@ -23,10 +22,13 @@ class Links(Asking):
         self.draft.unread.append(phrase.text)
         near = near_amount(phrase.text.lower())
         around = [self.peek(step) for step in (-2, -1, 1, 2)]
-        beside = any(type(p) in (Amount, Share) or is_said(p, "unit") or is_said(p, "unclear-unit") or is_said(p, "role") for p in around) or (
+        lead = self.draft.text[: phrase.start].lower().split()[-1:]
+        beside = lead in (["one"], ["a"], ["an"]) or any(type(p) in (Amount, Share) or is_said(p, "unit") or is_said(p, "unclear-unit") or is_said(p, "role") for p in around) or (
             is_said(self.peek(), "link", "of")
         )  # fmt: skip
-        if (is_said(self.peek(), "unit") or is_said(self.peek(), "unclear-unit")) and self.draft.question is None:
+        if (near and beside) or is_said(self.peek(), "unit") or is_said(self.peek(), "unclear-unit"):
+            self.draft.unclear = (phrase.text, near)
+        if not near and (is_said(self.peek(), "unit") or is_said(self.peek(), "unclear-unit")) and self.draft.question is None:
             self.draft.question = ("spelling", f"what is “{phrase.text} {self.peek().text}”? An amount hangs on it")  # type: ignore[union-attr]
         elif near and beside and self.draft.question is None:
             self.draft.question = ("spelling", f"is “{phrase.text}” meant to be “{near}”? An amount hangs on it")
@@ -68,9 +70,12 @@ class Links(Asking):
             self.draft.question = ("exclusion", "what is left out? Say the size of what castings do go on")
         elif phrase.id == "without":
             following, _ = self.ahead(("hint", "about"))
-            if type(measure := single(following)) is Measure and phrase.text.lower() == "minus" and dimension(measure) != "area":
+            if self._not_wanted(phrase):
+                self.draft.replies.append(("drop-place", phrase.text))
+            elif type(measure := single(following)) is Measure and phrase.text.lower() == "minus" and dimension(measure) != "area":
                 self.draft.refusal = f"“minus {self.text_of(measure)}” is less than nothing; give the amount without a minus"
             elif type(single(following)) is Number and phrase.text.lower() == "minus":
+                self.draft.by_so_much_said = f"minus {self.text_of(following)}"  # type: ignore[arg-type]
                 self.draft.hints.add("by-so-much")
                 self.draft.by_so_much = "fewer"
             elif type(following) is Share and phrase.text.lower() == "minus":
@@ -94,6 +99,14 @@ class Links(Asking):
                     )
                     self.at += 2
 
+    def _not_wanted(self, phrase: Said) -> bool:
+        """ "no tomatoes" in a conversation: a place that is to go; not "no, the bed is …"."""
+        following = self.peek()
+        if not self.leaning or type(following) is not Said or following.kind not in PLACE_KINDS:
+            return False
+        between = self.draft.text[phrase.end : following.start].lower().split()
+        return not set(between) & {"the", "my"} and not any(type(p) in (Amount, Share, Price) for p in self.phrases)
+
     def _link(self, phrase: Said) -> None:
         name = phrase.id
         draft = self.draft
@@ -103,6 +116,8 @@ class Links(Asking):
             self.tie = "in" if name == "into" else name
         elif name == "each" and self.place is None and self._plants_ahead():
             self.pending_each = True
+        elif name == "each" and self.place is not None and self.place.kind == "plant" and self.place.each is None and self._plants_ahead():
+            self.place.each = True  # "ten olive trees, every tree 3 kilo"
         elif name == "each" or name == "both":
             if name == "both":
                 draft.hints.add("both")
@@ -122,8 +137,12 @@ class Links(Asking):
         elif name == "share-word":
             draft.hints.add("share-word")
             self._share_word(phrase)
+        elif name == "imperial" and not (is_said(self.peek(), "unclear-unit") or type(self.peek(-1)) is Amount or type(self.peek()) is Amount):
+            draft.hints.add("say-imperial" if self.leaning else "imperial")
         elif name == "imperial":
             draft.hints.add("imperial")
+        elif name == "metric":
+            draft.hints.add("say-metric")
         elif name == "part-full":
             draft.question = ("fill", "how deep is the soil in it, and how deep is it to be? Say it as “8 inches deep”")
         elif name == "price-word":
@@ -181,7 +200,10 @@ class Links(Asking):
             self.excluding = True
             return
         beside = [self.peek(-1), self.peek(1), self.peek(2)]
-        if phrase.id == "gone" and any(type(p) is Amount for p in self.phrases):
+        near = [p for p in (self.peek(-2), self.peek(-1), phrase, self.peek(1)) if p is phrase or type(p) in (Amount, Share)]
+        first, last = near[0], near[-1]
+        self.draft.by_so_much_said = self.draft.text[first.start : last.end].strip()  # type: ignore[union-attr]
+        if phrase.id == "gone" and any(type(p) is Amount for p in (self.phrases if self.leaning else self._clause())):
             self.draft.hints.add("by-so-much")
             self.draft.by_so_much = "fewer"
         elif any(type(p) in (Amount, Share) for p in beside) or phrase.text.lower().endswith(" the"):
@@ -208,6 +230,8 @@ class Links(Asking):
             filled = self.place is not None and self.place.kind in ("ground", "container") and not self.place.has_size
             if self.place is not None and (dimension(after) in ("area", "length") or (filled and dimension(after) == "volume")):
                 self.place.each = False
+        elif draft.unsure and self.place is not None and is_said(self.peek(-1), self.place.kind or "none") and "after:link:for" in draft.unsure[-1].cues:
+            draft.unsure[-1].cues |= {"altogether"}  # "24 cups for 12 plants in all"
         else:
             self._total_ahead()
 
@@ -228,11 +252,18 @@ class Links(Asking):
     def _share_word(self, phrase: Said) -> None:
         """ "share" at the end asks for it; before an amount it may be the verb: "12 plants share 2 gallons"."""
         following = self.peek()
+        if self._same(phrase):
+            self.draft.hints.add("same:share")
+            return
         if following is None or is_said(following, "stop"):
             if not any(is_said(p, "link", "is") for p in [self.peek(-1)] if p):
                 self._trailing_ask("share")
         elif type(one := single(following)) is Measure and dimension(one) in ("volume", "weight") and phrase.text.lower() == "share":
             self.draft.hints.add("altogether-next")
+
+    def _same(self, phrase: Said) -> bool:
+        """ "…, same share", "the same depth as that": the value of the place before."""
+        return self.draft.text[: phrase.start].lower().split()[-1:] == ["same"]
 
     def _water_word(self) -> None:
         draft = self.draft

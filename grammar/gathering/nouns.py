@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ..asides import is_said, single
 from ..draft import PlaceDraft
+from ..naming import described, letter_after, within
 from ..phrases import Amount, Number, NurseryClass, Said
 from .amounts import Amounts
 from .state import PLACE_KINDS
@@ -45,8 +46,11 @@ class Nouns(Amounts):
             return
         if self._so_many_of_so_many(kind, noun, phrase):
             return
-        place = self._place_for_noun(kind, noun)
+        names = described(draft.text, phrase.start) | within(kind, phrase.text.lower()) | self.pending_names
+        self.pending_names = frozenset()
+        place = self._of_that_name(kind, names) or self._place_for_noun(kind, noun)
         place.noun, place.kind, place.printed = noun, kind, phrase.text.lower()
+        place.described |= names
         for hint in list(self.pending_noun_hints):
             if hint.startswith("crop:"):
                 place.crop = hint[5:]
@@ -100,12 +104,11 @@ class Nouns(Amounts):
 
     def _label_after(self, place: PlaceDraft) -> None:
         """A number or a letter that names a place: "row 14:", "BED-02 |", "beds 1 through 4", "bed A"."""
-        end = self.phrases[self.at].end
-        letter = self.draft.text[end : end + 3]
-        if place.kind in ("ground", "container") and len(letter) >= 2 and letter[0] == " " and letter[1] in "ABCDEFGH" and (
-            not letter[2:].isalnum() and letter[2:] not in ("'", "’")
-        ):  # fmt: skip
-            place.name = letter[1]
+        letter = letter_after(self.draft.text, self.phrases[self.at].end) if place.kind in ("ground", "container") else ""
+        if letter:
+            place.name = letter
+            if is_said(self.peek(), "unknown", letter.lower()):
+                self.phrases.pop(self.at + 1)
         following = self.peek()
         number = single(following)
         if type(number) is NurseryClass and place.kind == "ground":
@@ -113,14 +116,16 @@ class Nouns(Amounts):
             place.name = str(number.number)
             self.at += 2
             return
-        if type(number) is not Number or number.role:
-            return
+        if type(number) is not Number or number.role or number.low != int(number.low):
+            return  # "the tub two thirds full": no label
         after = self.peek(2)
         text = self.text_of(number)
         if place.kind in ("ground", "container") and number.note == "" and not place.printed.endswith("s") and not is_said(
             after, "link", "each", "count-word"
         ):  # fmt: skip
-            if (type(after) is Said and after.kind in PLACE_KINDS) or (type(after) is Amount and not self._is_size(after)):
+            # "row 2 gets an inch" of a conversation; "bed 10 5 ft wide" may be anything
+            apart = self.leaning and after is not None and self.draft.text[number.end : after.start].strip() != ""
+            if (type(after) is Said and after.kind in PLACE_KINDS) or (type(after) is Amount and not self._is_size(after) and not apart):
                 return
             self.draft.noted.append((text, "a label"))
             if place.name and place.name != text and self.tie == "and":
@@ -154,6 +159,32 @@ class Nouns(Amounts):
             place.hints.add("asked")
             if kind == "plant":
                 place.crop = noun
+
+    def _of_that_name(self, kind: str, names: frozenset[str]) -> PlaceDraft | None:
+        """The place for a noun whose name is another than that of the place being spoken of; None where the noun decides."""
+        place = self.place
+        if place is None or not place.noun or self.count is not None or kind not in ("ground", "container"):
+            return None
+        label = self._label_ahead() if self.leaning or place.has_size else ""
+        crop = next((hint[5:] for hint in self.pending_noun_hints if hint.startswith("crop:")), "")
+        another = (
+            (names and place.described and not names & place.described) or (label and place.name and label != place.name)
+            or (crop and place.crop and crop != place.crop and place.kind == kind and place.has_size)
+        )  # fmt: skip
+        if not another:
+            return None
+        for known in self.draft.places:
+            if (names and names <= known.described) or (label and label == known.name) or (crop and crop == known.crop):
+                self.place = known
+                return known
+        return self._new_place()
+
+    def _label_ahead(self) -> str:
+        """The letter or number that names the place whose noun stands here, before it is read."""
+        number = single(self.peek())
+        if type(number) is Number and not number.role and number.note == "" and not is_said(self.peek(2), "link", "each", "count-word"):
+            return self.text_of(number)
+        return letter_after(self.draft.text, self.phrases[self.at].end)
 
     def _place_for_noun(self, kind: str, noun: str) -> PlaceDraft:
         place = self.place
@@ -207,6 +238,17 @@ class Nouns(Amounts):
         ):  # fmt: skip
             place.hints.add("seedlings" if place.kind == "seed-mix" else "mix-named")
             return place  # "mix for a 3 by 8 ft bed": the bed is what is filled
+        if kind in ("container", "ground") and place.kind in ("mix", "seed-mix") and place.volume is not None and place.count is None and (
+            self.count is not None and self.tie == "for" and self.count.low > 1
+        ):  # fmt: skip
+            # "20 gallons of mix in total for 8 tubs"
+            if "altogether" in draft.hints:
+                place.each = False
+            elif draft.question is None:
+                amount = f"{place.volume.low:g} {place.volume.unit.replace('_', ' ')}s"
+                draft.question = ("each-or-all", f"is {amount} the mix for each of the {self.count.low:g}, or for all together?")
+            place.hints.add("seedlings" if place.kind == "seed-mix" else "mix-named")
+            return place
         if kind == "hole" and place.kind == "plant" and self.count is None:
             place.hints.add("hole")
             return self._crop_place(place)
@@ -228,8 +270,9 @@ class Nouns(Amounts):
         before = self.draft.text[: phrase.start].lower().split()[-3:]
         following, _ = self.ahead()
         sized = type(following) is Amount and (self._is_size(following) or self._ground_measure(following))
-        listed = self.tie == "and" and bool({"a", "an", "another"} & {*before})
-        return sized and (listed or is_said(self.peek(-1), "stop", "comma"))
+        listed = self.tie == "and" and bool({"a", "an", "another", "the", "my", "and"} & {*before})
+        lead = self.peek(-2) if is_said(self.peek(-1), "plant") else self.peek(-1)  # "…, rose bed 3 by 12 ft"
+        return sized and (listed or is_said(lead, "stop", "comma"))
 
     def _path(self, phrase: Said) -> None:
         self.draft.hints.add("path")

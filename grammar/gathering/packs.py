@@ -61,7 +61,7 @@ class Packs(Sizes):
         """ "8 bags, 1 cu ft each": so much in each of the bags that were counted."""
         if not self.draft.packs_count or self.draft.pack is not None or self.draft.places or span.unit in _DOSES:
             return False
-        if not is_said(self.peek(), "link", "each") or not is_said(self.peek(-1), "stop") and not is_said(self.peek(-1), "pack"):
+        if not is_said(self.peek(), "link", "each") or (not is_said(self.peek(-1), "stop") and not is_said(self.peek(-1), "pack")):
             return False
         self.draft.pack = span
         self.at += 2

@@ -98,9 +98,11 @@ class Sizes(State):
         one = single(amount)
         if type(one) is Measure and dimension(one) == "area":
             corner.area = self._span(one)
+        elif type(one) is Measure and one.role in ("diameter", "radius"):
+            setattr(corner, one.role, self._span(one))
         else:
             self._fill_size(corner, amount)
-        target = next((p for p in self.draft.places if p.has_size), None)
+        target = self.place if self.place is not None and self.place.has_size else next((p for p in self.draft.places if p.has_size), None)
         self.excluding = False
         if target is not None:
             target.minus.append(corner)
@@ -125,6 +127,11 @@ class Sizes(State):
             return False
         size = type(target) is Amount and (self._is_size(target) or self._ground_measure(target))
         noun = type(target) is Said and target.kind in ("ground", "container")
+        held = single(target)
+        if type(held) is Measure and held.per is None and dimension(held) == "volume" and at + 1 < len(self.phrases) and (
+            is_said(self.phrases[at + 1], "container")
+        ):  # fmt: skip
+            size = True  # "half of a 20 gallon tub"
         number = type(single(target)) is Number and is_said(following, "link", "of")
         if not (size or noun or number):
             return False

@@ -51,6 +51,8 @@ class State:
         self.last_form = ""
         self.pending_noun_hints: set[str] = set()
         self.pending_each = False
+        #: what the noun that comes next is called: "the second" bed
+        self.pending_names: frozenset[str] = frozenset()
         #: the next size said is of all the places together
         self.total_ahead = False
         #: a way that is said before the count of the place it is for: "…, and side dress 12 tomatoes"

@@ -354,5 +354,7 @@ class Volumes(Lengths):
             place.noun, place.kind, place.printed = per.id, per.kind, per.text.lower()
         if per.kind == "plant" and not place.crop:
             place.crop = per.id
+        if per.kind in ONE_EACH and place.kind == "ground":
+            place.hints.add("per-plant")
         place.rate = span
         self.place = place

@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
+from operator import attrgetter
+
 from ..draft import Draft
 from ..quantities import Span
 from ..query import Note
 from .common import is_metric_unit
+
+#: The measures of a place that are one span each.
+_MEASURES_OF = attrgetter("length", "width", "side", "second_side", "base", "height", "diameter", "radius", "around", "clear",
+                          "outer", "depth", "fill", "area", "volume", "rate", "rate_per")  # fmt: skip
 
 
 class Base:
@@ -25,11 +31,7 @@ class Base:
         draft = self.draft
         found: list[Span] = []
         for place in draft.places:
-            for name in ("length", "width", "side", "second_side", "base", "height", "diameter", "radius", "around", "clear",
-                         "outer", "depth", "fill", "area", "volume", "rate", "rate_per"):  # fmt: skip
-                span = getattr(place, name)
-                if span is not None:
-                    found.append(span)
+            found += [span for span in _MEASURES_OF(place) if span is not None]
             found.extend(place.size)
             found.extend(place.layer)
         for span in (draft.have, draft.pack, draft.soil, draft.water, draft.density):
@@ -39,6 +41,8 @@ class Base:
         return [span for span in found if span.unit not in ("percent",)]
 
     def _is_metric(self) -> bool:
+        if {"say-metric", "say-imperial"} & self.draft.hints:
+            return "say-metric" in self.draft.hints
         names = [span.unit for span in self._spans()]
         names += [self.draft.asked_unit] if self.draft.asked_unit else []
         metric = sum(1 for name in names if is_metric_unit(name))

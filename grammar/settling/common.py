@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from contextlib import suppress
+from functools import lru_cache
 from typing import Any
 
 from ..draft import PlaceDraft
@@ -52,9 +53,9 @@ MISSING = frozenset({"size", "volume", "count", "depth", "way", "place", "have",
 class Ask(Exception):
     """A question has to be asked; carried up to `settle`."""
 
-    def __init__(self, code: str, text: str, needs: str = "", status: str = "asks", offers: tuple[str, ...] = ()) -> None:
+    def __init__(self, code: str, text: str, needs: str = "", status: str = "asks", offers: tuple[str, ...] = (), about: str = "") -> None:
         super().__init__(text)
-        self.code, self.text, self.needs, self.status, self.offers = code, text, needs, status, offers
+        self.code, self.text, self.needs, self.status, self.offers, self.about = code, text, needs, status, offers, about
 
 
 def figures_of(query: Query) -> set[float]:
@@ -90,6 +91,7 @@ TOPIC_ORDER = [
 METRIC = ("metre", "litre", "gram", "tonne", "hectare")
 
 
+@lru_cache(maxsize=512)
 def is_metric_unit(name: str) -> bool:
     return any(part in name for part in METRIC) or name in ("are",)
 

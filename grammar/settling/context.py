@@ -148,6 +148,11 @@ class Context(Measures):
             places[0].minus.extend(draft.minus)
         self._one_of_each(places)
         self._rate_for_all()
+        self._spread_values()
+
+    def _spread_values(self) -> None:
+        """A depth, a share or a layer that was said once goes to every place that has none."""
+        places = [p for p in self.draft.places if p.kind not in ("plant", "hole")]
         if len(places) < 2:
             return
         for name, label in (("depth", "depth"), ("share", "share")):

@@ -28,6 +28,7 @@ class Measures(Topics):
             if span is not None:
                 setattr(draft, name, self._exact(span, use, None))
         draft.more_have = [self._exact(span, "bagged", None) for span in draft.more_have]
+        draft.compare_packs = [self._exact(span, "bagged", None) for span in draft.compare_packs]
         if draft.ratio_spans:
             draft.ratio_spans = (self._exact(draft.ratio_spans[0], "kitchen", None),
                                  self._exact(draft.ratio_spans[1], "brewed", None))  # fmt: skip

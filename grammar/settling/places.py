@@ -52,6 +52,8 @@ class Places(Shapes):
             raise Ask("pure", "is it to be castings alone? Say “100 % castings”, or the share", needs="share")
         if place.cells is not None and place.rate is not None and place.rate_per is None and place.each:
             raise Ask("cell-or-tray", "is that for each cell, or for each tray?", needs="each")
+        if "per-plant" in place.hints and place.kind == "ground" and place.rate is not None and place.rate_per is None:
+            raise Ask("count", f"how many plants stand in the {place.printed or 'bed'}?", needs="count")
         altogether = place.each is False
         if place.kind in ("plant", "hole") and count is None and "asked" not in place.hints and place.spacing is None:
             if place.rate is not None and "article" in place.hints:

@@ -44,8 +44,9 @@ class Roles(Context):
             if low >= THICK:
                 signs.add("thick")
         hints = draft.hints | (place.hints if place else set())
-        if draft.asked in BACKWARDS:
-            signs.add("backwards")
+        of_the_mix = draft.asked == "soil" and (draft.recipe or draft.parts_share or any(p.share for p in draft.places)) and "on-hand" not in draft.hints
+        if draft.asked in BACKWARDS and not of_the_mix:
+            signs.add("backwards")  # how much compost goes into so much of a mix is asked of the mix
         if draft.asked == "by-unit":
             unit_kind = unit(draft.asked_unit).dimension if draft.asked_unit else ""
             if unit_kind in ("area", "length"):
@@ -66,6 +67,9 @@ class Roles(Context):
             )
         ):
             signs.add("on hand before")
+        if "before:link:at" in unsure.cues and draft.asked == "plants" and draft.have is not None:
+            signs.add("each said")  # "how many roses does that do at a cup and a half"
+            signs.discard("backwards")
         if "after:ask:cover" in unsure.cues and draft.asked in ("", "castings"):
             signs.add("on hand before")  # "will 10 gallons do 30 tomatoes at 2 cups each"
         if "before:link:of" in unsure.cues:
@@ -117,9 +121,11 @@ class Roles(Context):
                 signs.add("plants")
             if place.kind in ("plant", "hole") and (place.each or (draft.asked == "plants" and "before:link:at" in unsure.cues)):
                 signs.add("each said")
-        if unsure.span.unit in KITCHEN or "altogether" in unsure.cues or unsure.cues & {"before:link:with", "before:link:at"} or (
+        # "8 cups for 12 plants" may be for each of them or for all; "1 to 2 cups" is what one gets
+        for_them = unsure.span.low == unsure.span.high and "after:link:for" in unsure.cues and "altogether" not in unsure.cues and place is not None and (place.count or 1) > 1
+        if not for_them and (unsure.span.unit in KITCHEN or "altogether" in unsure.cues or unsure.cues & {"before:link:with", "before:link:at"} or (
             place is not None and place.kind == "hole"
-        ) or self.awaiting:  # fmt: skip
+        ) or self.awaiting):  # fmt: skip
             signs.add("dose")
         if "cover" in draft.asks:
             signs.add("cover asked")
@@ -149,6 +155,12 @@ class Roles(Context):
             if place.volume is not None or place.kind in ("plant", "hole"):
                 place = PlaceDraft()
                 draft.places.append(place)
+            if place.count is not None and place.count > 1 and place.each is None:
+                if "altogether" in unsure.cues:
+                    place.each = False
+                elif "after:link:for" in unsure.cues:
+                    raise Ask("each-or-all", f"is “{unsure.text}” for each of them, or for all together?", needs="each",
+                               offers=(f"{unsure.text} each", f"{unsure.text} altogether"))  # fmt: skip
             place.volume = span
             if not place.noun:
                 place.noun, place.kind, place.printed = "mix", "mix", "mix"

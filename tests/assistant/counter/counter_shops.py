@@ -46,6 +46,18 @@ shown = true
 """
 )
 
+#: Bags of every size at the same price a litre, to the penny: so near one another that a short search proves nothing.
+FLAT = ONE_BAG + "".join(
+    f"""
+[pack.bag-{litres}]
+name = "{litres} litre bag"
+product = "castings"
+size = {{ amount = {litres}, unit = "litre" }}
+price = "{litres * 0.503:.2f}"
+"""
+    for litres in (3, 7, 11, 13, 17, 23, 29)
+)
+
 #: No plain castings at all.
 BLEND_ONLY = """
 [shop]

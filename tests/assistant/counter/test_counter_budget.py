@@ -50,6 +50,15 @@ def test_money_and_tax(tmp_path: Path) -> None:
     assert "dollar" in {note.code for note in answer.assumed}, "the sign of several moneys is said to be taken as one"
 
 
+def test_a_bare_dollar_is_read_back_as_the_shops_own(tmp_path: Path) -> None:
+    own = shop(TAXED, tmp_path)
+    for request in ("how many bags for $32.99", "budget $32.99, bed 2 m by 1 m, 30 cm deep, 10%"):
+        answer = ask(request, own)
+        assert "32.99 CAD" in answer.reads
+        again = ask(answer.reads, own)
+        assert (again.packs, again.cost, again.advice) == (answer.packs, answer.cost, answer.advice)
+
+
 def test_no_money_is_changed_into_another(tmp_path: Path) -> None:
     own = shop(TAXED, tmp_path)
     for request in ("how many bags for 60 USD", "how many bags for £60"):

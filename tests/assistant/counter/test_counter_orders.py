@@ -179,3 +179,20 @@ def test_the_words_for_a_line() -> None:
         assert steered(text) is None, text
     assert removing("take the peppers off") == "take off the peppers"
     assert removing("take 2 inches off the top") == "take 2 inches off the top"
+
+
+def test_lines_are_counted_as_the_total_shows_them() -> None:
+    conversation = Conversation()
+    talk("3 cubic feet of castings, what cost", "two 4 by 8 ft beds, 12 inches deep, 10%", "and 10 pots 5 gallons each, 10%", conversation=conversation)
+    beds, pots = 2 * 32 * 0.1 * 28.316846592, 10 * 5 * 3.785411784 * 0.1
+    assert litres(conversation.say("total?")) == pytest.approx(beds + pots, rel=1e-7)
+    assert litres(conversation.say("change line 2 to 15%")) == pytest.approx(beds + 1.5 * pots, rel=1e-7)
+    assert litres(conversation.say("remove line 2")) == pytest.approx(beds, rel=1e-7)
+    answer = conversation.say("remove line 2")
+    assert answer.status == "asks" and "one line" in (answer.question or "")
+
+
+def test_the_saving_is_told_when_it_is_asked_for() -> None:
+    saving = talk(*LINES, "what's the saving if bought together")
+    assert litres(saving) == pytest.approx(BED + PEPPERS + LAWN, rel=1e-7)
+    assert "it saves 70.50 USD" in next(one.text for one in saving.advice if one.code == "bought-together")

@@ -6,6 +6,7 @@ one 7.559873 L; a dry quart is 1.101220943 L and a cubic foot 28.316846592 L.
 
 from __future__ import annotations
 
+import re
 import subprocess
 import sys
 from decimal import Decimal
@@ -13,11 +14,13 @@ from itertools import product
 from pathlib import Path
 
 import pytest
-from counter_shops import BLEND_ONLY, ONE_BAG, TAXED, shop
+from counter_shops import BLEND_ONLY, FLAT, ONE_BAG, TAXED, shop
 
 from assistant.answer import Answer
 from assistant.ask import ask
-from assistant.shop import load
+from assistant.say import say
+from assistant.shop import load, search
+from assistant.slips import make
 
 #: Litres and price of each sample pack; of the breaks, (from, price).
 SAMPLE = {
@@ -275,3 +278,64 @@ def test_the_printed_reading_gives_the_same_purchase(request_: str) -> None:
     first = ask(request_)
     again = ask(first.reads)
     assert (again.packs, again.cost, again.castings) == (first.packs, first.cost, first.castings)
+
+
+# ---- what is not proved ----------------------------------------------------------------------------------
+
+
+def test_a_choice_that_is_not_proved_says_so_wherever_it_is_printed(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    own = shop(FLAT, tmp_path)
+    request = "what do 997 litres of castings cost"
+    proved = ask(request, own)
+    assert "choice-not-proved" not in {one.code for one in proved.advice}
+    for name in ("AT_ALL", "FOR_TRIFLES", "BEFORE_SPLIT"):
+        monkeypatch.setattr(search, name, 0)
+    answer = ask(request, own)
+    doubt = next(one for one in answer.advice if one.code == "choice-not-proved")
+    assert doubt.level == "caution" and "may not be the cheapest" in doubt.text
+    # what it could save at most is no less than what it does cost too much
+    could_save = Decimal(re.search(r"could save ([0-9.]+) GBP at most", doubt.text)[1])  # type: ignore[index]
+    assert Decimal(paid(answer)) - Decimal(paid(proved)) <= could_save
+    assert "may not be the cheapest" in " ".join(say(answer).split())
+    assert "not proved" in next(step.source for step in answer.working if step.rule == "pack-choice")
+    assert any("may not be the cheapest" in one for one in make([answer], answer, own).remarks)
+    money = ask("how much castings can I get for £503.50", own)
+    assert "may not be the most" in said(money, "choice-not-proved")
+
+
+# ---- blends, taxes, loose packs --------------------------------------------------------------------------
+
+
+def test_a_ready_mix_is_told_beside_the_castings_and_never_bought_unasked() -> None:
+    answer = ask("4 by 8 ft bed, 10 inches deep, 10%, what cost")
+    # 2.6667 cu ft of castings are in 8.8889 cu ft of a blend of 30 %: ten bags at 13.75 come to less than nine at 15.50
+    assert "8.89 cu ft" in said(answer, "ready-mixed") and "137.50 USD" in said(answer, "ready-mixed")
+    assert all(pack.id.startswith("castings-") for pack in answer.packs)
+    for request in (
+        "4 by 8 ft bed, 10 inches deep, 35%, what cost",  # richer than the blend
+        "top dress 4 by 8 ft with half an inch, what cost",  # no mix is made up
+        "dig castings into the top 6 inches, 4 by 8 ft, 10%, what cost",
+    ):
+        assert "ready-mixed" not in {one.code for one in ask(request).advice}, request
+
+
+def test_a_shop_of_blends_alone_says_what_it_has(tmp_path: Path) -> None:
+    answer = ask("4 by 8 ft bed, 10 inches deep, 10%, what cost", shop(BLEND_ONLY, tmp_path))
+    assert answer.status == "asks" and "“Bed mix”, 30 % castings" in (answer.question or "")
+
+
+def test_a_tax_that_comes_on_top_is_said(tmp_path: Path) -> None:
+    own = shop(TAXED, tmp_path)
+    for request in ("bed 2 m by 1 m, 30 cm deep, 10%", "how many bags for $32.99", "price of a 20 litre bag"):
+        assert "tax" in assumed(ask(request, own)), request
+    assert "tax-on-top" in assumed(ask("compare the bags", own))
+    assert not {"tax", "tax-on-top"} & assumed(ask("bed 2 m by 1 m, 30 cm deep, 10%", shop(ONE_BAG, tmp_path)))
+
+
+def test_loose_packs_are_counted_in_their_steps() -> None:
+    answer = ask("what does 1.5 yards cost")
+    assert [(pack.id, pack.count) for pack in answer.packs] == [("castings-yard", 1.5)] and paid(answer) == "810.00"
+    mixed = ask("30 cubic feet of castings, how many bags")
+    # a yard is 27 cu ft, and three bags the rest: the figure adds no yards to bags
+    assert mixed.figure == "1 × Castings, loose by the cubic yard + 3 × Castings, 1 cubic foot bag"
+    assert mixed.answer is not None and mixed.answer.low == 4.0 and isinstance(mixed.packs[0].count, int)

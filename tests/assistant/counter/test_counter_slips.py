@@ -16,8 +16,8 @@ from assistant.ask import ask
 from assistant.lines import columns
 from assistant.shop import Catalogue, load
 from assistant.slips import FORMS, Slip, make
-from assistant.slips.command import answers
-from assistant.slips.writing import CannotWrite, write
+from assistant.slips.lines import of_requests as answers
+from assistant.slips.writing import AlreadyThere, CannotWrite, write
 
 BED = "4 by 8 ft bed, 10 inches deep, 10%"
 PEPPERS = "side dress 14 peppers, 1 cup each"
@@ -137,7 +137,7 @@ def test_a_file_is_written_and_none_is_left_beside_it(tmp_path: Path) -> None:
 def test_nothing_is_overwritten_without_being_told(tmp_path: Path) -> None:
     path = tmp_path / "slip.txt"
     path.write_text("theirs", encoding="utf-8")
-    with pytest.raises(CannotWrite, match="--replace"):
+    with pytest.raises(AlreadyThere, match="already"):
         write(path, "ours")
     assert path.read_text(encoding="utf-8") == "theirs"
     path.chmod(0o640)

@@ -30,7 +30,7 @@ from assistant.shop import (
     stated,
     within_budget,
 )
-from assistant.shop import choice as choice_module
+from assistant.shop import search as search_module
 from assistant.shop.cover import HAIR
 from assistant.shop.money import TaxRule, currency
 
@@ -367,9 +367,15 @@ def test_a_stated_pack_that_is_none_is_refused(amount: float, unit: str, price: 
 
 
 def test_a_search_that_could_not_be_finished_says_so(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(choice_module, "ROOM", 0)
-    found = cover(shop(pack("a", 7, "3"), pack("b", 11, "5"), pack("c", 13, "6")), 1000.0)
+    for name in ("AT_ALL", "FOR_TRIFLES", "BEFORE_SPLIT"):
+        monkeypatch.setattr(search_module, name, 0)
+    of = shop(pack("a", 7, "3"), pack("b", 11, "5"), pack("c", 13, "6"), tax=TaxRule(Decimal(10), False))
+    found = cover(of, 1000.0)
     assert isinstance(found, Purchase) and not found.settled and found.litres >= 1000
+    # 1000 L at the cheapest rate, 3 for 7 L, are 428.58; with the tax 471.44.
+    assert found.best == (not found.could_save) and found.could_save <= found.bill.to_pay - Decimal("471.44")
+    spent = within_budget(of, Decimal(471))
+    assert spent.bill.to_pay <= 471 and spent.litres <= spent.could_hold <= Decimal(471) / Decimal("1.1") * 7 / 3
 
 
 # ---- whatever the shop -----------------------------------------------------------------------------------

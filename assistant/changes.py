@@ -1,0 +1,572 @@
+"""What a follow-up changes in what was said: a value, a count, a unit, a place more or less.
+
+Each change takes the draft of the turn before and the draft of the line, and gives a new draft; where it can mean
+more than one thing it gives the question to ask instead. Nothing of the conversation itself is kept here.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, field, fields, replace
+
+from grammar.draft import Draft, PlaceDraft, Unsure
+from grammar.naming import ORDINAL
+from grammar.quantities import Span, unit
+
+from .followup import ANYWHERE, BACKWARDS, alike_or_touched, lay_over, merge, says_all
+from .replies import bare_number
+from .spoken_of import by_size, is_bare, is_named, spoken_of, which
+
+#: What a question may ask for that a bare measure answers.
+MEASURES = frozenset({"depth", "layer", "height", "width", "length", "diameter", "size", "volume", "have", "water", "pack", "mix", "area"})
+#: A bare ratio in a follow-up.
+_RATIO = re.compile(r"(\d+)\s*(?:to|:)\s*(\d+)")
+_OF_THEM = re.compile(r"\b(?:of (?:them|those|these)|like (?:that|those|it|this))\b|\bqty\b|^\W*x\s*\d", re.IGNORECASE)
+_DEEP = re.compile(r"\b(?:deep|depth)\b")
+_WHOLE_OF_IT = re.compile(r"\b(?:the (?:whole|entire)|all of (?:it|the))\b", re.IGNORECASE)
+_ONE_MORE = re.compile(
+    r"^\W*(?:and )?(?:also )?(?:another(?: one)?|one more|the same again)(?:[ ,]+(?:of )?(?:the )?(?:same(?: size)?|like (?:it|that|this)|just like (?:it|that)))?\W*$",
+    re.IGNORECASE,
+)
+_TOO = re.compile(r"\b(?:too|as well|also|likewise)\b", re.IGNORECASE)
+_ONLY = re.compile(r"^\W*(?:just|only)\b", re.IGNORECASE)
+_BACK_TO = re.compile(r"\b(?:back (?:down )?to|return to)\b", re.IGNORECASE)
+#: A bare length above this is no layer and no depth of soil, in metres (five feet).
+_TOO_DEEP = 1.524 - 1e-9
+_DOUBTFUL = ("quart", "pint", "gallon", "ton", "yard")
+_LENGTHS = ("volume", "area", "rate", "depth", "length", "width", "diameter", "radius", "height", "fill")
+
+
+@dataclass
+class Leaning:
+    """What a line of a conversation leans on besides the draft before it."""
+
+    #: what the question just asked is for
+    awaiting: str = ""
+    #: the slot and unit of the last bare amount
+    slot: str = ""
+    unit: str = ""
+    #: the places that the turn before spoke of
+    touched: Sequence[int] = ()
+    #: the drafts of the turns before, the last one last
+    past: Sequence[Draft] = field(default_factory=tuple)
+
+
+def put(old: Draft, new: Draft, leaning: Leaning, *, adding: bool) -> tuple[Draft, tuple[str, str]]:
+    """The old draft with a line laid over it; and the slot and unit of a bare amount that it set."""
+    draft = merge(old, new.copy(), adding=adding, touched=leaning.touched)
+    if _WHOLE_OF_IT.search(new.text):
+        for place in draft.places:
+            place.portion = None
+    slot = _place_unsure(draft, leaning)
+    draft.flags = [flag for flag in draft.flags if flag[0] not in _DOUBTFUL or (_holds(draft, flag[0]) and flag[0] not in new.asked_unit)]
+    return draft, slot
+
+
+def _holds(draft: Draft, name: str) -> bool:
+    """Whether some measure of a draft is still in a unit that had more than one meaning."""
+    spans = [draft.have, draft.water, draft.soil, draft.pack, *draft.more_have, *(unsure.span for unsure in draft.unsure)]
+    for place in draft.places:
+        spans += [getattr(place, one.name) for one in fields(PlaceDraft) if isinstance(getattr(place, one.name), Span)]
+    spans += [span for pair in (draft.per_volume, draft.ratio_spans, draft.weighed) if pair is not None for span in pair]
+    return any(span is not None and name in span.unit for span in spans)
+
+
+def cleared(draft: Draft, new: Draft) -> Draft:
+    """A changed draft with nothing left of how the change was said."""
+    draft.text, draft.flags, draft.noted, draft.stray, draft.unsure, draft.figures = new.text, [], [], [], [], []
+    draft.question, draft.asks, draft.replies = None, [], []
+    draft.hints -= {"by-so-much", "cut"}
+    return draft
+
+
+# ---- places ------------------------------------------------------------------------------------------
+
+
+def refers(new: Draft) -> list[PlaceDraft]:
+    """The places that a line names, and does not bring in with a size of their own."""
+    return [place for place in new.places if place.noun or is_named(place)]
+
+
+def uncounted(new: Draft) -> Draft:
+    """A line that counted the places of the whole order, once it is known which one it meant."""
+    told = new.copy()
+    for place in told.places:
+        place.described = frozenset(word for word in place.described if not word.startswith(ORDINAL))
+    return told
+
+
+def only_names(new: Draft) -> bool:
+    """Whether a line says nothing but which places it speaks of."""
+    return bool(refers(new)) and all(is_bare(place) for place in new.places) and not (
+        new.unsure or new.stray or new.have or new.price or new.asked_unit or new.recipe or new.parts_share or new.way
+    )  # fmt: skip
+
+
+def says_whole(line: str, old: Draft) -> bool:
+    """ "do all of it" after a part of it."""
+    return _WHOLE_OF_IT.search(line) is not None and any(place.portion is not None for place in old.places)
+
+
+def says_only(line: str) -> bool:
+    """ "just bed A", "only the pots": the places that are named stay, the others go."""
+    return _ONLY.match(line) is not None
+
+
+def meant(new: Draft, old: Draft, touched: Sequence[int]) -> list[int] | str:
+    """All places of a draft that a line names, or the question which of them is meant."""
+    found: set[int] = set()
+    for place in new.places:
+        hits = by_size(place, old.places) if place.has_size else spoken_of(place, old.places, touched)
+        plural = place.printed.endswith("s") or (place.kind == "plant" and len(hits) == 1)
+        if len(hits) > 1 and not plural and place.count != len(hits):
+            lately = [at for at in hits if at in touched]
+            if len(lately) != 1:
+                return which(place, [old.places[at] for at in hits])
+            hits = lately
+        found.update(hits)
+    return sorted(found)
+
+
+def keep_only(old: Draft, new: Draft, kept: Sequence[int]) -> Draft:
+    """ "just the pots": the other places are dropped."""
+    draft = old.copy()
+    draft.places = [draft.places[at] for at in kept]
+    return cleared(draft, new)
+
+
+def without(old: Draft, new: Draft, gone: Sequence[int]) -> Draft:
+    """ "drop the second": the draft without some of its places."""
+    return keep_only(old, new, [at for at in range(len(old.places)) if at not in gone])
+
+
+def fewer(old: Draft, new: Draft, at: Sequence[int]) -> Draft | None:
+    """ "remove two pots" of six: fewer of the same; None where all of them are to go."""
+    counts = [place.count for place in new.places if place.count]
+    place = old.places[at[0]]
+    if len(at) != 1 or len(counts) != 1 or place.count is None or not counts[0] < place.count:
+        return None
+    draft = old.copy()
+    draft.places[at[0]].count = place.count - counts[0]
+    return cleared(draft, new)
+
+
+def says_too(line: str) -> bool:
+    """ "the pots too", "and the tubs as well"."""
+    return _TOO.search(line) is not None
+
+
+def same_change(before: Draft, now: Draft, new: Draft, there: Sequence[int]) -> Draft | None:
+    """ "the pots too": what the turn before changed, for these places as well."""
+    if len(before.places) != len(now.places):
+        return None
+    changed = {
+        name: getattr(place, name)
+        for was, place in zip(before.places, now.places, strict=True) for name in ("share", "depth", "layer", "rate")
+        if getattr(was, name) != getattr(place, name) and getattr(place, name)
+    }  # fmt: skip
+    if len(changed) != 1:
+        return None
+    draft = now.copy()
+    for at in there:
+        lay_over(draft.places[at], PlaceDraft(**changed))
+    return cleared(draft, new)
+
+
+def and_on_top(old: Draft, new: Draft, layer: PlaceDraft) -> Draft:
+    """ "and 1 cm on top of it too": the same place once more, dressed."""
+    draft = old.copy()
+    again = old.copy().places[-1]
+    draft.places[-1].way = draft.places[-1].way or draft.way or "blend"
+    again.share, again.recipe, again.depth, again.fill = None, [], None, None
+    again.layer, again.way = list(layer.layer), "top-dress"
+    draft.way = ""
+    draft.places.append(again)
+    return cleared(draft, new)
+
+
+def same_for(old: Draft, new: Draft) -> Draft:
+    """ "the same for 12 tubs": another place that is to get what the last one gets."""
+    draft = old.copy()
+    pattern = old.places[-1] if old.places else PlaceDraft()
+    draft.places = []
+    for place in new.places:
+        if place.kind == pattern.kind and not place.has_size and (place.noun == pattern.noun or place.count):
+            copy = old.copy().places[-1]
+            lay_over(copy, place)
+            draft.places.append(copy)
+            continue
+        copy = PlaceDraft(share=pattern.share, layer=list(pattern.layer), rate=pattern.rate, rate_per=pattern.rate_per,
+                          recipe=list(pattern.recipe), way=pattern.way)  # fmt: skip
+        if place.kind == pattern.kind == "ground" and pattern.depth is not None and not place.depth:
+            copy.depth = pattern.depth
+        lay_over(copy, place)
+        draft.places.append(copy)
+    draft.text, draft.flags, draft.noted, draft.stray, draft.unsure = new.text, [], [], list(new.stray), list(new.unsure)
+    draft.question, draft.asks, draft.replies, draft.figures = new.question, [], [], list(new.figures)
+    return draft
+
+
+def one_more(old: Draft | None, new: Draft) -> Draft | None:
+    """ "another one the same", "one more like that": the last place once more."""
+    if _ONE_MORE.match(new.text) is None or new.places or new.unsure or new.have or old is None or not old.places:
+        return None
+    draft = old.copy()
+    draft.places[-1].count = (draft.places[-1].count or 1) + 1
+    return cleared(draft, new)
+
+
+def one_of_them(old: Draft, new: Draft) -> Draft:
+    """ "one of them is 15 litres": one of several told apart from the rest."""
+    draft = old.copy()
+    place = draft.places[-1]
+    said = next(text for name, text in new.replies if name == "one-of-them")
+    some = bare_number(said.split()[0]) or 1.0
+    if not (new.places or new.unsure or new.stray or new.question):
+        place.count = some  # "and two of them"
+        return cleared(draft, new)
+    if place.count is None or place.count <= some:
+        return merge(old, new, adding=False)
+    other = old.copy().places[-1]
+    place.count -= some
+    other.count = some
+    for one in new.places:
+        lay_over(other, one)
+    draft.places.append(other)
+    draft.text, draft.flags, draft.noted, draft.stray = new.text, [], [], list(new.stray)
+    draft.unsure = [replace(unsure, place=len(draft.places) - 1) for unsure in new.unsure]
+    draft.question, draft.asks, draft.replies, draft.figures = new.question, [], [], list(new.figures)
+    _place_unsure(draft, Leaning())
+    return draft
+
+
+# ---- values ------------------------------------------------------------------------------------------
+
+
+def by_so_much(old: Draft, new: Draft, touched: Sequence[int]) -> Draft | str | None:
+    """ "two more pots", "double the mix", "2 inches deeper": worked out where it can only mean one thing, else asked.
+
+    None where a line is no change by so much.
+    """
+    if not ({"by-so-much", "cut"} & new.hints) and not (new.replies and new.replies[0][0] == "add-place"):
+        return None
+    index = _one_meant(old, new, touched)
+    place = old.places[index] if index is not None else None
+    numbers = [p.count for p in new.places if p.count is not None]
+    numbers += [n for n in (bare_number(said) for said, _, _ in new.stray) if n is not None]
+    if "cut" in new.hints:
+        return _scaled(old, new, index)
+    adding = bool(new.replies) and new.replies[0][0] == "add-place"
+    if adding and (not new.places or any(p.has_size for p in new.places) or place is None or not place.has_size
+                   or new.places[0].noun != place.noun):  # fmt: skip
+        return None
+    if place is not None and index is not None and place.count is not None and len(numbers) == 1 and (
+        adding or new.by_so_much in ("more", "fewer")
+    ) and not new.unsure and not any(p.share or p.depth or p.layer for p in new.places):  # fmt: skip
+        draft = old.copy()
+        count = place.count + (numbers[0] if adding or new.by_so_much == "more" else -numbers[0])
+        if count <= 0:
+            return f"That leaves none of the {place.count:g}; how many are there?"
+        draft.places[index].count = count
+        return cleared(draft, new)
+    if adding:
+        return None
+    return "From what to what? Say the new amount itself, as “12 inches deep” or “15 %”."
+
+
+def _one_meant(old: Draft, new: Draft, touched: Sequence[int]) -> int | None:
+    if not old.places:
+        return None
+    for one in refers(new):
+        hits = spoken_of(one, old.places, touched)
+        if hits:
+            return hits[-1]
+    return len(old.places) - 1
+
+
+def _scaled(old: Draft, new: Draft, index: int | None) -> Draft | str:
+    text = new.text.lower()
+    factor = 0.5 if "hal" in text else 3.0 if "triple" in text else 4.0 if "quadruple" in text else 2.0
+    if new.figures or index is None:
+        return "Of what? Say the amount itself, please."
+    draft = old.copy()
+    target = draft.places[index]
+    named = {p.kind for p in new.places}
+    if _DEEP.search(text) and target.depth is not None:
+        target.depth = _times(target.depth, factor)
+    elif "share-word" in new.hints and target.share is not None:
+        target.share = _times(target.share, factor)
+    elif named & {"mix"} and target.volume is not None:
+        target.volume = _times(target.volume, factor)
+    elif named and target.count is not None:
+        target.count *= factor
+    elif target.rate is not None and not named:
+        target.rate = _times(target.rate, factor)
+    elif target.layer and not named:
+        target.layer = [_times(one, factor) for one in target.layer]
+    else:
+        return "Of what? Say the amount itself, please."
+    return cleared(draft, new)
+
+
+def _times(span: Span, factor: float) -> Span:
+    return Span(span.low * factor, span.high * factor, span.unit)
+
+
+def other_unit(old: Draft, new: Draft) -> Draft:
+    """ "I meant US gallons": the number stays and its unit changes."""
+    draft = old.copy()
+    draft.text, draft.flags, draft.noted = new.text, [], []
+    wrong, right = new.not_unit, new.asked_unit
+    if not right:
+        return draft
+    wanted = unit(right).dimension if right not in _DOUBTFUL else ""
+
+    def changed(span: Span) -> Span:
+        if not span.unit:
+            return span._replace(unit=right) if wanted == "length" else span  # "3 by 2", "I meant metres"
+        fits = span.unit not in _DOUBTFUL and span.dimension == wanted
+        return span._replace(unit=right) if fits and (not wrong or span.unit == wrong) else span
+
+    only_last = not wrong and wanted == "length"
+    for place in draft.places:
+        if only_last and place.layer:
+            place.layer = [changed(one) for one in place.layer]  # "an inch … I meant cm": what was said last
+            continue
+        for name in _LENGTHS:
+            span = getattr(place, name)
+            if span is not None and not (only_last and name == "depth" and place.size):
+                setattr(place, name, changed(span))
+        place.size = tuple(changed(one) for one in place.size)
+        place.size_unit_said = place.size_unit_said or all(one.unit for one in place.size)
+        place.layer = [changed(one) for one in place.layer]
+    return draft
+
+
+def names_the_sides(old: Draft, new: Draft) -> bool:
+    """Whether a line is only the unit of sides that were said without one: "metres"."""
+    bare = not (new.places or new.unsure or new.stray or new.asks or new.have or new.asked) and new.asked_unit not in ("", *_DOUBTFUL)
+    return bare and unit(new.asked_unit).dimension == "length" and any(place.size and not place.size_unit_said for place in old.places)
+
+
+def only_the_sides(old: Draft, new: Draft) -> Draft:
+    """The sides in the unit that was said for them; nothing else changes."""
+    draft = old.copy()
+    for place in draft.places:
+        if place.size and not place.size_unit_said:
+            place.size, place.size_unit_said = tuple(one._replace(unit=new.asked_unit) for one in place.size), True
+    return cleared(draft, new)
+
+
+def _place_unsure(draft: Draft, leaning: Leaning) -> tuple[str, str]:
+    """A bare measure in a follow-up takes the place of the value of its kind; gives the slot it took and its unit."""
+    set_ = ("", "")
+    if leaning.awaiting in MEASURES:
+        return set_
+    left: list[Unsure] = []
+    for unsure in draft.unsure:
+        if not draft.places:
+            if not _of_the_whole(draft, unsure):
+                left.append(unsure)
+            continue
+        at = unsure.place if 0 <= unsure.place < len(draft.places) else _last_with(draft, unsure)
+        slot = _slot_of(draft, draft.places[at], unsure)
+        if not slot and draft.places[at].size and unsure.span.unit not in _DOUBTFUL and unsure.span.dimension == "length" and unsure.span.base[0] > _TOO_DEEP and draft.question is None:
+            draft.question = ("which-side", f"Is “{unsure.text}” how long it is, or how wide? Say it as “{unsure.text} long”.")
+        if slot == "have":
+            draft.have = unsure.span
+        elif slot == "water":
+            draft.water = unsure.span
+        elif slot:
+            set_ = (slot, unsure.span.unit)
+            for one in _where(draft, slot, unsure, leaning, at):
+                _set(draft.places[one], slot, unsure.span)
+        else:
+            left.append(unsure)
+    draft.unsure = left
+    return set_
+
+
+def _last_with(draft: Draft, unsure: Unsure) -> int:
+    """The last place; where that is plants and a length is said, the last before them that has a depth or a layer."""
+    last = len(draft.places) - 1
+    if unsure.span.unit in _DOUBTFUL or unsure.span.dimension != "length" or draft.places[last].kind not in ("plant", "hole"):
+        return last
+    return next((at for at in reversed(range(last)) if draft.places[at].layer or draft.places[at].depth or draft.places[at].fill), last)
+
+
+def _of_the_whole(draft: Draft, unsure: Unsure) -> bool:
+    """A bare measure where no place is spoken of: the castings at hand, or a tea's water."""
+    if draft.have is not None:
+        draft.have, draft.more_have = unsure.span, []
+        return True
+    if draft.water is not None and unsure.span.unit in (draft.water.unit, "gallon", "litre"):
+        draft.water = unsure.span  # "5 gallons of tea at 1:10", "10 gallons"
+        return True
+    return False
+
+
+def _slot_of(draft: Draft, place: PlaceDraft, unsure: Unsure) -> str:
+    """Which value a bare measure takes the place of; empty where there is none of its kind."""
+    kind = unsure.span.dimension if unsure.span.unit not in _DOUBTFUL else "volume"
+    if kind == "length" and _along(place, unsure):
+        return "length"
+    if kind == "length" and unsure.span.base[0] > _TOO_DEEP:
+        return ""  # no layer, and no depth of a bed: it is asked which side it is
+    if kind == "length":
+        if place.diameter is not None and unsure.span.unit == place.diameter.unit and (
+            place.depth is None or place.depth.unit != unsure.span.unit
+        ):  # fmt: skip
+            return "diameter"
+        slot = "layer" if place.layer or draft.way == "top-dress" else "depth" if place.depth else "fill" if place.fill else ""
+        return "layer" if slot == "" and place.area and not place.share else slot
+    if kind not in ("volume", "weight"):
+        return ""
+    if draft.have is not None and (
+        unsure.cues & {"before:link:on-hand", "before:link:with"}
+        or (draft.asked in BACKWARDS and (re.search(r"\b(?:had|have|got)\b", draft.text.lower()) or (
+            unsure.span.unit == draft.have.unit and (place.rate is None or place.rate.unit != unsure.span.unit))))
+    ):  # fmt: skip
+        return "have"
+    if place.rate is not None or (place.kind in ("plant", "hole") and draft.have is None):
+        return "rate"
+    if draft.have is not None:
+        return "have"
+    if draft.water is not None:
+        return "water"
+    return "volume" if place.volume is not None else ""
+
+
+def _along(place: PlaceDraft, unsure: Unsure) -> bool:
+    """Whether a bare length is how long a row is: "only 25 feet"."""
+    long = place.noun in ("row", "trench") or place.length is not None
+    return long and unsure.span.base[0] > _TOO_DEEP
+
+
+def _where(draft: Draft, slot: str, unsure: Unsure, leaning: Leaning, at: int) -> list[int]:
+    """The places that a bare measure is for: the one it was said of, else all that have the value alike."""
+    if unsure.place != ANYWHERE or len(draft.places) == 1:
+        return [at]
+    have = [i for i, place in enumerate(draft.places) if getattr(place, slot)]
+    if len(have) < 2 or slot in ("volume", "diameter"):
+        return have or [at]
+    if slot == "rate" and leaning.touched:
+        return [i for i in have if i in leaning.touched] or [at]
+    found = have if says_all(draft.text) else alike_or_touched(draft, have, slot, leaning.touched)
+    if not found and draft.question is None:
+        draft.question = ("which", which(PlaceDraft(), [draft.places[i] for i in have]))
+    return found
+
+
+def _set(place: PlaceDraft, slot: str, span: Span) -> None:
+    if slot == "length" and place.size:
+        lay_over(place, PlaceDraft(length=span))
+    elif slot == "layer":
+        place.layer = [span]
+        place.share = None
+    else:
+        setattr(place, slot, span)
+
+
+def place_stray(draft: Draft, leaning: Leaning, awaiting: str) -> None:
+    """A bare number in a follow-up: how many, or the depth in the unit that goes with the sides."""
+    if len(draft.stray) != 1 or _as_ratio(draft):
+        return
+    value = bare_number(draft.stray[0][0])
+    if value is None or not draft.places:
+        return
+    place = draft.places[-1]
+    if value < 1:
+        _part_of_it(draft, place, value)
+        return
+    if _BACK_TO.search(draft.text) and _as_before(draft, place, value, leaning.past):
+        return
+    if value == 1 and says_only(draft.text) and draft.text.lower().rstrip(" .!").endswith("one"):
+        place.count, draft.stray = 1.0, []
+        return
+    of_them = _OF_THEM.search(draft.text) is not None
+    if leaning.slot and not leaning.awaiting and place.count is None and not of_them:
+        if leaning.slot == "volume" and place.share is not None and value <= 100:
+            return  # "go down to 5": litres, or percent
+        _set(place, leaning.slot, Span(value, value, leaning.unit))
+        draft.flags.append(("bare-number", f"{value:g} {leaning.unit.replace('_', ' ')}, the unit spoken before"))
+        draft.stray = []
+        return
+    if awaiting in ("depth", "layer"):
+        metric = any("metre" in span.unit for span in place.size)
+        _set(place, awaiting, Span(value, value, "centimetre" if metric else "inch"))
+        draft.flags.append(("bare-number", f"{value:g} {'cm' if metric else 'inches'}"))
+        draft.stray = []
+    elif (awaiting == "count" or of_them) and value == int(value) and value > 0 and (
+        place.count is not None or place.kind in ("plant", "hole", "container") or leaning.awaiting == "count" or of_them
+    ):  # fmt: skip
+        place.count = value
+        draft.stray = []
+
+
+def _part_of_it(draft: Draft, place: PlaceDraft, value: float) -> None:
+    """ "only half of it", "half of them": a part of the place, or of so many; "half the layer" of its value."""
+    text = draft.text.lower()
+    if draft.unsure or len({said for _, said in draft.figures}) > 1 or re.search(r"\b(?:rest|other)\b", text):
+        return  # "half of it with half an inch, the rest an inch"
+    if re.search(r"\bof (?:it|that|this|the (?:bed|plot|lawn|row|border|patch))\b", text) and (place.count or 1) == 1 and place.portion is None:
+        place.portion, draft.stray = value, []
+    elif re.search(r"\bof (?:them|those|these)\b", text) and place.count and (place.count * value).is_integer():
+        place.count, draft.stray, draft.figures = place.count * value, [], []
+    elif "role:thick" in draft.hints and place.layer:
+        place.layer, draft.stray, draft.figures = [_times(one, value) for one in place.layer], [], []
+    elif "role:depth" in draft.hints and place.depth is not None:
+        place.depth, draft.stray, draft.figures = _times(place.depth, value), [], []
+    elif "share-word" in draft.hints and place.share is not None:
+        place.share, draft.stray, draft.figures = _times(place.share, value), [], []
+        draft.asked = "" if draft.asked == "share" else draft.asked  # the word names what is halved, and asks for nothing
+    draft.hints -= {"role:thick", "role:depth", "share-word"}
+
+
+def _as_before(draft: Draft, place: PlaceDraft, value: float, past: Sequence[Draft]) -> bool:
+    """ "back to one", "back to 10": the value that stood there in an earlier turn, where only one fits."""
+    found: dict[str, object] = {}
+    for before in past:
+        if len(before.places) != len(draft.places):
+            continue
+        earlier = before.places[-1]
+        if (earlier.count or 1) == value != (place.count or 1):
+            found["count"] = earlier.count
+        for name in ("depth", "share", "rate", "volume", "diameter", "fill"):
+            span = getattr(earlier, name)
+            if span is not None and span.low == span.high == value and span != getattr(place, name):
+                found[name] = span
+        if earlier.layer and earlier.layer[0].low == value and earlier.layer != place.layer:
+            found["layer"] = list(earlier.layer)
+    if len(found) != 1:
+        return False
+    for name, one in found.items():
+        setattr(place, name, one)
+    draft.stray, draft.figures = [], []
+    return True
+
+
+def in_full(line: str, old: Draft | None) -> str:
+    """ "10 lb per 100" after "5 lb per 100 sq ft": the unit that goes unsaid; other lines as they are."""
+    per = next((place.rate_per for place in reversed(old.places) if place.rate_per is not None), None) if old is not None else None
+    if per is None or re.search(r"\bper\s+\d[\d,.]*\s*[?.!]*\s*$", line) is None:
+        return line
+    return f"{line.rstrip(' ?.!')} {per.unit.replace('_', ' ')}"
+
+
+def _as_ratio(draft: Draft) -> bool:
+    """ "1:4" after a mix: the smaller part is castings."""
+    ratio = _RATIO.fullmatch(draft.stray[0][0].strip())
+    if ratio is None or not (draft.parts_share is not None or draft.recipe):
+        return False
+    parts = sorted(float(one) for one in ratio.groups())
+    share = 100 * parts[0] / sum(parts)
+    others = [name for name, _ in draft.recipe if name != "castings"]
+    if len(others) == 1 and len(draft.recipe) == 2:
+        draft.recipe, draft.stray = [("castings", share / 100), (others[0], 1 - share / 100)], []
+    else:
+        draft.parts_share, draft.recipe, draft.stray = Span(share, share, "percent"), [], []
+    draft.flags.append(("ratio-order", f"the smaller part of {ratio.group(0)} is taken as castings"))
+    draft.figures = []
+    return True
