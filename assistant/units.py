@@ -66,9 +66,11 @@ def printed(low: float, high: float, name: str) -> str:
 
 
 def both_systems(litres: tuple[float, float], *, metric: bool) -> str:
-    """A volume in litres and in cubic feet, the reader's own first: "2.67 cu ft (75.51 L)"."""
-    size = factor("cubic_foot") / factor("litre")
-    texts = printed(*litres, "litre"), printed(litres[0] / size, litres[1] / size, "cubic_foot")
+    """A volume in litres and in cubic feet or, of little, cups; the reader's own first: "2.67 cu ft (75.51 L)"."""
+    feet = factor("cubic_foot") / factor("litre")
+    name = "us_cup" if litres[1] < _CUPS_BELOW * feet else "cubic_foot"
+    size = factor(name) / factor("litre")
+    texts = printed(*litres, "litre"), printed(litres[0] / size, litres[1] / size, name)
     return f"{texts[0]} ({texts[1]})" if metric else f"{texts[1]} ({texts[0]})"
 
 

@@ -243,6 +243,11 @@ def the(name: str) -> str:
     return f"the {name}" if isinstance(word, Word) and word.kind in ("ground", "container", "plant") else name
 
 
+def is_or_are(name: str) -> str:
+    """The verb that goes with a place's name."""
+    return "are" if name.endswith("s") and not name.endswith("ss") else "is"
+
+
 def is_metric(reads: str) -> bool:
     """Whether a place was spoken of in metric units."""
     return _METRIC.search(reads) is not None

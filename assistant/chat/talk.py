@@ -33,7 +33,7 @@ from ..units import both_systems
 from . import helping
 from .commands import Given, folded, given
 from .days import Clock, UnclearDay, find_day
-from .logbook import Logbook, is_metric, the
+from .logbook import Logbook, is_metric, is_or_are, the
 
 if TYPE_CHECKING:
     from ..shop import Catalogue
@@ -140,7 +140,7 @@ class Talk(Logbook):
             self._note_words()
             self.current = self._name_in(line) or (names[-1] if names else self._still(answer))
         if names and before is not None and answer.reads == before.reads:
-            return self._put(f"Remembered: {the(names[-1])} is {self.notebook.places()[names[-1]]}.")
+            return self._put(f"Remembered: {the(names[-1])} {is_or_are(names[-1])} {self.notebook.places()[names[-1]]}.")
         if why:
             return say(answer, self.look._replace(working=True, pictures=False))
         begun = self.starts != self.conversation.starts
@@ -365,7 +365,7 @@ class Talk(Logbook):
         self.notebook.forget_place(name)
         self.conversation.names.pop(name, None)
         self.current = "" if self.current == name else self.current
-        return self._put(f"{the(name)[:1].upper()}{the(name)[1:]} is forgotten. What was noted of it in the log stays there.")
+        return self._put(f"{the(name)[:1].upper()}{the(name)[1:]} {is_or_are(name)} forgotten. What was noted of it in the log stays there.")
 
     def _on_rename(self, rest: str) -> str | None:
         name = self._name_in(rest)
@@ -378,7 +378,7 @@ class Talk(Logbook):
         self.notebook.rename_place(name, new)
         self.conversation.names = {new if known == name else known: draft for known, draft in self.conversation.names.items()}
         self.current = new if self.current == name else self.current
-        return self._put(f"{the(name)[:1].upper()}{the(name)[1:]} is called {the(new)} from now on, in the log too.")
+        return self._put(f"{the(name)[:1].upper()}{the(name)[1:]} {is_or_are(name)} called {the(new)} from now on, in the log too.")
 
     def _on_set(self, rest: str) -> str | None:
         if not rest:

@@ -215,7 +215,7 @@ def test_the_order_is_of_places_and_not_of_questions() -> None:
     told("side dress 12 peppers at 1 cup each, how many bags", "add it to the order", talk=talk)
     shown = told("the order", talk=talk)
     assert "1. bed 4 ft by 8 ft, 10 inches deep, 10 % castings: 2.67 cu ft (75.51 L)" in " ".join(shown.split())
-    assert "2. side-dress, 12 peppers, 1 cup each: 0.1 cu ft (2.84 L)" in " ".join(shown.split())
+    assert "2. side-dress, 12 peppers, 1 cup each: 12 cups (2.84 L)" in " ".join(shown.split())
 
 
 def test_what_is_asked_after_the_order_is_of_the_order() -> None:
@@ -261,8 +261,9 @@ def test_a_place_that_means_something_else_now_is_shown_to_do_so() -> None:
 
 def test_a_place_is_renamed_in_the_log_too_and_forgotten() -> None:
     talk = a_talk()
-    told(BED, "call them the long beds", "log it", talk=talk)
-    told("rename the long beds to the bean beds", talk=talk)
+    assert told(BED, "call them the long beds", talk=talk).startswith("Remembered: the long beds are top-dress")
+    told("log it", talk=talk)
+    assert told("rename the long beds to the bean beds", talk=talk).startswith("The long beds are called the bean beds")
     assert list(talk.places) == ["bean beds"] and talk.notebook.applied("bean beds")
     assert told("the bean beds", talk=talk).startswith("2.67 cu ft")
     assert "forgotten" in told("forget the bean beds", talk=talk)
