@@ -733,6 +733,15 @@ def test_the_command_line_of_the_chat() -> None:
     assert _run(PROGRAM, "chat", "--ascii", said=BED).stdout.isascii()
 
 
+def test_plain_puts_a_sentence_in_place_of_a_drawing() -> None:
+    from assistant.chat import Wishes, _look
+
+    talk = Talk(_look(Wishes(plain=True), in_terminal=True), clock=lambda: TODAY)
+    shown = " ".join(talk.reply("bed 3 by 10 ft, 10 inches deep, 8%").split())
+    assert "The share, 8 percent, lies in the usual part, 5 to 10 percent." in shown and "▲" not in shown
+    assert "▲" in Talk(_look(Wishes(), in_terminal=True)).reply("bed 3 by 10 ft, 10 inches deep, 8%")
+
+
 def test_a_notebook_named_on_the_command_line(tmp_path: Path) -> None:
     path = str(tmp_path / "n")
     _run(PROGRAM, "chat", "--notebook", path, said=f"{BED}\ncall it the long bed\n")
