@@ -22,7 +22,7 @@ def ask(request: str, shop: Catalogue | None = None) -> Answer:
     It keeps no state and can be pickled; letters that are half a character (lone surrogates) are replaced.
     """
     if not request.isascii():
-        request = request.encode("utf-8", "replace").decode("utf-8")
+        request = request.encode("utf-8", "surrogatepass").decode("utf-8", "replace")
     read = settle(gather(request))
     if isinstance(read, Question):
         return refuse(read, request)

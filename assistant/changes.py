@@ -23,6 +23,7 @@ MEASURES = frozenset({"depth", "layer", "height", "width", "length", "diameter",
 #: A bare ratio in a follow-up.
 _RATIO = re.compile(r"(\d+)\s*(?:to|:)\s*(\d+)")
 _OF_THEM = re.compile(r"\b(?:of (?:them|those|these)|like (?:that|those|it|this))\b|\bqty\b|^\W*x\s*\d", re.IGNORECASE)
+_DEEP = re.compile(r"\b(?:deep|depth)\b")
 _WHOLE_OF_IT = re.compile(r"\b(?:the (?:whole|entire)|all of (?:it|the))\b", re.IGNORECASE)
 _ONE_MORE = re.compile(
     r"^\W*(?:and )?(?:also )?(?:another(?: one)?|one more|the same again)(?:[ ,]+(?:of )?(?:the )?(?:same(?: size)?|like (?:it|that|this)|just like (?:it|that)))?\W*$",
@@ -292,7 +293,9 @@ def _scaled(old: Draft, new: Draft, index: int | None) -> Draft | str:
     draft = old.copy()
     target = draft.places[index]
     named = {p.kind for p in new.places}
-    if "share-word" in new.hints and target.share is not None:
+    if _DEEP.search(text) and target.depth is not None:
+        target.depth = _times(target.depth, factor)
+    elif "share-word" in new.hints and target.share is not None:
         target.share = _times(target.share, factor)
     elif named & {"mix"} and target.volume is not None:
         target.volume = _times(target.volume, factor)
@@ -517,6 +520,7 @@ def _part_of_it(draft: Draft, place: PlaceDraft, value: float) -> None:
         place.depth, draft.stray, draft.figures = _times(place.depth, value), [], []
     elif "share-word" in draft.hints and place.share is not None:
         place.share, draft.stray, draft.figures = _times(place.share, value), [], []
+        draft.asked = "" if draft.asked == "share" else draft.asked  # the word names what is halved, and asks for nothing
     draft.hints -= {"role:thick", "role:depth", "share-word"}
 
 

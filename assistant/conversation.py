@@ -15,14 +15,14 @@ from grammar.gather import gather
 from grammar.query import Query, Question
 from grammar.reads import reads
 from grammar.settle import settle, with_roles
-from grammar.words import plural
+from grammar.words import Word, plural, vocabulary
 
 from . import changes, engine, orders
 from .answer import Answer, Assumed
 from .followup import BACKWARDS as _BACKWARDS
 from .knowledge import facts
 from .questions import refuse
-from .replies import as_asked
+from .replies import BESIDE, as_asked
 from .spoken_of import by_size, is_another_kind, is_bare, spoken_of, touched, which
 from .waiting import UNCLEAR, Waiting, completed, only_wants
 from .work import default_span
@@ -73,6 +73,8 @@ class Conversation:
     shop: Catalogue | None = None
     #: the last answer was the total of the order, and a line that only asks is about that
     totalled: bool = False
+    #: how often it was begun afresh
+    starts: int = 0
     #: the line of the order that the line in hand changes, where it is not the last turn's
     meant: int | None = None
 
@@ -95,7 +97,7 @@ class Conversation:
         new = gather(rest, leaning=self.now.draft is not None)
         if named is not None:
             return self._back_to(named, new, line)
-        if was_total and (new.asked or new.asked_unit) and _asks_of_all(new):
+        if was_total and (new.asked or new.asked_unit) and asks_of_all(new):
             return self._total(new, line)
         if self.finished and (asked := orders.asks_total(line)):
             return self._total(gather(asked), line)
@@ -171,8 +173,13 @@ class Conversation:
         for name, draft in self.names.items():
             read = settle(draft)
             if isinstance(read, Query):
-                found[name] = reads(read)
+                found[name] = reads(orders.as_need(read))
         return found
+
+    def words(self, *, packs: bool) -> str:
+        """What is being spoken of in words without what was asked of it, with or without what it is bought in; empty where nothing is."""
+        read = settle(self.now.draft) if self.now.draft is not None else None
+        return reads(orders.as_need(read, packs=packs)) if isinstance(read, Query) else ""
 
     # ---- steering ------------------------------------------------------------------------------------
 
@@ -189,6 +196,7 @@ class Conversation:
         if "start-over" in replies:
             self._leave()
             self.now, self.finished, self.cautioned = _Turn(), [], set()
+            self.starts += 1
             if new.places or new.unsure:
                 return self._answer(new, line)
             return self._ask(line, "Starting afresh. What are the castings for, and how big is it?")
@@ -202,6 +210,8 @@ class Conversation:
         if "call-it" in replies and self.now.draft is not None and not new.unsure and not any(p.has_size for p in new.places):
             said = next(text for name, text in new.replies if name == "call-it")
             name = _clean(line.lower().split(said.lower(), 1)[1])
+            if _is_plain_word(name):
+                return self._ask(line, f"“{name}” may be any: give it a name of its own, as “call it the long bed”.")
             if name and self.now.answer is not None:
                 self.names[name] = self.now.draft.copy()
                 return self.now.answer.model_copy(update={"request": line})
@@ -209,7 +219,7 @@ class Conversation:
             return self.now.answer.model_copy(update={"request": line})
         if len(self.finished) > 1 and _EVERYTHING.search(line) and (new.asked or new.asked_unit or new.pack is not None):
             replies.append("both-of")
-        if "both-of" in replies and self.finished and not (new.places or new.unsure or new.stray or new.have or new.topics or new.way):
+        if "both-of" in replies and (self.finished or bare) and not (new.places or new.unsure or new.stray or new.have or new.topics or new.way):
             return self._total(new, line)
         if bare and "altogether" in new.hints and self.now.draft is not None and not new.asked and not new.asked_unit:
             if self.now.draft.price is not None or self.now.draft.pack is not None:
@@ -221,8 +231,12 @@ class Conversation:
         settled = self.now.answer is not None and self.now.answer.status == "answered"
         if bare and ("thanks" in replies or ("yes" in replies and settled and self.now.waiting is None)):
             return self._ask(line, "Good. What else?")
-        if bare and new.words == 0 and self.now.draft is not None:
-            return self._ask(line, "Good. What else?")
+        content = _CONTENT.match(line) is not None and len(line.split()) <= _FEW_WORDS
+        if bare and self.now.draft is not None and (new.words == 0 or content or _YES_OR_NO.match(line)) and not self.now.awaiting and (
+            self.now.waiting is None
+        ):  # fmt: skip
+            return self._ask(line, "Good. What else?" if content else
+                             "That changes nothing. Say what is to change, as “make it 15 %”, or what comes next.")  # fmt: skip
         return None
 
     # ---- the order -----------------------------------------------------------------------------------
@@ -364,7 +378,7 @@ class Conversation:
         """Whether a line answers the question just asked."""
         if replies & {"drop-place", "only-these"}:
             return False
-        if replies & {"unknown", "yes"}:
+        if replies & {"unknown", "yes"} or BESIDE.match(new.text):
             return True
         if self._is_question_in_words(new) and not (new.way or new.unsure or new.stray or new.places):
             return False
@@ -394,6 +408,8 @@ class Conversation:
             return False
         if new.way == "tea" and (new.ratio or new.ratio_spans or new.water) and self.now.draft is not None and self.now.draft.way != "tea":
             return isinstance(settle(new), Query)
+        if self._is_another_job(new):
+            return True
         most = "most" in new.text.lower().split()
         at_hand = new.have is not None or bool(new.packs_count and (new.pack or new.asked in _BACKWARDS or most)) or new.budget is not None
         told = most or bool(new.unsure) or any(p.layer or p.share or p.rate or p.depth for p in new.places) or (new.have is not None and bool(new.asked))
@@ -405,6 +421,13 @@ class Conversation:
         if not strong:
             return False
         return not _leans(new.text) and isinstance(settle(new), Query)
+
+    def _is_another_job(self, new: Draft) -> bool:
+        """Whether a line begins another piece of work, whatever it lacks yet: a way, and plants or a place not spoken of so far."""
+        old = self.now.draft
+        return bool(
+            old is not None and old.places and new.way and new.places and not _leans(new.text) and all(p.noun and not spoken_of(p, old.places) for p in new.places)
+        )
 
     def _is_another_kind(self, new: Draft) -> bool:
         """Whether a line tells the size of a place that none of those in hand can be: a lawn, after a bed."""
@@ -643,6 +666,11 @@ _WHICH_PLANTS = "Beside the stem suits plants that are growing; in the hole suit
 
 #: Words that mean every line of the order, and not the places of one.
 _EVERYTHING = re.compile(r"\b(?:everything|for the lot|the whole order|across all|grand total|for all(?: of (?:it|them|this|that))?)\b", re.I)
+#: Said by one who is content.
+_CONTENT = re.compile(r"^\W*(?:ok|okay|oki|great|good|fine|perfect|right|sure|nice|lovely|cool|super|brilliant|excellent|wonderful|thank|thx|cheers|ta|got it"
+                      r"|all ?right|alright|done|sorted|that's all|that is all|very good|very well|wow|yes|yep|yeah)\b", re.I)  # fmt: skip
+_FEW_WORDS = 4
+_YES_OR_NO = re.compile(r"^\W*(?:yes|yep|yeah|no|nope|nah)\W*$", re.I)
 _FIGURES = re.compile(r"\d[\d.,]*")
 #: "the small one": one of several places by how big it is.
 _OTHER_ONE = re.compile(r"\b(?:the other|one of (?:them|those))\b", re.I)
@@ -674,7 +702,7 @@ def _priced_apart(new: Draft) -> bool:
     return (read.asked == "cheaper" and not read.offers) or (priced and bool(read.pack and read.pack.count))
 
 
-def _asks_of_all(new: Draft) -> bool:
+def asks_of_all(new: Draft) -> bool:
     """Whether a line after a total only asks for it in another way: "what does that cost?", "in cubic feet"."""
     return not (
         new.places or new.unsure or new.stray or new.have or new.topics or new.way or new.replies or new.density or new.budget
@@ -695,6 +723,12 @@ def _leans(text: str) -> bool:
     """Whether a line leans on what was said before it."""
     text = text.lower()
     return any(text.startswith(word) or (word in ("instead", "actually") and word in text) for word in _LEANS)
+
+
+def _is_plain_word(name: str) -> bool:
+    """Whether a name is no more than a word of the trade, which would then be taken for that place wherever it is said."""
+    word = vocabulary().single.get(name)
+    return isinstance(word, Word) and word.kind in ("ground", "container", "plant", "mix", "seed-mix", "hole", "castings", "pack", "unit")
 
 
 def _same_number(before: str, line: str) -> bool:

@@ -23,7 +23,7 @@ from .remarks import Scene, remarks
 from .sheet import Sheet, Step
 from .teas import batches, needed, treated
 from .units import Printer, printed, span_text, symbol
-from .work import RENAMING, Density, Unworkable, Worked, base, check_scale, work
+from .work import RENAMING, Density, Unworkable, Worked, as_aside, base, check_scale, work
 
 if TYPE_CHECKING:
     from .purchase import Bought, Wanted
@@ -230,7 +230,7 @@ class _Answering:
         one = facts().container(name)
         if one is None or one.volume is None:
             raise Unworkable("loose-measure", f"how much does a {name.replace('-', ' ')} hold?", "have")
-        self._assume("load", f"a {one.name} holds {one.volume.said} ({facts().cite(one)}); {one.note[0].lower()}{one.note[1:]}")
+        self._assume("load", f"a {one.name} holds {one.volume.said} ({facts().cite(one)}); {as_aside(one.note)}")
         span = one.volume.span.base
         return span[0] * low, span[1] * high
 
@@ -311,6 +311,7 @@ class _Answering:
         castings = _total([one.castings for one in self.worked])
         weight = _total([one.weight for one in self.worked])
         assert castings is not None and weight is not None
+        self.printer.suit(castings[1])
         if any(one.target == "weight" for one in self.worked) or query.asked == "weight" or (
             query.asked in ("packs", "cost") and not self._counter_is_asked()
         ) or (
@@ -1131,8 +1132,8 @@ def _spoken_units(place: Place) -> dict[str, str]:
 
 def _spoken(query: Query) -> list[str]:
     names = [query.asked_unit] if query.asked_unit and unit(query.asked_unit).dimension in ("volume", "weight") else []
-    if not query.metric and any(place.way == "side-dress" and place.rate is None for place in query.places):
-        names.append("us_cup")  # the usual rate is in cups a plant
+    if not query.metric and any(place.way in ("side-dress", "planting-hole") and place.rate is None for place in query.places):
+        names.append("us_cup")  # the usual rate is in cups a plant or a hole
     # beside a bed the cups of some plants are no measure for the whole
     doses = all(place.rate is not None or place.shape.form == "none" for place in query.places)
     for place in query.places:

@@ -23,6 +23,8 @@ _NO_BREAK = "\u00a0"
 #: Letters of a word that stays with the figure before it: "inches", "gallons".
 _LONGEST_UNIT = 7
 _HALF_A_UNIT = re.compile(r"[\d.,]+ (?:cu|sq|imp|fl|dry|cubic|square)")
+#: What steers a terminal: control sequences, and strings for the terminal's own use.
+_STEERING = re.compile("\x1b(?:\\[[0-?]*[ -/]*[@-~]|\\][^\x07\x1b]*(?:\x07|\x1b\\\\)|[@-Z\\\\^_])")
 _BREAKS = re.compile("[^\\S\u00a0]+")
 
 Style = Literal["", "figure", "warning", "label"]
@@ -92,6 +94,18 @@ def clean(text: str) -> str:
         elif kind != "Cf":
             kept.append(letter)
     return "".join(kept)
+
+
+def as_typed(line: str) -> str:
+    """A line as it was meant, whatever the terminal made of it.
+
+    UTF-8 that was taken for another encoding is put together again, and what only steers a terminal (colours, the
+    cursor) is left out. A letter that cannot be told becomes U+FFFD, which no reader passes over.
+    """
+    if any("\ud800" <= letter <= "\udfff" for letter in line):
+        told = ("\ufffd" if "\ud800" <= letter <= "\udfff" and not "\udc80" <= letter <= "\udcff" else letter for letter in line)
+        line = "".join(told).encode("utf-8", "surrogateescape").decode("utf-8", "replace")
+    return _STEERING.sub("", line) if "\x1b" in line else line
 
 
 def plain(text: str) -> str:

@@ -178,6 +178,12 @@ class Notebook:
         with self._change() as change:
             return change.execute("DELETE FROM place WHERE name = ?", (name,)).rowcount > 0
 
+    def rename_place(self, name: str, new: str) -> None:
+        """Gives a place another name, in the log too; a place of the new name gives way."""
+        with self._change() as change:
+            change.execute("UPDATE OR REPLACE place SET name = ? WHERE name = ?", (new, name))
+            change.execute("UPDATE applied SET place = ? WHERE place = ?", (new, name))
+
     # ---- settings ------------------------------------------------------------------------------------
 
     def settings(self) -> dict[str, str]:

@@ -21,6 +21,7 @@ from . import engine
 from .answer import Amount, Answer, Asked, Assumed, Cost, PackCount, Part, Working
 from .ends import at_end
 from .followup import merge
+from .questions import refuse
 from .units import Printer, printed
 
 if TYPE_CHECKING:
@@ -228,10 +229,11 @@ def _as_part(one: Answer, reads: str) -> tuple[Part, ...]:
     return (Part(reads=reads, way=one.way, castings=one.castings, share=one.share, layer_mm=one.layer_mm),)
 
 
-def as_need(query: Query) -> Query:
-    """A query of the places alone: asked for their castings, whatever unit, pack or money was asked about."""
+def as_need(query: Query, *, packs: bool = False) -> Query:
+    """A query of the places alone, asked for their castings whatever was asked about; with `packs` what they are bought in stays."""
     asked = "castings" if query.asked in _NEEDS else query.asked
-    return query.model_copy(update={"asked": asked, "asked_noun": "", "asked_unit": "", "pack": None, "budget": None, "enough": False})
+    kept = {} if packs else {"pack": None, "budget": None}
+    return query.model_copy(update={"asked": asked, "asked_noun": "", "asked_unit": "", "enough": False, **kept})
 
 
 def _purchase(
@@ -293,6 +295,15 @@ def _asked(
     if tail.asked == "weight":
         return Asked(of="weight", low=kg[0], high=kg[1], unit="kg"), f"{printer.show(*kg, 'weight')} of castings"
     return Asked(of="castings", low=litres[0], high=litres[1], unit="L"), f"{text} of castings"
+
+
+def of_amount(litres: tuple[float, float], new: Draft, line: str, shop: Catalogue | None) -> Answer:
+    """So many litres of castings in the packs, the money or the unit that a line asks for."""
+    draft = new.copy()
+    draft.have, draft.places, draft.unsure, draft.hints = Span(*litres, "litre"), [], [], set()
+    read = settle(draft)
+    found = read if isinstance(read, Question) else engine.answer(read, line, shop)
+    return refuse(found, line) if isinstance(found, Question) else found
 
 
 def at_once(lines: Sequence[tuple[float, float]], shop: Catalogue | None) -> str:

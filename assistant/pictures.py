@@ -8,7 +8,7 @@ facts of the trade and stand in `knowledge/`; here stand only the sizes of the d
 from __future__ import annotations
 
 import math
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from grammar.quantities import factor
 
@@ -24,6 +24,13 @@ _RULER_LEAST = 2  # inches that a ruler shows at the least
 _RULER_MOST = 6  # a thicker layer is said, not drawn
 _INCH_WIDEST = 24  # columns for one inch at the most
 _SLACK = 1e-9
+
+
+Ground = Literal["bed", "lawn", "houseplant"]
+#: The figure of the usual layer, and where it is usual.
+_LAYERS: dict[Ground, tuple[str, str]] = {
+    "bed": ("top-dress.layer", ""), "lawn": ("lawn.layer", " for a lawn"), "houseplant": ("houseplant.layer", " for a pot indoors"),
+}  # fmt: skip
 
 
 class _Signs(NamedTuple):
@@ -80,7 +87,7 @@ def share_scale(share: tuple[float, float], look: Look) -> list[str]:
     return [
         _MARGIN + _ticks(fine),
         _MARGIN + bar,
-        _MARGIN + _mark(share, fine, look.measure - len(_MARGIN), signs),
+        _MARGIN + _mark(share, fine, look.measure - len(_MARGIN), signs, bar),
         *wrap("; ".join(f"{zone.sign}\u00a0{zone.says}" for zone in zones), look.measure, _MARGIN, _MARGIN),
     ]
 
@@ -92,18 +99,28 @@ def _ticks(fine: int) -> str:
     return line
 
 
-def _mark(share: tuple[float, float], fine: int, room: int, signs: _Signs) -> str:
-    low, high = (min(SCALE_END * fine - 1, max(0, math.ceil(end * 100 * fine - _SLACK) - 1)) for end in share)
+def _cell(percent: float, fine: int, sign: str, bar: str) -> int:
+    """The column below which a share is marked: the one that it falls in or, on a limit, the one next to it with its own sign."""
+    cell = min(len(bar) - 1, max(0, math.ceil(percent * fine - _SLACK) - 1))
+    return cell + 1 if bar[cell] != sign and bar[cell + 1 : cell + 2] == sign else cell
+
+
+def _mark(share: tuple[float, float], fine: int, room: int, signs: _Signs, bar: str) -> str:
+    zones = _zones(signs)
+    low, high = (_cell(end * 100, fine, _zone_of(end * 100, zones).sign, bar) for end in share)
     drawn = " " * low + signs.here
     if high > low:
         drawn += signs.line * (high - low - 1) + signs.here
     label = printed(share[0] * 100, share[1] * 100, "percent")
+    labels = [label]
     if share[1] * 100 > SCALE_END + _SLACK:
-        label += ", past the end" if share[0] * 100 <= SCALE_END else ", past the end of the scale"
-    if columns(drawn) + 1 + len(label) <= room:
-        return f"{drawn} {label}"
-    if len(label) + 1 <= low:
-        return label.rjust(low - 1) + " " + drawn[low:]
+        labels = [f"{label}, past the end of the scale"] if share[0] * 100 > SCALE_END else []
+        labels += [f"{label}, past the end", f"{label} >"]
+    for label in labels:
+        if columns(drawn) + 1 + len(label) <= room:
+            return f"{drawn} {label}"
+        if len(label) + 1 <= low:
+            return label.rjust(low - 1) + " " + drawn[low:]
     return drawn
 
 
@@ -125,8 +142,8 @@ def _part(zone: _Zone) -> str:
     return f"the {zone.name} part, {number(zone.start)} to {number(zone.end)} %"
 
 
-def layer_ruler(layer_mm: tuple[float, float], look: Look, *, lawn: bool = False) -> list[str]:
-    """A layer (low and high, in millimetres) against a ruler in inches and centimetres, with the usual one below it."""
+def layer_ruler(layer_mm: tuple[float, float], look: Look, *, ground: Ground = "bed") -> list[str]:
+    """A layer (low and high, in millimetres) against a ruler in inches and centimetres, with the usual one of its ground below it."""
     inch = factor("inch") * 1000
     low, high = layer_mm[0] / inch, layer_mm[1] / inch
     shown = max(_RULER_LEAST, math.ceil(high - _SLACK))
@@ -135,15 +152,18 @@ def layer_ruler(layer_mm: tuple[float, float], look: Look, *, lawn: bool = False
     each = min(_INCH_WIDEST, (look.measure - margin - 1) // shown)
     if look.sentences or shown > _RULER_MOST or each < 8:
         indent = "" if look.sentences else _MARGIN
-        return wrap(layer_sentence(layer_mm, lawn=lawn), look.measure, indent, indent)
+        return wrap(layer_sentence(layer_mm, ground=ground), look.measure, indent, indent)
     signs = _ASCII_SIGNS if look.ascii else _SIGNS
     ends = max(1, round(low * each)), max(1, round(high * each))
     bar = signs.solid * ends[0] + signs.perhaps * (ends[1] - ends[0])
-    usual = _usual(lawn)
+    usual = _usual(ground)
     start, stop = round(usual[0] / inch * each), max(round(usual[0] / inch * each) + 2, round(usual[1] / inch * each))
     rows = [_ruler(shown, each, signs), bar, " " * start + "[" + signs.usual * (stop - start - 2) + "]",
             _ruler_cm(shown, each, signs)]  # fmt: skip
-    return [_MARGIN + label.ljust(margin - len(_MARGIN)) + row for label, row in zip(labels, rows, strict=True)]
+    drawn = [_MARGIN + label.ljust(margin - len(_MARGIN)) + row for label, row in zip(labels, rows, strict=True)]
+    if ends[1] > ends[0]:
+        drawn += wrap(f"{signs.solid}\u00a0at the least, {signs.perhaps}\u00a0at the most", look.measure, _MARGIN, _MARGIN)
+    return drawn
 
 
 def _ruler(inches: int, each: int, signs: _Signs) -> str:
@@ -165,18 +185,18 @@ def _ruler_cm(inches: int, each: int, signs: _Signs) -> str:
     return "".join(line)
 
 
-def _usual(lawn: bool) -> tuple[float, float]:
-    fact = facts().rate("lawn.layer" if lawn else "top-dress.layer")
+def _usual(ground: Ground) -> tuple[float, float]:
+    fact = facts().rate(_LAYERS[ground][0])
     size = factor(fact.unit) * 1000
     return fact.low * size, fact.high * size
 
 
-def layer_sentence(layer_mm: tuple[float, float], *, lawn: bool = False) -> str:
+def layer_sentence(layer_mm: tuple[float, float], *, ground: Ground = "bed") -> str:
     """The picture of a layer in words."""
     inch = factor("inch") * 1000
-    fact = facts().rate("lawn.layer" if lawn else "top-dress.layer")
+    fact_id, there = _LAYERS[ground]
     low, high = layer_mm
-    usual = _usual(lawn)
+    usual = _usual(ground)
     where = "within"
     if high < usual[0] - _SLACK:
         where = "thinner than"
@@ -185,4 +205,4 @@ def layer_sentence(layer_mm: tuple[float, float], *, lawn: bool = False) -> str:
     elif low < usual[0] - _SLACK or high > usual[1] + _SLACK:
         where = "partly within"
     return (f"The layer is {printed(low / inch, high / inch, 'inch')} ({printed(low, high, 'millimetre')}) thick, "
-            f"{where} the usual {fact.said}{' for a lawn' if lawn else ''}.")  # fmt: skip
+            f"{where} the usual {facts().rate(fact_id).said}{there}.")  # fmt: skip

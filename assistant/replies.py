@@ -8,6 +8,9 @@ from grammar.draft import Draft, PlaceDraft
 
 #: What is grown in a pot wherever it stands.
 _IN_A_POT = "houseplant"
+#: Where the castings go, for plants and rows of them.
+BESIDE = re.compile(r"^\W*(?:(?:put |lay )?(?:it|them) )?(?:beside|besides|next to|along|alongside)(?: (?:the|each|every|my))?"
+                     r"(?: (?:plants?|stems?|rows?|them|it))?\W*$", re.I)  # fmt: skip
 _OF_THEM = re.compile(r"\b(?:of (?:them|those|these)|there (?:are|is|'s))\b", re.I)
 
 
@@ -17,6 +20,9 @@ def as_asked(old: Draft, new: Draft, awaiting: str) -> str:
     The question to ask back where a bare number might be either; empty else.
     """
     place = old.places[-1] if old.places else None
+    if place is not None and BESIDE.match(new.text) and not new.way:
+        new.way, new.places, new.unread = "side-dress", [], []
+        return ""
     if place is None or place.kind not in ("container", "plant", "hole"):
         return ""
     if len(new.places) == 1 and place.kind == "container" and new.places[0].noun == "cell" and new.places[0].count:

@@ -19,13 +19,20 @@ from . import pictures
 from .aloud import aloud
 from .answer import Advice, Answer, Pair
 from .knowledge import facts
-from .lines import Look, Page, clean, columns, look_for
+from .lines import Look, Page, Style, clean, columns, look_for
 from .units import SYMBOL, printed
 
 _INDENT = "  "
 _BAR = "!! "
 #: What an answer gives is not repeated as "castings in all".
 _WITH_CASTINGS = ("cost", "packs", "weight", "containers", "beds")
+
+
+class Spoken(Page):
+    """A page of remarks: in whole sentences its signs and marks are written out as words."""
+
+    def put(self, text: str, first: str = "", rest: str | None = None, style: Style = "") -> None:
+        super().put(_voice(text, self), first, rest, style)
 
 
 def say(answer: Answer, look: Look | None = None) -> str:
@@ -79,7 +86,7 @@ def _explanation(answer: Answer, page: Page) -> None:
 
 def _question(answer: Answer, page: Page) -> None:
     question = answer.question or "That cannot be worked out. Say what the castings are for, and how big it is."
-    page.put(_voice(_sentence(question), page), style="figure")
+    page.put(_voice(_sentence(_QUOTED.sub(lambda found: f"“{_shortened(found.group(1))}”", question)), page), style="figure")
     if answer.reads:
         _labelled("Read so far", answer.reads, page)
     if answer.offers:
@@ -94,7 +101,8 @@ def _figure(answer: Answer, page: Page) -> None:
     figure = answer.figure or _bare_figure(answer)
     if page.look.sentences:
         beside = f", which is {answer.beside}" if answer.beside else ""
-        page.put(_voice(f"The answer is {figure}{beside}.", page))
+        whole = figure[:1].isupper()  # a sentence already: "Not yet: from 26 May 2026 on"
+        page.put(_voice(f"{figure}{beside}." if whole else f"The answer is {figure}{beside}.", page))
         return
     page.put(f"{figure} ({answer.beside})" if answer.beside else figure, style="figure")
 
@@ -124,7 +132,7 @@ def _parts(answer: Answer, page: Page) -> None:
     rows = [(part.reads, "" if part.castings is None else _volume(part.castings.litres, answer)) for part in answer.parts]
     if page.look.sentences:
         for reads, amount in rows:
-            page.put(_voice(f"Of this, {reads} takes {amount or 'nothing'}.", page))
+            page.put(_voice(f"Of this, for {reads}: {amount or 'nothing'}.", page))
         return
     page.put("Of this:")
     for reads, amount in rows:
@@ -182,7 +190,7 @@ def _reading(answer: Answer, page: Page) -> None:
 
 def _aside(answer: Answer, page: Page) -> None:
     if answer.set_aside:
-        _labelled("Not used", ", ".join(f"“{words}”" for words in answer.set_aside), page)
+        _labelled("Not used", ", ".join(f"“{_shortened(words)}”" for words in answer.set_aside), page)
 
 
 def _assumed(answer: Answer, page: Page) -> None:
@@ -198,7 +206,7 @@ def _pictures(answer: Answer, page: Page) -> None:
     if answer.share is not None:
         page.rows(_voiced(pictures.share_scale(answer.share, look), look))
     elif answer.layer_mm is not None and answer.way == "top-dress":
-        page.rows(_voiced(pictures.layer_ruler(answer.layer_mm, look, lawn=_is_lawn(answer)), look))
+        page.rows(_voiced(pictures.layer_ruler(answer.layer_mm, look, ground=_ground(answer)), look))
 
 
 def _voiced(rows: list[str], look: Look) -> list[str]:
@@ -209,9 +217,11 @@ def _voiced(rows: list[str], look: Look) -> list[str]:
     return page.lines
 
 
-def _is_lawn(answer: Answer) -> bool:
-    """Whether it is grass, which has a usual layer of its own: the reading says so, whatever cautions are given."""
-    return re.search(rf"\b{re.escape(spoken('ground', 'lawn'))}s?\b", answer.reads) is not None
+def _ground(answer: Answer) -> pictures.Ground:
+    """What the layer lies on, where that has a usual layer of its own: the reading says so, whatever cautions are given."""
+    if re.search(rf"\b{re.escape(spoken('ground', 'lawn'))}s?\b", answer.reads):
+        return "lawn"
+    return "houseplant" if re.search(rf"\b{re.escape(spoken('plant', 'houseplant'))}s?\b", answer.reads) else "bed"
 
 
 def working(answer: Answer, page: Page) -> None:
@@ -234,7 +244,8 @@ def working(answer: Answer, page: Page) -> None:
 def _warning(advice: Advice, page: Page) -> None:
     text = _sentence(advice.text)
     if page.look.sentences:
-        page.put(_voice(f"Warning! {text} Source: {_sentence(advice.source)}", page))
+        source = f" Source: {_sentence(advice.source)}" if page.look.working else ""
+        page.put(_voice(f"Warning! {text}{source}", page))
         return
     page.put("WARNING", _BAR, style="warning")
     page.put(text, _BAR, _BAR, style="warning")
@@ -270,6 +281,15 @@ def _sentence(text: str) -> str:
     return text if not text or text[-1] in ".?!" or text.endswith((".”", "?”", ".)")) else text + "."
 
 
+#: Letters of a word that are printed when it is quoted.
+_LONGEST_QUOTED = 60
+_QUOTED = re.compile(rf"“([^“”]{{{_LONGEST_QUOTED + 1},}})”")
+
+
+def _shortened(words: str) -> str:
+    return words if len(words) <= _LONGEST_QUOTED else words[: _LONGEST_QUOTED - 1].rstrip() + "…"
+
+
 _VOLUME_MARKS = {mark: name for name, mark in SYMBOL.items() if mark and unit(name).dimension == "volume"}
 _EITHER_MARK = "|".join(re.escape(mark) for mark in sorted(_VOLUME_MARKS, key=len, reverse=True))
 _VOLUME = re.compile(rf"^(?:castings )?[\d.,]+(?: to [\d.,]+)? ({_EITHER_MARK})s?\b")
@@ -292,4 +312,4 @@ def _volume(litres: Pair, answer: Answer) -> str:
     return f"{printed(litres[0] / size, litres[1] / size, name)} ({printed(*litres, 'litre')})"
 
 
-__all__ = ["clean", "own_volume_unit", "say", "working"]
+__all__ = ["Spoken", "clean", "own_volume_unit", "say", "working"]

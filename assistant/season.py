@@ -33,7 +33,8 @@ def judge_again(place: str, planned: Application, before: Sequence[Application],
 
     The answer's figure is the verdict; its castings are the season's sum, `planned` with it, in litres.
     """
-    season = [one for one in before if start <= one.day <= planned.day]
+    before = [one for one in before if one.day <= planned.day]
+    season = [one for one in before if start <= one.day]
     together = [*season, planned]
     litres = (sum(one.litres[0] for one in together), sum(one.litres[1] for one in together))
     layer, share = _layers(together), _share(together)

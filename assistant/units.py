@@ -24,6 +24,10 @@ _LARGER = {"us_cup": (32.0, "us_gallon"), "tablespoon": (16.0, "us_cup"), "teasp
            "cubic_inch": (1728.0, "cubic_foot"), "gram": (1000.0, "kilogram"), "ounce": (32.0, "pound")}  # fmt: skip
 
 
+#: Cubic feet below which castings are printed in cups where the user spoke of neither.
+_CUPS_BELOW = 0.25
+
+
 @lru_cache(maxsize=256)
 def symbol(name: str) -> str:
     """The printed name of a unit; a made one ("pound / cubic_foot") part by part."""
@@ -61,6 +65,15 @@ def printed(low: float, high: float, name: str) -> str:
     return f"{figures} {mark}".strip()
 
 
+def both_systems(litres: tuple[float, float], *, metric: bool) -> str:
+    """A volume in litres and in cubic feet or, of little, cups; the reader's own first: "2.67 cu ft (75.51 L)"."""
+    feet = factor("cubic_foot") / factor("litre")
+    name = "us_cup" if litres[1] < _CUPS_BELOW * feet else "cubic_foot"
+    size = factor(name) / factor("litre")
+    texts = printed(*litres, "litre"), printed(litres[0] / size, litres[1] / size, name)
+    return f"{texts[0]} ({texts[1]})" if metric else f"{texts[1]} ({texts[0]})"
+
+
 def span_text(span: Span) -> str:
     """A span as it was spoken."""
     return printed(span.low, span.high, span.unit)
@@ -69,7 +82,7 @@ def span_text(span: Span) -> str:
 class Printer:
     """Chooses the units of one answer: those the user spoke, by dimension."""
 
-    __slots__ = ("area", "length", "metric", "volume", "weight")
+    __slots__ = ("area", "length", "metric", "volume", "volume_said", "weight")
 
     def __init__(self, metric: bool, spoken: list[str]) -> None:
         self.metric = metric
@@ -79,8 +92,17 @@ class Printer:
                 first.setdefault(unit(name).dimension, name)
         self.length = first.get("length") or ("metre" if metric else "foot")
         self.area = first.get("area") or ("square_metre" if metric else "square_foot")
+        self.volume_said = "volume" in first
         self.volume = first.get("volume") or ("litre" if metric else "cubic_foot")
         self.weight = first.get("weight") or ("kilogram" if metric else "pound")
+
+    def suit(self, castings: float) -> None:
+        """Goes over to cups for so few castings, in cubic metres, where no unit of volume was spoken of.
+
+        Nobody measures out a twentieth of a cubic foot.
+        """
+        if self.volume == "cubic_foot" and not self.volume_said and castings < _CUPS_BELOW * factor("cubic_foot"):
+            self.volume = "us_cup"
 
     def unit_of(self, dimension: str, size: float) -> str:
         """The unit to print a value of a dimension in; `size` is the value in the coherent SI unit."""
@@ -121,7 +143,7 @@ class Printer:
         now = self.unit_of(dimension, high)
         metric = any(part in now for part in ("metre", "litre", "gram", "tonne", "hectare"))
         name = names[1] if metric else names[0]
-        if dimension == "volume" and name == "cubic_foot" and high < 0.25 * factor("cubic_foot"):
+        if dimension == "volume" and name == "cubic_foot" and high < _CUPS_BELOW * factor("cubic_foot"):
             name = "us_cup"
         size = factor(name)
         return printed(low / size, high / size, name)

@@ -72,6 +72,11 @@ class Worked:
     notes: list[str] = field(default_factory=list)
 
 
+def as_aside(note: str) -> str:
+    """A note as it stands behind a semicolon: "baskets differ in depth"."""
+    return f"{note[:1].lower()}{note[1:].rstrip('.')}"
+
+
 def base(span: Span) -> Value:
     """A span in coherent SI units."""
     size = unit(span.unit).factor
@@ -213,7 +218,7 @@ def _pot(worked: Worked, place: Place) -> None:
         if basket is not None:
             assert basket.volume is not None
             worked.sheet.give("volume", *basket.volume.span.base)
-            worked.assumed.append(("known-size", f"a {basket.name} holds {basket.volume.said} ({facts().cite(basket)}); {basket.note}"))
+            worked.assumed.append(("known-size", f"a {basket.name} holds {basket.volume.said} ({facts().cite(basket)}); {as_aside(basket.note)}"))
             return
         standard = facts().container("pot-standard")
         assert standard is not None and standard.height is not None

@@ -130,7 +130,8 @@ def _place(place: Place, query: Query) -> Missing | None:
             if place.kind == "container":
                 return ("size", f"how big is one of the {name}, {_by(place)}?", "volume")
             if "length" in place.shape.dims:
-                return ("size", f"how wide is the {name}?", "width")
+                beside = " Or say “side-dress”, if the castings go beside its plants" if place.noun in ("row", "trench") else ""
+                return ("size", f"how wide is the {name}?{beside}", "width")
             return ("size", f"how big is the {name}?", "size")
         if place.noun == "houseplant":
             many = "how many houseplants are there, and how wide are their pots" if place.count is None else "how wide are the pots"

@@ -44,6 +44,11 @@ def _units(name: str) -> str:
     return f"{one} per {per}" if per else one
 
 
+def many_of(name: str) -> str:
+    """A unit in the plural: "litres", "US gallons"."""
+    return _units(name)
+
+
 def _one_unit(name: str) -> str:
     try:
         said = spoken("unit", name)

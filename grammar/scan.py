@@ -116,7 +116,7 @@ def scan(text: str) -> list[Piece]:
         elif kind == "sign" and found == "^":
             pass  # "m^3" is "m3"
         elif kind == "sign":
-            if not unicodedata.category(found).startswith(("M", "C")):
+            if not unicodedata.category(found).startswith(("M", "Cc", "Cf", "Co", "Cn")):  # half a letter is not passed over
                 pieces.append(Piece("sign", found, start, end, 0.0, tight))
         elif kind == "figure":
             pieces.append(Piece("figure", found, start, end, _number(found), tight))

@@ -16,7 +16,7 @@ from .talk import Talk
 USAGE = """\
 castings chat [--plain] [--ascii] [--working] [--no-pictures] [--no-history] [--notebook FILE] [--shop FILE]
 
-  --plain            whole sentences and no drawings, for a screen reader
+  --plain            whole sentences in place of drawings, for a screen reader
   --ascii            no signs but those of ASCII
   --working          the working with every answer
   --no-pictures      no drawings
@@ -90,7 +90,7 @@ def _look(wishes: Wishes, in_terminal: bool) -> Look:
     look = look_for(sys.stdout)
     return look._replace(
         ascii=look.ascii or wishes.ascii, working=wishes.working, sentences=wishes.plain,
-        pictures=wishes.pictures and not wishes.plain and in_terminal,
+        pictures=wishes.pictures and in_terminal,
     )  # fmt: skip
 
 

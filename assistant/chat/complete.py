@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping
 from functools import lru_cache
 from typing import NamedTuple
 
-from grammar.words import Choice, Word, vocabulary
+from grammar.words import Choice, Word, plural, vocabulary
 
 from ..knowledge import facts
 from .commands import words
@@ -64,6 +64,8 @@ def _entries() -> tuple[_Entry, ...]:
             text = says if " " not in says and says[:2] != word.printed[:2].lower() else word.printed
             if text not in found and text.replace(" ", "").replace("-", "").isalpha() and len(text) > 1:
                 found[text] = _Entry(text, word.kind, _meaning(word))
+    many = {plural(text): entry.kind for text, entry in found.items()}
+    found = {text: entry for text, entry in found.items() if many.get(text) != entry.kind}  # whoever wants many types the letter more
     order = {kind: at for at, kind in enumerate(_OFFERED)}
     return tuple(sorted(found.values(), key=lambda entry: (order[entry.kind], len(entry.text), entry.text)))
 

@@ -22,17 +22,23 @@ def greeting(look: Look) -> str:
 
 
 def by_example(look: Look) -> str:
-    """The general help: examples by kind, then the commands with what each is for."""
+    """The general help: examples by kind, short enough for one screen, and where the rest is."""
     page = Page(look)
     for shown in words().shown:
         page.put(f"{shown.title}:")
         for says in shown.says:
             page.put(filled(says), "  ")
-    page.put("Steer the chat:")
+    page.put("“commands” lists what steers the chat: names, the order, the log, the notebook. “topics” lists what there is to read about.")
+    return str(page)
+
+
+def commands(look: Look) -> str:
+    """Every command by an example, with what it is for."""
+    page = Page(look)
+    page.put("Steer the chat by typing:")
     for command in words().command.values():
         if command.example:
-            page.put(f"{command.example}: {command.means}", "  ", "    ")
-    page.put("“topics” lists what there is to read about.")
+            page.put(f"“{command.example}”: {command.means}", "  ", "    ")
     return str(page)
 
 

@@ -14,35 +14,39 @@ from decimal import Decimal
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from grammar.draft import Draft
 from grammar.gather import gather
+from grammar.reads import many_of
 from grammar.reads import span as span_text
+from grammar.scan import LONGEST_LINE
 from grammar.words import Word, spoken, vocabulary
 
 from ..answer import Answer, Assumed
-from ..conversation import Conversation
-from ..lines import Look, Page
-from ..notebook import Application, Notebook, NotebookError, OrderLine, application, order_line
-from ..orders import steered
-from ..say import own_volume_unit, say
-from ..season import judge_again, spoken_day
-from ..units import printed, symbol
+from ..conversation import Conversation, asks_of_all
+from ..knowledge import facts
+from ..lines import Look, as_typed
+from ..notebook import Notebook, NotebookError, OrderLine, order_line
+from ..orders import at_once, of_amount, steered
+from ..say import Spoken, say
+from ..season import MONTHS, spoken_day
+from ..units import both_systems
 from . import helping
 from .commands import Given, folded, given
 from .days import Clock, UnclearDay, find_day
+from .logbook import Logbook, is_metric, is_or_are, the
 
 if TYPE_CHECKING:
     from ..shop import Catalogue
     from ..slips import Slip
 
 _NOW = "now"  # the entry of the conversation's memory that is no place
-_AGAIN = re.compile(r"\b(again|once more|another time|a second time|yet|already)\b")
-_IT = re.compile(r"^(?:it|that|this|there)?(?: (?:was|is|were|last|done|be))*$")
-_FILLER = re.compile(
-    r"\b(?:the|my|our|to|at|on|for|of|with|and|was|were|is|last|done|did|get|got|it|that|this|a|an|as|in|again|time|we|i|down)\b"
-)
+#: Commands that need to know in which words they were given.
+_BY_LEAD = frozenset({"applied", "log", "last-time", "again", "forget-place"})
+#: More places than this are counted and not named on the bottom line.
+_PLACES_SHOWN = 4
 
 
-class Talk:
+class Talk(Logbook):
     """One conversation with its notebook.
 
     `clock` gives today's date; without one no day is asked of the machine. `may_write` allows notebook
@@ -64,6 +68,15 @@ class Talk:
         self.current = ""
         #: The judgement on a season that was given last, so that it too can be asked why.
         self.judged: Answer | None = None
+        #: The last answer in words without what was asked: with what it is bought in, and its places alone.
+        self.words = self.place_words = ""
+        #: The order was shown last, so that a line which only asks for packs or money is about it.
+        self.order_shown = False
+        #: Remarks that are not made again, those of the last answer, and the picture that was drawn last.
+        self.remarked: set[str] = set()
+        self.remarked_last: set[tuple[str, str]] = set()
+        self.drawn: object = None
+        self.starts = 0
         #: Named places and the line of what is remembered, as they were after the last reply.
         self.places: dict[str, str] = {}
         self.status = ""
@@ -77,8 +90,14 @@ class Talk:
         """The reply to one line; empty only for an empty line. Never raises for any text."""
         if not line.strip():
             return ""
+        line = as_typed(line)
+        if not line.strip():
+            return self._put("There is nothing in that line that can be read.")
         try:
+            self._take_in()
             reply = self._reply(line)
+            if len(line) > LONGEST_LINE:
+                reply = self._put(f"Only the first {LONGEST_LINE:,} characters of that line were read.") + "\n" + reply
             self._look_up()
         except (NotebookError, UnclearDay) as problem:
             return self._put(_sentence(str(problem)))
@@ -105,21 +124,68 @@ class Talk:
     def _request(self, line: str) -> str:
         why = _asks_why(line)
         if why and self.judged is not None:
-            return say(self.judged, self.look._replace(working=True))
+            return say(self.judged, self.look._replace(working=True, pictures=False))
+        if self.order_shown and (reply := self._of_the_order(line)) is not None:
+            return reply
+        self.order_shown = False
         before = self.last
         answer = self.conversation.say(line)
         if not why:
             answer = self._as_set(answer, line)
-        names = self._keep_names()
+        names, changed = self._keep_names()
+        if self.conversation.now.draft is None:
+            self.last, self.words, self.place_words, self.current = None, "", "", ""  # begun afresh, or nothing is left
         if answer.status == "answered":
             self.last = answer
+            self._note_words()
             self.current = self._name_in(line) or (names[-1] if names else self._still(answer))
         if names and before is not None and answer.reads == before.reads:
-            return self._put(f"Remembered: {names[-1]} is {answer.reads}.")
-        text = say(answer, self.look._replace(working=True) if why else self.look)
-        if names:
-            text += "\n" + self._put(f"Remembered as: {', '.join(names)}.")
+            return self._put(f"Remembered: {the(names[-1])} {is_or_are(names[-1])} {self.notebook.places()[names[-1]]}.")
+        if why:
+            return say(answer, self.look._replace(working=True, pictures=False))
+        begun = self.starts != self.conversation.starts
+        text = self._said_anew(answer)
+        if begun and (order := self.notebook.order()):
+            text += "\n" + self._put(f"The order still has {len(order)} {_lines(len(order))}; “empty the order” begins a new one.")
+        if names or changed:
+            text += "\n" + self._put(f"Remembered as: {', '.join(the(name) for name in [*names, *changed])}.")
         return text
+
+    def _note_words(self) -> None:
+        """Takes note of the last answer in words, for the order and for the log."""
+        reads = self.last.reads if self.last is not None else ""
+        whole = self.conversation.totalled
+        self.words = reads if whole else self.conversation.words(packs=True) or reads
+        self.place_words = reads if whole else self.conversation.words(packs=False) or reads
+
+    def _said_anew(self, answer: Answer) -> str:
+        """An answer without the remarks that this talk has made already, and without a picture that was just drawn."""
+        if self.starts != self.conversation.starts:
+            self.starts, self.remarked, self.remarked_last, self.drawn = self.conversation.starts, set(), set(), None
+        if answer.status != "answered" or answer.answer is None or answer.answer.of == "explanation":
+            return say(answer, self.look)
+        told = {(one.code, one.text) for one in answer.advice if one.level != "warning"}
+        again = {(code, text) for code, text in told if code in self.remarked or (code, text) in self.remarked_last}
+        self.remarked |= {code for code, _ in told if facts().is_general(code)}
+        self.remarked_last = told
+        picture = (answer.share, answer.layer_mm, answer.way) if answer.share is not None or answer.layer_mm is not None else None
+        look = self.look._replace(pictures=self.look.pictures and picture != self.drawn)
+        self.drawn = picture if self.look.pictures else None
+        return say(answer.model_copy(update={"advice": tuple(one for one in answer.advice if (one.code, one.text) not in again)}), look)
+
+    def _of_the_order(self, line: str) -> str | None:
+        """The order in packs, money or another unit, where a line after it asks for no more than that; None else."""
+        draft = gather(line)
+        order = self.notebook.order()
+        if not order or not (draft.pack or draft.asked or draft.asked_unit) or not asks_of_all(draft):
+            return None
+        litres = (sum(one.litres[0] for one in order), sum(one.litres[1] for one in order))
+        return say(of_amount(litres, draft, line, self.shop), self.look)
+
+    def _still_open(self) -> str:
+        """The question that was asked last, where it has not been answered; empty else."""
+        now = self.conversation.now.answer
+        return now.question or "" if now is not None and now.status == "asks" else ""
 
     def _as_set(self, answer: Answer, line: str) -> Answer:
         """The answer with the chosen density and unit put in, where the line did not say its own."""
@@ -139,17 +205,15 @@ class Talk:
 
     def _obey(self, command: Given) -> str | None:
         """The reply to a command, or None where the line is not that command after all."""
-        if command.name == "applied":
-            return self._on_applied(command.rest, command.lead)
-        handler: Callable[[str], str | None] = getattr(self, "_on_" + command.name.replace("-", "_"))
-        return handler(command.rest)
+        handler: Callable[..., str | None] = getattr(self, "_on_" + command.name.replace("-", "_"))
+        return handler(command.rest, command.lead) if command.name in _BY_LEAD else handler(command.rest)
 
     def notice(self, text: str) -> str:
         """A remark of the chat itself, laid out as replies are."""
         return self._put(text)
 
     def _put(self, *paragraphs: str) -> str:
-        page = Page(self.look)
+        page = Spoken(self.look)
         for text in paragraphs:
             page.put(text)
         return str(page)
@@ -181,6 +245,9 @@ class Talk:
     def _on_help_at_start(self, rest: str) -> str:
         return helping.by_example(self.look)
 
+    def _on_commands(self, rest: str) -> str:
+        return helping.commands(self.look)
+
     def _on_topics(self, rest: str) -> str:
         return helping.topics(self.look)
 
@@ -193,7 +260,7 @@ class Talk:
         return self._put("The working comes when you ask “why?”.")
 
     def _on_pictures_on(self, rest: str) -> str:
-        self.look = self.look._replace(pictures=True)
+        self.look, self.drawn = self.look._replace(pictures=True), None
         return self._put("Shares and layers are drawn from now on.")
 
     def _on_pictures_off(self, rest: str) -> str:
@@ -217,22 +284,27 @@ class Talk:
         """The names of the places of this conversation and its notebook."""
         return list(self.notebook.places())
 
-    def _keep_names(self) -> list[str]:
-        """Puts the names that the conversation knows into the notebook; those that are new, in the order of the conversation."""
+    def _keep_names(self) -> tuple[list[str], list[str]]:
+        """Puts the names that the conversation knows into the notebook; those that are new, and those that mean another place now."""
         before = self.notebook.places()
         known = {name: reads for name, reads in self.conversation.memory().items() if name != _NOW}
-        for name, reads in known.items():
-            if before.get(name) != reads:
-                self.notebook.name_place(name, reads)
-        return [name for name in known if name not in before]
+        changed = [name for name, reads in known.items() if before.get(name) != reads]
+        for name in changed:
+            self.notebook.name_place(name, known[name])
+        return [name for name in changed if name not in before], [name for name in changed if name in before]
 
     def _take_up(self) -> None:
-        """Tells the conversation the places of the notebook, as if each had just been named."""
-        teller = Conversation()
-        for name, reads in self.notebook.places().items():
-            teller.say(reads)
-            teller.say(f"call it {name}")
-        self.conversation = Conversation(names=dict(teller.names), shop=self.shop)
+        """Begins a conversation that knows the places of the notebook."""
+        self.conversation = Conversation(names=_taught(self.notebook.places()), shop=self.shop)
+
+    def _take_in(self) -> None:
+        """Learns what another conversation has written into the same notebook since the last reply."""
+        places = self.notebook.places()
+        if places == self.places:
+            return
+        for name in self.places.keys() - places.keys():
+            self.conversation.names.pop(name, None)
+        self.conversation.names.update(_taught(dict(places.items() - self.places.items())))
 
     def _name_in(self, text: str) -> str:
         """The longest name of a place that stands in a text, or an empty string."""
@@ -248,17 +320,19 @@ class Talk:
         return self.current if _measured(reads) and _measured(reads) in answer.reads else ""
 
     def _on_remembered(self, rest: str) -> str:
-        page = Page(self.look)
+        page = Spoken(self.look)
         places = self.notebook.places()
         for name, reads in places.items():
             page.put(f"{name}: {reads}", "", "  ")
         for name, value in self.notebook.settings().items():
-            page.put(f"{_SETTINGS.get(name, name)}: {value}", "", "  ")
+            page.put(_setting(name, value))
         order, log = self.notebook.order(), self.notebook.applied()
         if order:
             page.put(f"On the order: {len(order)} {_lines(len(order))}.")
         if log:
             page.put(f"In the log: {len(log)} {'entry' if len(log) == 1 else 'entries'}, the last on {spoken_day(log[-1].day)}.")
+        if self.shop is not None:
+            page.put(f"Packs and prices are those of {self.shop.shop.name}.")
         if self.notebook.path is not None:
             page.put(f"Kept in {self.notebook.path}.")
         if not page.lines:
@@ -270,22 +344,41 @@ class Talk:
         self.places = self.notebook.places()
         parts = []
         if self.places:
-            parts.append("places: " + ", ".join(self.places))
+            shown = list(self.places)[:_PLACES_SHOWN]
+            more = len(self.places) - len(shown)
+            parts.append("places: " + ", ".join(shown) + (f" and {more} more" if more else ""))
         settings = self.notebook.settings()
-        parts += [settings[name] for name in ("density", "unit") if name in settings]
+        parts += [many_of(settings[name]) if name == "unit" else settings[name] for name in ("density", "unit") if name in settings]
         if order := self.notebook.order():
             parts.append(f"order: {len(order)} {_lines(len(order))}")
+        if self.shop is not None:
+            parts.append(f"catalogue: {self.shop.shop.name}")
         if self.notebook.path is not None:
             parts.append(f"notebook: {self.notebook.path.name}")
         self.status = " | ".join(parts)
 
-    def _on_forget_place(self, rest: str) -> str | None:
+    def _on_forget_place(self, rest: str, lead: str = "") -> str | None:
         name = self._name_in(rest)
-        if not name:
-            return None
+        only = re.sub(r"^(?:the|my|our) ", "", folded(rest))
+        if not name or ("place" not in lead and only != name.lower()):
+            return None  # "forget the peppers" takes them out of the request
         self.notebook.forget_place(name)
         self.conversation.names.pop(name, None)
-        return self._put(f"“{name}” is forgotten. What was noted of it in the log stays there.")
+        self.current = "" if self.current == name else self.current
+        return self._put(f"{the(name)[:1].upper()}{the(name)[1:]} {is_or_are(name)} forgotten. What was noted of it in the log stays there.")
+
+    def _on_rename(self, rest: str) -> str | None:
+        name = self._name_in(rest)
+        found = re.fullmatch(rf"(?:the |my |our )?{re.escape(name.lower())} (?:to|as|into) (?:the |my |our )?(.+)", folded(rest)) if name else None
+        if found is None:
+            return None
+        new = found.group(1).strip("\"'“”‘’ ")[:40]
+        if new != name and new in self.notebook.places():
+            return self._put(f"There is a place called {new} already.")
+        self.notebook.rename_place(name, new)
+        self.conversation.names = {new if known == name else known: draft for known, draft in self.conversation.names.items()}
+        self.current = new if self.current == name else self.current
+        return self._put(f"{the(name)[:1].upper()}{the(name)[1:]} {is_or_are(name)} called {the(new)} from now on, in the log too.")
 
     def _on_set(self, rest: str) -> str | None:
         if not rest:
@@ -298,7 +391,7 @@ class Talk:
         unit = gather(rest).asked_unit or gather(f"in {rest}").asked_unit
         if unit:
             self.notebook.keep_settings({"unit": unit})
-            return self._put(f"From now on volumes are given in {symbol(unit)}.")
+            return self._put(f"From now on volumes are given in {many_of(unit)}.")
         return None
 
     def _on_unset(self, rest: str) -> str:
@@ -308,9 +401,12 @@ class Talk:
     # ---- the order -----------------------------------------------------------------------------------
 
     def _on_order_add(self, rest: str) -> str:
+        if question := self._still_open():
+            return self._put(f"That is not worked out yet: {question}")
         line = order_line(self.last) if self.last is not None else None
         if line is None:
             return self._put("There is no amount to put on the order yet: ask for one first.")
+        line = line.model_copy(update={"reads": self.words})
         self.notebook.add_to_order(line)
         order = self.notebook.order()
         return self._put(f"On the order: {line.reads}. That makes {len(order)} {_lines(len(order))}.")
@@ -319,10 +415,10 @@ class Talk:
         order = self.notebook.order()
         if not order:
             return self._put("Nothing is on the order. After an answer, “add it to the order” puts it there.")
-        page = Page(self.look)
+        page = Spoken(self.look)
         money: dict[str, Decimal] = {}
         for number, line in enumerate(order, 1):
-            text = f"{line.reads}: {printed(*line.litres, 'litre')} ({printed(*_cubic_feet(line.litres), 'cubic_foot')})"
+            text = f"{line.reads}: {both_systems(line.litres, metric=is_metric(line.reads))}"
             if line.packs:
                 text += "; " + ", ".join(f"{pack.count} of {pack.name}" for pack in line.packs)
             if line.cost is not None:
@@ -330,7 +426,7 @@ class Talk:
                 money[line.cost.currency] = money.get(line.cost.currency, Decimal(0)) + Decimal(line.cost.amount)
             page.put(text, f"{number}. ", "   ")
         litres = (sum(line.litres[0] for line in order), sum(line.litres[1] for line in order))
-        total = f"In all: {printed(*litres, 'litre')} ({printed(*_cubic_feet(litres), 'cubic_foot')}) of castings"
+        total = f"In all: {both_systems(litres, metric=all(is_metric(line.reads) for line in order))} of castings"
         for currency, amount in money.items():
             total += f", {amount:.2f} {currency}"
         page.put(f"{total}.")
@@ -338,6 +434,7 @@ class Talk:
         if money and unpriced:
             page.put(f"Without a price: {unpriced} {_lines(unpriced)}.")
         page.put(self._at_once(order))
+        self.order_shown = True
         return str(page)
 
     def _at_once(self, order: list[OrderLine]) -> str:
@@ -345,8 +442,6 @@ class Talk:
         packs = [pack for line in order for pack in line.packs]
         if len(order) < 2 or any(pack.id == "stated" for pack in packs) or (self.shop is None and not packs):
             return ""
-        from ..orders import at_once
-
         return at_once([line.litres for line in order], self.shop)
 
     def _on_ordered(self, line: str) -> str | None:
@@ -446,149 +541,24 @@ class Talk:
         self._take_up()
         return self._put(f"Opened {path}.") + "\n" + self._on_remembered("")
 
-    # ---- the log and the season ----------------------------------------------------------------------
 
-    def _on_applied(self, rest: str, lead: str = "") -> str | None:
-        day, said = find_day(rest, self.clock)
-        name = self._name_in(said)
-        left = _FILLER.sub(" ", folded(re.sub(re.escape(name), " ", folded(said)) if name else said)).strip()
-        if not name and left and _name_word(left) is None:
-            return None  # "I did 3 beds of 4 by 8 ft, how much was that?" is a request
-        way = gather(lead).way if lead else ""
-        if name and (way or re.search(r"\d|\b(?:inch|inches|half|quarter|cup|cups|litre|litres)\b", left)):
-            amount = re.sub(r"^(?:with|at)\b", "", said.strip())
-            answer = self.conversation.say(f"{way} {amount}".strip())
-            self._keep_names()
-            if answer.status != "answered":
-                return say(answer, self.look)
-            self.last = answer
-        elif name and name.lower() != self.current.lower():
-            answer = self.conversation.say(name)
-            if answer.status != "answered":
-                return say(answer, self.look)
-            self.last = answer
-        if way and self.last is not None and self.last.way != way:
-            return self._put(f"How much was it? Ask for the amount first: {name or 'the place'} was not read as {way} before.")
-        if self.last is None or order_line(self.last) is None:
-            return self._put("What was put down? Ask for the amount first, then say “log it on 12 May 2026”.")
-        name = name or self.current
-        if not name:
-            return self._put("Where? Give the place a name first, as “call it the long bed”.")
-        if day is None:
-            if self.clock is None:
-                raise UnclearDay("On which day? Say it as “log it on 12 May 2026”.")
-            day = self.clock()
-        if self.clock is not None and day > self.clock():
-            raise UnclearDay(f"{spoken_day(day)} is still to come; the log holds what was done")
-        entry = application(self.last, name, day)
-        assert entry is not None
-        self.notebook.log(entry)
-        self.current = name
-        return self._put(f"Noted: {name}, {spoken_day(day)}, {self._amount(entry)} of castings ({entry.reads}).")
-
-    def _amount(self, entry: Application) -> str:
-        name = own_volume_unit(self.last) if self.last is not None else "litre"
-        if name == "litre":
-            return printed(*entry.litres, "litre")
-        return f"{printed(*_cubic_feet(entry.litres), 'cubic_foot')} ({printed(*entry.litres, 'litre')})"
-
-    def _on_strike(self, rest: str) -> str:
-        entry = self.notebook.strike_last()
-        if entry is None:
-            return self._put("The log is empty.")
-        return self._put(f"Struck out: {entry.place}, {spoken_day(entry.day)} ({entry.reads}).")
-
-    def _on_log(self, rest: str) -> str | None:
-        name = self._name_in(rest)
-        left = _FILLER.sub(" ", folded(rest.replace("?", ""))).strip()
-        if left and not name:
-            return None
-        entries = self.notebook.applied(name or None)
-        if not entries:
-            of_it = f" of {name}" if name else ""
-            return self._put(f"Nothing is noted{of_it} yet. After an answer, “log it” notes that it was done.")
-        page = Page(self.look)
-        for entry in entries:
-            page.put(f"{spoken_day(entry.day)}, {entry.place}: {printed(*entry.litres, 'litre')} "
-                     f"({printed(*_cubic_feet(entry.litres), 'cubic_foot')}); {entry.reads}", "", "  ")  # fmt: skip
-        return str(page)
-
-    def _on_last_time(self, rest: str) -> str | None:
-        name = self._name_in(rest) or (self.current if _IT.match(folded(rest.replace("?", ""))) else "")
-        if not name:
-            return None
-        entries = self.notebook.applied(name)
-        if not entries:
-            return self._put(f"Nothing is noted of {name} yet.")
-        last = entries[-1]
-        ago = ""
-        if self.clock is not None:
-            days = (self.clock() - last.day).days
-            ago = f", {days} {'day' if days == 1 else 'days'} ago" if days else ", today"
-        self.current = name
-        return self._put(f"{spoken_day(last.day)}{ago}: {printed(*last.litres, 'litre')} "
-                         f"({printed(*_cubic_feet(last.litres), 'cubic_foot')}) on {name}; {last.reads}.")  # fmt: skip
-
-    def _on_again(self, rest: str) -> str | None:
-        if not _AGAIN.search(folded(rest)):
-            return None
-        day, said = find_day(rest, self.clock)
-        name = self._name_in(said) or (self.current if re.search(r"\b(?:it|that|there)\b", folded(said)) else "")
-        if not name:
-            return None
-        before = self.notebook.applied(name)
-        if not before:
-            return self._put(f"Nothing is noted of {name} yet, so nothing speaks against it. “log it” notes what was done.")
-        if day is None:
-            if self.clock is None:
-                raise UnclearDay(f"For which day? Say it as “can I do {name} again on 12 May 2026?”.")
-            day = self.clock()
-        way = gather(said).way
-        like = next((one for one in reversed(before) if not way or one.way == way), before[-1])
-        planned = self._planned(name, like, way, day)
-        answer = judge_again(f"{name} again", planned, before, self._season_start(day), request=rest,
-                             volume_unit="litre" if self._metric(like) else "cubic_foot")  # fmt: skip
-        self.current, self.judged = name, answer
-        return say(answer, self.look._replace(pictures=self.look.pictures and answer.share is not None))
-
-    def _planned(self, name: str, like: Application, way: str, day: date) -> Application:
-        """What "again" means: the last of its kind once more or, where another way is asked for, the place as it was read."""
-        if not way or like.way == way:
-            return like.model_copy(update={"day": day})
-        answer = Conversation().say(f"{way}, {self.notebook.places().get(name, '')}")
-        planned = application(answer, name, day)
-        if planned is None or planned.way != way:
-            raise UnclearDay(f"nothing of that kind is noted of {name}: ask for the amount first, then whether it may follow")
-        return planned
-
-    @staticmethod
-    def _metric(like: Application) -> bool:
-        return re.search(r"\b(?:metre|centimetre|millimetre|litre|mm|cm|m|kg)\b", like.reads) is not None
-
-    def _season_start(self, day: date) -> date:
-        """The last beginning of a season on or before a day: 1 January unless another day was set."""
-        set_on = self.notebook.settings().get("season", "01-01")
-        month, day_of_month = (int(part) for part in set_on.split("-"))
-        start = date(day.year, month, day_of_month)
-        return start if start <= day else date(day.year - 1, month, day_of_month)
-
-    def _on_season(self, rest: str) -> str | None:
-        # the year is of no account: any that has the day will do
-        day, left = find_day(f"{rest} 2023" if not re.search(r"\d{4}", rest) else rest, self.clock)
-        if day is None or _FILLER.sub(" ", folded(left)).strip():
-            return None
-        self.notebook.keep_settings({"season": f"{day.month:02}-{day.day:02}"})
-        return self._put(f"Seasons are counted from {spoken_day(day).rsplit(' ', 1)[0]} on.")
+def _taught(places: dict[str, str]) -> dict[str, Draft]:
+    """Named places as a conversation knows them, as if each had just been named."""
+    teller = Conversation()
+    for name, reads in places.items():
+        teller.say(reads)
+        teller.say(f"call it {name}")
+    return dict(teller.names)
 
 
-_SETTINGS = {"density": "Density of castings", "unit": "Volumes in", "season": "Season starts (month-day)"}
-
-
-def _cubic_feet(litres: tuple[float, float]) -> tuple[float, float]:
-    from grammar.quantities import factor
-
-    size = factor("cubic_foot") / factor("litre")
-    return litres[0] / size, litres[1] / size
+def _setting(name: str, value: str) -> str:
+    """A setting in words."""
+    if name == "density":
+        return f"Castings weigh {value}."
+    if name == "unit":
+        return f"Volumes are given in {many_of(value)}."
+    month, day = (int(part) for part in value.split("-"))
+    return f"Seasons are counted from {day} {MONTHS[month - 1]} on."
 
 
 def _lines(count: int) -> str:
@@ -596,18 +566,14 @@ def _lines(count: int) -> str:
 
 
 def _sentence(text: str) -> str:
-    text = text[:1].upper() + text[1:]
+    if not re.match(r"\S*[./\\]\S", text):  # a file's name stays as it is written
+        text = text[:1].upper() + text[1:]
     return text if text.endswith((".", "?", "!", "”")) else text + "."
 
 
 def _measured(reads: str) -> str:
     """The part of a reading that says which place it is: the first with a figure in it, "bed 4 ft by 16 ft"."""
     return next((part for part in reads.split(", ") if re.search(r"\d", part)), "")
-
-
-def _name_word(text: str) -> str | None:
-    """The text when it says no more than "it", else None."""
-    return text if text in ("", "it", "that", "this") else None
 
 
 def _asks_why(line: str) -> bool:

@@ -8,7 +8,7 @@ from __future__ import annotations
 import os
 import shutil
 import sys
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 
 from prompt_toolkit import PromptSession
@@ -51,12 +51,33 @@ class PlacesAndWords(Completer):
             yield Completion(offer.text, start_position=-offer.replaces, display_meta=clean(offer.meaning))
 
 
+def _append_each(history: History, pasted: str, append: Callable[[str], None]) -> None:
+    """Keeps every line of a paste by itself, so that each can be called back alone."""
+    for line in pasted.splitlines():
+        if line.strip() and line not in history.get_strings()[-1:]:
+            append(line)
+
+
+class _KeptLines(FileHistory):
+    """Lines kept in a file."""
+
+    def append_string(self, string: str) -> None:
+        _append_each(self, string, super().append_string)
+
+
+class _LinesOfThisChat(InMemoryHistory):
+    """Lines that are gone with the chat."""
+
+    def append_string(self, string: str) -> None:
+        _append_each(self, string, super().append_string)
+
+
 class _Lines:
     """The lines typed so far: kept in a file, or only until the chat ends."""
 
     def __init__(self, wanted: bool) -> None:
         self.path = history_file(os.environ, Path.home()) if wanted else None
-        self.history: History = FileHistory(self.path) if self.path is not None else InMemoryHistory()
+        self.history: History = _KeptLines(self.path) if self.path is not None else _LinesOfThisChat()
 
     def forget(self, session: PromptSession[str]) -> str:
         """Deletes what was kept and keeps no more of this chat."""
@@ -65,7 +86,7 @@ class _Lines:
                 self.path.unlink(missing_ok=True)
             except OSError as error:
                 return f"The kept lines cannot be deleted: {error.strerror}."
-        self.path, self.history = None, InMemoryHistory()
+        self.path, self.history = None, _LinesOfThisChat()
         session.history = session.default_buffer.history = self.history
         session.default_buffer.reset()
         return "The kept lines are deleted, and none of this chat will be kept."

@@ -160,7 +160,7 @@ def test_the_look_is_changed_by_asking() -> None:
 
 def test_a_named_place_is_remembered_and_shown() -> None:
     talk = a_talk()
-    assert told(BED, "call it the long bed", talk=talk).startswith("Remembered: long bed is")
+    assert told(BED, "call it the long bed", talk=talk).startswith("Remembered: the long bed is")
     assert talk.places == {"long bed": talk.notebook.places()["long bed"]}
     assert "long bed: top-dress, bed 4 ft by 16 ft" in told("what do you remember?", talk=talk)
     assert "long bed" in talk.status
@@ -201,12 +201,145 @@ def test_the_order_is_kept_and_summed() -> None:
     told("start over", BED, "add that to the order", talk=talk)
     shown = told("the order", talk=talk)
     # 90.614 + 75.512 = 166.1 L; 3.2 + 2.667 = 5.87 cu ft
-    assert "In all: 166.1 L (5.87 cu ft) of castings, 100.00 USD." in shown
+    assert "In all: 5.87 cu ft (166.1 L) of castings, 100.00 USD." in shown
     assert "Without a price: 1 line." in shown
     assert "order: 2 lines" in talk.status
     assert told("off the order", talk=talk).startswith("Taken off: top-dress")
     told("empty the order", talk=talk)
     assert "Nothing is on the order" in told("order", talk=talk)
+
+
+def test_the_order_is_of_places_and_not_of_questions() -> None:
+    talk = a_talk()
+    told("4x8 ft bed 10 in deep 10%, in litres", "add it to the order", talk=talk)
+    told("side dress 12 peppers at 1 cup each, how many bags", "add it to the order", talk=talk)
+    shown = told("the order", talk=talk)
+    assert "1. bed 4 ft by 8 ft, 10 inches deep, 10 % castings: 2.67 cu ft (75.51 L)" in " ".join(shown.split())
+    assert "2. side-dress, 12 peppers, 1 cup each: 12 cups (2.84 L)" in " ".join(shown.split())
+
+
+def test_what_is_asked_after_the_order_is_of_the_order() -> None:
+    talk = a_talk()
+    told("4x8 ft bed 10 in deep 10%", "add it to the order", BED, "add it to the order", "the order", talk=talk)
+    # 75.51 + 75.51 L at 0.6 kg/L are 90.6 kg, 199.8 lb
+    assert told("what is that in 40 lb bags?", talk=talk).startswith("5 of 40 lb bag")
+    assert told("and in 50 litre bags?", talk=talk).startswith("4 of 50 L bag"), "151 L"
+    assert told(BED, talk=talk).startswith("2.67 cu ft of castings")
+    assert told("in 40 lb bags?", talk=talk).startswith("3 of 40 lb bag"), "and then it is of the last answer again"
+
+
+def test_one_who_is_next_is_told_of_the_order_that_is_still_there() -> None:
+    talk = a_talk()
+    told(BED, "add it to the order", talk=talk)
+    assert told("next customer", talk=talk).endswith("The order still has 1 line; “empty the order” begins a new one.")
+    assert "no amount to put on the order" in told("add it to the order", talk=talk), "the last customer's is not put on it"
+    told("empty the order", talk=talk)
+    assert "order" not in told("next customer", talk=talk)
+
+
+def test_what_was_taken_away_is_not_ordered() -> None:
+    talk = a_talk()
+    assert "no amount to put on the order" in told(BED, "remove line 1", "add it to the order", talk=talk)
+    assert told("undo", "add it to the order", talk=talk).startswith("On the order: top-dress, bed 4 ft by 16 ft")
+
+
+@pytest.mark.parametrize("line", ["add it to the order", "log it"])
+def test_what_is_not_worked_out_is_neither_ordered_nor_noted(line: str) -> None:
+    talk = a_talk()
+    told(BED, "call it the long bed", "side dress tomatoes", talk=talk)
+    assert told(line, talk=talk).startswith("That is not worked out yet: How many tomatoes are there?")
+    assert talk.notebook.order() == [] and talk.notebook.applied() == []
+
+
+def test_a_place_that_means_something_else_now_is_shown_to_do_so() -> None:
+    talk = a_talk()
+    told(BED, "call it the long bed", talk=talk)
+    assert told("make it an inch", talk=talk).endswith("Remembered as: the long bed.")
+    assert "Remembered" not in told("in litres", talk=talk), "a unit makes it no other place"
+    assert "long bed: top-dress, bed 4 ft by 16 ft, 1 inch of castings" in told("what do you remember?", talk=talk)
+
+
+def test_a_place_is_renamed_in_the_log_too_and_forgotten() -> None:
+    talk = a_talk()
+    assert told(BED, "call them the long beds", talk=talk).startswith("Remembered: the long beds are top-dress")
+    told("log it", talk=talk)
+    assert told("rename the long beds to the bean beds", talk=talk).startswith("The long beds are called the bean beds")
+    assert list(talk.places) == ["bean beds"] and talk.notebook.applied("bean beds")
+    assert told("the bean beds", talk=talk).startswith("2.67 cu ft")
+    assert "forgotten" in told("forget the bean beds", talk=talk)
+    assert talk.places == {} and talk.notebook.applied("bean beds"), "the log keeps what was done"
+
+
+@pytest.mark.parametrize("name", ["bed", "the lawn", "my pots"])
+def test_a_word_of_the_trade_alone_is_no_name(name: str) -> None:
+    talk = a_talk()
+    assert "give it a name of its own" in told(BED, f"call it {name}", talk=talk)
+    assert told("a 4 by 8 ft bed with half an inch on top", talk=talk).startswith("1.33 cu ft"), "and is read as ever"
+    assert talk.places == {}
+
+
+def test_settings_are_shown_in_words() -> None:
+    talk = a_talk()
+    assert "given in gallons" in told("from now on in gallons", talk=talk)
+    told("the season starts on 1 September", talk=talk)
+    shown = told("settings", talk=talk)
+    assert "Volumes are given in gallons." in shown and "counted from 1 September on" in shown
+    assert talk.status == "gallons"
+
+
+# ---- nothing is said twice ----
+
+
+def test_a_remark_is_made_once_and_a_warning_every_time() -> None:
+    talk = a_talk()
+    sinks, left = "A new bed sinks by", "Whole packs leave"
+    shown = told("new bed 3 by 10 ft, 10 inches deep, 10%, 40 lb bags", talk=talk)
+    assert sinks in shown and left in shown
+    shown = told("how many bags?", talk=talk)
+    assert sinks not in shown and left not in shown, "the same figure as just before"
+    shown = told("make it 15%", talk=talk)
+    assert sinks not in shown and left in shown, "another figure"
+    for share in ("25%", "30%"):
+        assert "!! WARNING" in told(f"make it {share}", talk=talk)
+    assert sinks in told("start over", "new bed 3 by 10 ft, 10 inches deep, 10%", talk=talk)
+
+
+def test_a_picture_is_drawn_where_it_shows_something_new() -> None:
+    talk = a_talk()
+    assert "▲" in told("bed 3 by 10 ft, 10 inches deep, 10%", talk=talk)
+    assert "▲" not in told("in litres", talk=talk) and "▲" not in told("why?", talk=talk)
+    assert "▲" in told("make it 15%", talk=talk)
+    assert "▲" in told("next customer", "bed 4 by 8 ft, 10 inches deep, 15%", talk=talk)
+
+
+def test_the_works_behind_a_figure_come_with_why() -> None:
+    talk = a_talk()
+    shown = told("bed 3 by 10 ft, 10 inches deep", talk=talk)
+    assert "10 % castings, the usual share (common practice; sources differ)" in shown and "Atiyeh" not in shown
+    assert "Atiyeh" in told("why?", talk=talk)
+    assert "Atiyeh" in told("always show working", "make it 8 inches deep", talk=talk)
+
+
+# ---- what comes from a terminal as it is ----
+
+
+def test_what_steers_a_terminal_is_not_read() -> None:
+    assert told(f"\x1b[31m{BED}\x1b[0m\x1b]0;title\x07").startswith("2.67 cu ft of castings")
+    assert told("\x1b[2J") == "There is nothing in that line that can be read."
+
+
+def test_letters_of_another_encoding_are_put_together_and_never_passed_over() -> None:
+    # 12 m² × 0.2 m × 12.5 % = 300 L; a terminal that is set to ASCII hands "½" over as two escaped bytes
+    line = "bed 3x4 m 20 cm deep 12½ %"
+    escaped = line.encode().decode("ascii", "surrogateescape")
+    assert escaped != line and told(escaped).startswith("300 L of castings")
+    assert not told("bed 3x4 m 20 cm deep 12\udcff %").startswith("288 L"), "a letter is lost: it may be any share"
+
+
+def test_a_very_long_line_is_owned_up_to() -> None:
+    shown = told(f"{BED} {'x' * 10_000}")
+    assert shown.startswith("Only the first 4,000 characters of that line were read.")
+    assert len(shown) < 1500, "and is not said again as a whole"
 
 
 # ---- the log and the season ----------------------------------------------------------------------------
@@ -216,31 +349,76 @@ def test_when_was_it_last_and_may_it_be_done_again() -> None:
     talk = a_talk()
     told(BED, "call it the long bed", talk=talk)
     assert "nothing speaks against it" in told("can I top-dress the long bed again?", talk=talk)
-    assert told("log it on 14 April 2026", talk=talk).startswith("Noted: long bed, 14 April 2026, 2.67 cu ft (75.51 L)")
-    assert told("when was it last?", talk=talk).startswith("14 April 2026, 62 days ago: 75.51 L")
+    assert told("log it on 14 April 2026", talk=talk).startswith("Noted: the long bed, 14 April 2026, 2.67 cu ft (75.51 L)")
+    assert told("when was it last?", talk=talk).startswith("14 April 2026, 62 days ago: 2.67 cu ft")
     assert told("when was the long bed last done?", talk=talk).startswith("14 April 2026, 62 days ago")
     assert told("Can I top-dress the long bed again?", talk=talk).startswith("Yes\n")
     assert told("can I do it again on 1 May 2026?", talk=talk).startswith("Not yet: from 26 May 2026 on")
     assert "castings of the season = the sum of its applications" in told("why?", talk=talk)
-    assert "14 April 2026, long bed" in told("the log", talk=talk)
-    assert told("strike the last entry", talk=talk).startswith("Struck out: long bed, 14 April 2026")
+    assert "14 April 2026, the long bed" in told("the log", talk=talk)
+    assert told("strike the last entry", talk=talk).startswith("Struck out: the long bed, 14 April 2026")
     assert "Nothing is noted" in told("the log", talk=talk)
+
+
+@pytest.mark.parametrize(
+    ("line", "reply"),
+    [
+        # 42 days after 14 April is 26 May
+        ("is the long bed due?", "Yes\n"), ("when can I do the long bed again?", "Yes\n"),
+        ("can I do it again next week?", "Yes\nRead as: top-dress the long bed again on 22 June 2026"),
+        ("can I top-dress it again on 1 July?", "Yes\nRead as: top-dress the long bed again on 1 July 2026"),
+        ("can I do it again on 1 April 2026?", "Yes\n"),
+        ("can I do it again next month?", "“next month” is no day"),
+        # 64 sq ft and 2.5 inches in all: 63.5 / (63.5 + 152.4) = 29 %
+        ("can I top-dress the long bed with 2 inches?", "!! WARNING"),
+        ("how much has the long bed had this season?", "14 April 2026, the long bed: 2.67 cu ft (75.51 L)"),
+        ("when was the lawn last done?", "Nothing is noted of “lawn”. The log knows of: long bed."),
+        ("I side-dressed the tomatoes yesterday", "No place is called “tomatoes”."),
+    ],
+)  # fmt: skip
+def test_the_log_is_asked_in_many_ways(line: str, reply: str) -> None:
+    talk = a_talk()
+    told(BED, "call it the long bed", "log it on 14 April 2026", talk=talk)
+    before = talk.places
+    assert told(line, talk=talk).startswith(reply)
+    assert talk.places == before and len(talk.notebook.applied()) == 1, "a question changes nothing"
+
+
+def test_the_log_holds_places_and_no_questions() -> None:
+    talk = a_talk()
+    told(BED, "call it the long bed", "how many 40 lb bags at $20?", "log it", talk=talk)
+    assert [entry.reads for entry in talk.notebook.applied()] == ["top-dress, bed 4 ft by 16 ft, 0.5 inch of castings"]
+
+
+def test_remarks_of_the_chat_are_sentences_too() -> None:
+    talk = a_talk()
+    told("plain sentences", BED, "call it the long bed", talk=talk)
+    assert "2.67 cubic feet (75.51 litres) of castings" in " ".join(told("log it on 14 April 2026", talk=talk).split())
+    assert told("can I do it again on 1 May 2026?", talk=talk).startswith("Not yet: from 26 May 2026 on.")
+    assert "5.33 cubic feet" in told("log it on 1 June 2026", "how much has the long bed had this season?", talk=talk)
+
+
+def test_what_the_season_came_to_is_summed() -> None:
+    talk = a_talk()
+    told(BED, "call it the long bed", "log it on 14 April 2026", "log it on 1 June 2026", "log it on 1 June 2025", talk=talk)
+    assert told("the log of the long bed", talk=talk).endswith("In the season from 1 January 2026: 5.33 cu ft (151 L).")
+    assert "In the season" not in told("the log", talk=talk), "several places have no one sum"
 
 
 def test_an_entry_may_say_all_at_once() -> None:
     talk = a_talk()
     told(BED, "call it the long bed", "start over", talk=talk)
     assert told("I top-dressed the long bed with an inch on 2 June 2026", talk=talk).startswith(
-        "Noted: long bed, 2 June 2026, 5.33 cu ft"  # 64 sq ft × 1/12 ft
+        "Noted: the long bed, 2 June 2026, 5.33 cu ft"  # 64 sq ft × 1/12 ft
     )
-    assert told("we did the long bed yesterday", talk=talk).startswith("Noted: long bed, 14 June 2026")
+    assert told("we did the long bed yesterday", talk=talk).startswith("Noted: the long bed, 14 June 2026")
     assert "still to come" in told("log it on 16 June 2026", talk=talk)
 
 
 def test_another_place_is_not_logged_under_the_name_of_the_last() -> None:
     talk = a_talk()
     told(BED, "call it the long bed", "make it an inch", talk=talk)
-    assert told("log it", talk=talk).startswith("Noted: long bed, 15 June 2026, 5.33 cu ft")
+    assert told("log it", talk=talk).startswith("Noted: the long bed, 15 June 2026, 5.33 cu ft")
     told("9 pots of 7 litres, 10% castings", talk=talk)
     assert told("log it", talk=talk).startswith("Where?")
     assert len(talk.notebook.applied()) == 1
@@ -285,7 +463,16 @@ def test_days(text: str, day: date | None, rest: str) -> None:
     assert find_day(text, lambda: TODAY) == (day, rest)
 
 
-@pytest.mark.parametrize("text", ["5/12/2026", "31 June 2026", "2026-13-01", "30 February"])
+@pytest.mark.parametrize(
+    ("text", "day"),
+    [("1 July", date(2026, 7, 1)), ("1 May", date(2027, 5, 1)), ("tomorrow", date(2026, 6, 16)), ("next week", date(2026, 6, 22)),
+     ("in 3 weeks", date(2026, 7, 6)), ("15 June", TODAY), ("29 February", date(2028, 2, 29))],
+)  # fmt: skip
+def test_days_to_come(text: str, day: date) -> None:
+    assert find_day(f"again {text}", lambda: TODAY, coming=True) == (day, "again")
+
+
+@pytest.mark.parametrize("text", ["next month", "on Tuesday", "last week", "in spring", "5/12/2026", "31 June 2026", "2026-13-01", "30 February"])
 def test_days_that_there_are_not_or_that_may_be_two(text: str) -> None:
     with pytest.raises(UnclearDay):
         find_day(text, lambda: TODAY)
@@ -319,6 +506,27 @@ def test_saved_opened_and_known_again(tmp_path: Path) -> None:
     assert "There is no file" in told(f"open {tmp_path / 'none'}", talk=third)
 
 
+def test_two_chats_in_one_notebook_know_what_the_other_says(tmp_path: Path) -> None:
+    path = tmp_path / "shared"
+    one, other = a_talk(notebook=Notebook.open(path)), a_talk(notebook=Notebook.open(path))
+    told(BED, "call it the long bed", talk=one)
+    assert told("the long bed with an inch", talk=other).startswith("5.33 cu ft of castings"), "named by one, known to the other"
+    assert told("the long bed", talk=one).startswith("5.33 cu ft"), "changed by the other"
+    assert told("log it yesterday", talk=one).startswith("Noted: the long bed, 14 June 2026, 5.33 cu ft")
+    assert told("when was the long bed last done?", talk=other).startswith("14 June 2026")
+    told("rename the long bed to the bean bed", talk=other)
+    assert told("the bean bed", talk=one).startswith("5.33 cu ft")
+    told("forget the bean bed", talk=one)
+    told("thanks", talk=other)
+    assert other.places == {} and other.conversation.names == {}
+
+
+def test_a_name_of_a_file_stays_as_it_is_written(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    Path("old.notebook").write_text("no notebook at all")
+    assert told("open old.notebook").startswith("old.notebook is no notebook, or is damaged")
+
+
 def test_leaving_says_what_was_not_saved() -> None:
     assert told("quit") == "Goodbye."
     assert "not saved" in told(BED, "add it to the order", "quit")
@@ -338,12 +546,29 @@ def test_words_of_the_vocabulary_are_offered_with_a_meaning() -> None:
     assert "raised bed" in _texts("how much for a rai") or "bed" in _texts("how much for a be")
 
 
+def test_one_is_offered_and_not_many_beside_it() -> None:
+    assert "loam" in _texts("the lo") and "loams" not in _texts("the lo")
+    assert "batches" not in _texts("how many ba") and not {"lilies", "lilieses"} & {*_texts("li"), *_texts("4 li")}
+
+
 def test_after_a_figure_units_come_first() -> None:
     measures = {"a length", "a volume", "an area", "a weight", "a unit", "a unit of several kinds"}
     for before, unit in (("20 li", "litre"), ("half ga", "gallon"), ("two cu", "cup"), ("a bed 4 met", "metre")):
         assert any(unit in offer.text and offer.meaning in measures for offer in offers(before)), before
     assert offers("20 ") and {offer.meaning for offer in offers("20 ")} <= measures, "units before anything is typed"
     assert not {offer.meaning for offer in offers("my li")} & measures
+
+
+def test_the_bottom_line_holds_what_is_remembered() -> None:
+    from assistant.shop import load
+
+    talk = a_talk(shop=load())
+    assert talk.status == "" or "catalogue" in talk.status
+    told(BED, "call it the long bed", "from now on castings weigh 38 lb per cu ft", "add it to the order", talk=talk)
+    assert talk.status == "places: long bed | 38 lb per cubic foot | order: 1 line | catalogue: Tansy Lane Soils"
+    for count in range(2, 8):
+        told(f"top dress {count} by 16 ft with half an inch", f"call it bed number {count}", talk=talk)
+    assert talk.status.startswith("places: bed number 2, bed number 3, bed number 4, bed number 5 and 3 more | ")
 
 
 def test_places_of_the_conversation_are_offered_with_what_they_were_read_as() -> None:
@@ -444,6 +669,14 @@ def test_a_paste_of_two_hundred_lines_is_two_hundred_requests(typed: Callable[..
     assert [float(figure) for figure in figures] == [count / 2 for count in range(1, 201)]
 
 
+def test_each_line_of_a_paste_is_called_back_alone(typed: Callable[..., tuple[str, Talk]]) -> None:
+    up = "\x1b[A"
+    typed("\x1b[200~3 pots of 5 litres, 10% castings\n7 pots of 5 litres, 10% castings\x1b[201~\r")
+    for keys, figure in ((up, "3.5"), (up + up + up, "1.5")):
+        shown, _ = typed(f"{keys}\r")
+        assert re.findall(r"^([\d.]+) L of castings", shown, re.MULTILINE) == [figure]
+
+
 def test_history_lasts_over_sessions_and_is_deleted_on_request(typed: Callable[..., tuple[str, Talk]], tmp_path: Path) -> None:
     up = "\x1b[A"
     typed(f"{BED}\r")
@@ -500,6 +733,15 @@ def test_the_command_line_of_the_chat() -> None:
     assert _run(PROGRAM, "chat", "--ascii", said=BED).stdout.isascii()
 
 
+def test_plain_puts_a_sentence_in_place_of_a_drawing() -> None:
+    from assistant.chat import Wishes, _look
+
+    talk = Talk(_look(Wishes(plain=True), in_terminal=True), clock=lambda: TODAY)
+    shown = " ".join(talk.reply("bed 3 by 10 ft, 10 inches deep, 8%").split())
+    assert "The share, 8 percent, lies in the usual part, 5 to 10 percent." in shown and "▲" not in shown
+    assert "▲" in Talk(_look(Wishes(), in_terminal=True)).reply("bed 3 by 10 ft, 10 inches deep, 8%")
+
+
 def test_a_notebook_named_on_the_command_line(tmp_path: Path) -> None:
     path = str(tmp_path / "n")
     _run(PROGRAM, "chat", "--notebook", path, said=f"{BED}\ncall it the long bed\n")
@@ -549,7 +791,7 @@ def test_in_a_terminal_from_the_start_to_the_end(tmp_path: Path) -> None:
         child.expect("2.67 cu ft of castings")
         _answer_cursor(child)
         child.send("call it the long bed\r")
-        child.expect("Remembered: long bed")
+        child.expect("Remembered: the long bed")
         _answer_cursor(child)
         child.expect("places: long bed")
         child.send("rubbish\x03")

@@ -33,6 +33,12 @@ def said(*lines: str) -> Answer:
         (("12 tomatoes", "no idea"), "in the hole suits plants that are being set out"),
         (("side dress my peppers", "no idea"), "A rough count will do: how many peppers are there?"),
         (("4 by 8 ft bed, 10%", "what is a yard?", "pots"), "There were no pots before"),
+        (("20 foot row of carrots",), "Or say “side-dress”"),
+        # what changes nothing is not praised
+        (("30 sq ft bed half an inch on top", "thin"), "That changes nothing."),
+        (("30 sq ft bed half an inch on top", "no"), "That changes nothing."),
+        (("30 sq ft bed half an inch on top", "ok, lovely"), "Good. What else?"),
+        (("so far?",), "Nothing has been worked out so far."),
         # what is taken away is gone, though it was all there was
         (("my lawn is 30 by 40 ft", "remove the lawn"), "That was all there was; nothing is left."),
         (("20 peppers 1 cup each", "remove the peppers"), "That was the only line; nothing is left."),

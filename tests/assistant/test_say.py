@@ -18,7 +18,7 @@ from made_answers import ALL, ASKS, COST, EXPLAINS, RECIPE, TOO_MUCH, TOP_DRESS,
 
 from assistant.aloud import aloud
 from assistant.answer import Answer, Asked
-from assistant.chat.helping import by_example, greeting
+from assistant.chat.helping import by_example, commands, greeting
 from assistant.lines import NARROWEST, WIDEST, Look, clean, columns, look_for, plain, wrap
 from assistant.pictures import layer_ruler, layer_sentence, share_scale, share_sentence
 from assistant.say import own_volume_unit, say
@@ -117,6 +117,8 @@ def test_sentences_say_the_picture() -> None:
         ("4.5 cu ft", "4.5 cubic feet"), ("1 ft by 2 ft", "1 foot by 2 feet"), ("0.6 kg/L", "0.6 kilograms per litre"),
         ("10 %", "10 percent"), ("3 m²", "3 square metres"), ("a × b", "a times b"), ("2 cups", "2 cups"),
         ("5 gal", "5 US gallons"), ("in 5 of them", "in 5 of them"), ("4 in a row", "4 inches a row"),
+        ("13 of 20 lb bag", "13 of 20 pound bag"), ("20 lb of castings", "20 pounds of castings"), ("8 dry qt bag", "8 US dry quart bag"),
+        ("33.71 USD per cu ft", "33.71 USD per cubic foot"), ("costs 1.10 USD per L.", "costs 1.10 USD per litre."),
     ],
 )  # fmt: skip
 def test_marks_are_written_out(written: str, said: str) -> None:
@@ -126,9 +128,9 @@ def test_marks_are_written_out(written: str, said: str) -> None:
 # ---- pictures ------------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize(("percent", "sign"), [(2, "."), (5, "."), (10, "="), (10.5, "-"), (20, "-"), (20.5, "x"), (30, "x")])
+@pytest.mark.parametrize(("percent", "sign"), [(2, "."), (5, "="), (10, "="), (10.5, "-"), (20, "-"), (20.5, "x"), (30, "x")])
 def test_the_mark_stands_below_the_part_that_it_belongs_to(percent: float, sign: str) -> None:
-    # at a limit itself the mark stands before it: 10 % is usual and 20 % not yet harmful; the scale's cells are half a per cent
+    # a limit itself belongs to the better side: 5 and 10 % are usual and 20 % not yet harmful; the scale's cells are half a per cent
     rows = share_scale((percent / 100, percent / 100), Look(ascii=True))
     bar, mark = rows[1], rows[2]
     assert bar[mark.index("^")] == sign
@@ -136,12 +138,22 @@ def test_the_mark_stands_below_the_part_that_it_belongs_to(percent: float, sign:
 
 def test_a_span_is_marked_at_both_ends() -> None:
     rows = share_scale((0.05, 0.1), Look(ascii=True))
-    assert rows[2].strip() == "^---------^ 5 to 10 %"
+    assert rows[2].strip() == "^--------^ 5 to 10 %"
 
 
 def test_a_share_past_the_scale_says_so() -> None:
     assert "50 %, past the end of the scale" in share_scale((0.5, 0.5), Look())[2]
     assert "25 to 50 %, past the end" in share_scale((0.25, 0.5), Look())[2]
+
+
+@pytest.mark.parametrize("width", [40, 60, 80, 96])
+def test_the_mark_and_the_sentence_never_disagree(width: int) -> None:
+    named = {".": "little effect", "=": "usual", "-": "diminishing", "x": "harmful"}
+    for tenth in range(1, 600):
+        share = (tenth / 1000, tenth / 1000)
+        bar, mark = share_scale(share, Look(width=width, ascii=True))[1:3]
+        assert named[bar[mark.index("^")]] in share_sentence(share), share
+        assert f"{tenth / 10:g} %" in mark, "the figure is told in every width, past the end of the scale too"
 
 
 def test_every_part_of_the_scale_has_a_sign_of_its_own_with_words() -> None:
@@ -155,10 +167,12 @@ def test_every_part_of_the_scale_has_a_sign_of_its_own_with_words() -> None:
 
 
 def test_a_layer_is_as_long_as_the_ruler_says() -> None:
-    inch, layer, usual, centimetres = layer_ruler((12.7, 25.4), Look(ascii=True, width=80))
+    inch, layer, usual, centimetres, key = layer_ruler((12.7, 25.4), Look(ascii=True, width=80))
     start = inch.index("0")
     assert inch.index("1") - start == layer.count("#") + layer.count(":"), "one inch ends at the 1"
     assert layer.count("#") == layer.count(":"), "half of it is certain"
+    assert key.strip() == "# at the least, : at the most"
+    assert len(layer_ruler((12.7, 12.7), Look())) == 4, "one figure wants no such key"
     assert usual.index("[") == start + layer.count("#"), "the usual layer begins at half an inch"
     assert usual.index("]") == start + layer.count("#") * 2 - 1
     # 2.54 cm to the inch
@@ -166,8 +180,9 @@ def test_a_layer_is_as_long_as_the_ruler_says() -> None:
 
 
 def test_a_lawn_has_its_own_usual_layer_and_a_thick_one_is_said() -> None:
-    assert "1/8 to 1/4 in" in layer_sentence((6.35, 6.35), lawn=True)
-    assert "within the usual" in layer_sentence((6.35, 6.35), lawn=True)
+    assert "1/8 to 1/4 in" in layer_sentence((6.35, 6.35), ground="lawn")
+    assert "within the usual" in layer_sentence((6.35, 6.35), ground="lawn")
+    assert "within the usual 1/4 to 1/2 in for a pot indoors" in layer_sentence((6.35, 12.7), ground="houseplant")
     assert "thinner than the usual" in layer_sentence((6.35, 6.35))
     assert "thicker than the usual" in layer_sentence((50.8, 50.8))
     assert "partly within the usual" in layer_sentence((12.7, 50.8))
@@ -186,7 +201,7 @@ def test_a_table_stands_in_columns_where_there_is_room_and_in_rows_where_not() -
 
 def test_the_ruler_of_a_lawn_is_the_lawns_even_where_its_caution_was_given_before() -> None:
     lawn = TOP_DRESS.model_copy(update={"reads": "top-dress, lawn 20 ft by 25 ft", "layer_mm": (6.35, 6.35), "advice": ()})
-    assert "\n".join(layer_ruler((6.35, 6.35), Look(), lawn=True)) in say(lawn, Look())
+    assert "\n".join(layer_ruler((6.35, 6.35), Look(), ground="lawn")) in say(lawn, Look())
     assert "\n".join(layer_ruler((6.35, 6.35), Look())) not in say(lawn, Look())
 
 
@@ -203,7 +218,7 @@ def _screens() -> dict[str, str]:
     for width in (40, 80, 200):
         look = Look(width=width)
         parts = [f"[{name}]\n{say(answer, look._replace(working=name == 'too-much'))}" for name, answer in ALL.items()]
-        parts += [f"[start]\n{greeting(look)}", f"[help]\n{by_example(look)}"]
+        parts += [f"[start]\n{greeting(look)}", f"[help]\n{by_example(look)}", f"[commands]\n{commands(look)}"]
         found[f"{width}.txt"] = "\n\n".join(parts) + "\n"
     for file, look in (("80-ascii.txt", Look(ascii=True)), ("80-sentences.txt", Look(sentences=True))):
         found[file] = "\n\n".join(f"[{name}]\n{say(answer, look)}" for name, answer in ALL.items()) + "\n"
