@@ -25,7 +25,7 @@ castings: works out how much worm castings something needs, and shows the workin
       --to json|csv|tsv|text           the form of what comes out
       --workers N                      so many processes; the order is kept
       --fail-on asks|unread            end with status 3 where a line could not be answered
-  castings rules                       every rule, with formula, unit and source
+  castings rules                       every rule with formula, unit and source; every fact with its standing
   castings sources                     every source, and how well it stands
   castings --version | --help
 """

@@ -52,9 +52,8 @@ def needed(place: Place, density: Density) -> Needed:
             assumed.append(
                 (
                     "tea-rate",
-                    f"5 to 10 US gallons of tea for 1000 square feet ({facts().cite(fact)})"
-                    if fact.note.startswith("5 to 10")
-                    else f"{fact.said} ({facts().cite(fact)})",
+                    # as the trade says it: gallons for a thousand square feet
+                    f"{fact.low * 1000:g} to {fact.high * 1000:g} US gallons of tea for 1000 square feet ({facts().cite(fact)})",
                 )
             )
         water = sheet.reach("water", (*relations, TEA_FOR_AREA))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from string import Formatter
-from typing import Annotated, Literal
+from typing import Annotated, ClassVar, Literal
 
 from pydantic import Field, field_validator
 
@@ -60,6 +60,8 @@ class Advice(Stated):
     `text` holds figures of the knowledge base as `{share.harm}`, filled in when it is read, and in a
     judgement figures of the answer as `{at_ten}`, which the engine gives to `say`.
     """
+
+    may_be_sums: ClassVar[bool] = True
 
     level: Level
     text: Text

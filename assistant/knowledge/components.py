@@ -4,15 +4,20 @@ from __future__ import annotations
 
 from pydantic import model_validator
 
-from .shapes import Entry, Fact, Text, named_fact
+from .shapes import Fact, Standing, Stated, Text, named_fact
 
 
-class Component(Entry):
-    """Something that castings are mixed with; a density is None where nothing sound is known."""
+class Component(Stated):
+    """Something that castings are mixed with; a density is None where nothing sound is known.
 
+    What its note says is common practice unless the entry says otherwise; each density has a standing of its own.
+    """
+
+    standing: Standing = "common practice"
     name: Text
     dry: Fact | None = None
     moist: Fact | None = None
+    #: What it does in a mix.
     note: Text
 
     @model_validator(mode="before")

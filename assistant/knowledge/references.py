@@ -17,7 +17,14 @@ class Source(Entry):
     #: What it says that is used here.
     what: Text
     seen: Literal["seen", "seen, but weak", "seen on a page that repeats it", "memory"]
+    #: How far a text that was seen was seen ("only its abstract"), and what of its name was not in it.
+    but: str = ""
     also: Words = ()
+
+    @property
+    def how_seen(self) -> str:
+        """As the list of sources says it: "seen", "seen, but only its abstract"."""
+        return f"{self.seen}, but {self.but}" if self.but else self.seen
 
 
 class Disagreement(Entry):

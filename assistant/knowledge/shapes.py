@@ -18,8 +18,8 @@ from pydantic import (
 
 from grammar.quantities import Span, UnknownUnit, registry, unit
 
-#: How well a figure or a sentence is founded. `published`: its source was seen; `arithmetic`: it
-#: follows from exact definitions; the others say what they are.
+#: How well a figure or a sentence is founded. `published`: its source was seen; `common practice` and `from memory`
+#: say what they are; `arithmetic` is for sentences alone that repeat figures of an answer (see `Stated.may_be_sums`).
 Standing = Literal["published", "common practice", "from memory", "arithmetic"]
 
 #: What a fact measures, and the dimension its unit must have, by the names of `grammar.quantities`.
@@ -129,9 +129,19 @@ class Entry(BaseModel):
 class Stated(Entry):
     """An entry that says how well it is founded, and on which sources (ids of `sources/`)."""
 
+    #: Whether an entry may state nothing of the trade, only figures that were worked out.
+    may_be_sums: ClassVar[bool] = False
+
     standing: Standing
     source: Words = Field(default=(), validate_default=True)
     note: Annotated[str, AfterValidator(one_line)] = ""
+
+    @field_validator("standing")
+    @classmethod
+    def _facts_are_no_sums(cls, standing: Standing) -> Standing:
+        if standing == "arithmetic" and not cls.may_be_sums:
+            raise ValueError('a fact is "published", "common practice" or "from memory"; only advice may be "arithmetic"')
+        return standing
 
     @field_validator("source")
     @classmethod

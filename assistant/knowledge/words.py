@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pydantic import Field
 
-from .shapes import Entry, Stated, Text
+from .shapes import Standing, Stated, Text
 
 
 class Explanation(Stated):
@@ -15,8 +15,12 @@ class Explanation(Stated):
     next_step: Text = Field(alias="next-step")
 
 
-class Term(Entry):
-    """A word of the trade in one sentence, and the explanation that says more, where there is one."""
+class Term(Stated):
+    """A word of the trade in one sentence, and the explanation that says more, where there is one.
 
+    What a word means is common practice unless the entry says otherwise.
+    """
+
+    standing: Standing = "common practice"
     means: Text
     see: str = ""

@@ -237,7 +237,7 @@ def test_plants_know_what_matters() -> None:
         ("salts.castings", "from memory of Fertiliser (Control) Order 1985"),
         ("analysis.nitrogen", "from memory, no source"),
         ("tea.temperature", "notes by others of what N. Arancon advised, as another page repeats it"),
-        ("analysis.potassium-in-potash", "arithmetic"),
+        ("analysis.potassium-in-potash", "from memory, no source"),
         (
             "incorporate.depth",
             "common practice; compare Arancon et al., Bioresource Technology 93(2):145-153, 2004",
@@ -250,7 +250,7 @@ def test_the_printed_form_of_a_source(id: str, printed: str) -> None:
 
 def test_advice_and_explanations_are_cited_the_same_way() -> None:
     assert facts().cite(facts().caution("lifting")) == "NIOSH lifting equation (CCOHS and OSHA pages)"
-    assert facts().cite(facts().explanations()["incorporate"]).startswith("arithmetic; agrees with City of Everett")
+    assert facts().cite(facts().explanations()["incorporate"]).startswith("common practice; compare City of Everett")
 
 
 def test_both_sides_of_a_disagreement_are_kept() -> None:
