@@ -25,7 +25,7 @@ from grammar.settle import settle
 from grammar.words import plural
 from tests.wording import figure, in_words, mixed, spellings, unit_spellings, words
 
-#: Exact sizes (inch, US gallon and bushel: NIST Handbook 44, Appendix C) in metres, square and cubic metres, kilograms.
+#: Exact sizes (US gallon and bushel: NIST Handbook 44, Appendix C; the inch is 25.4 mm by definition) in metres, square and cubic metres, kilograms.
 _INCH = Fraction("0.0254")
 SIZE = {
     "inch": _INCH,

@@ -146,7 +146,7 @@ def test_against_gnu_units(name: str) -> None:
 
 @pytest.mark.parametrize(("celsius", "fahrenheit"), [(0, 32), (100, 212), (-40, -40), (25, 77), (55, 131)])
 def test_temperatures_by_points_of_the_scale(celsius: float, fahrenheit: float) -> None:
-    # the scale's fixed points; 131 °F for 55 °C is printed so in 7 CFR 205.203(c)(2)
+    # the scale's fixed points, and two more by its definition, F = 1.8 C + 32
     moved = registry().Quantity(celsius, "celsius").to("fahrenheit")
     assert moved.magnitude == pytest.approx(fahrenheit, abs=1e-9)
 
