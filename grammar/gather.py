@@ -18,6 +18,7 @@ from .needs import find_need
 from .parse import parse
 from .phrases import Amount, Measure, Part, Price, Ratio, Said, Share
 from .recipes import find_recipe
+from .times import DATED
 from .trade import find_trade
 from .weighing import find_tare
 
@@ -36,6 +37,7 @@ class Gatherer(Links):
         draft = self.draft
         self._impossible()
         phrases = set_asides(find_trade(find_tare(find_need(find_list(self.all, draft), draft), draft), draft), draft, self.leaning)
+        self.dated = DATED in draft.hints
         phrases = take_back(phrases, draft)
         self.phrases = find_recipe(phrases, draft)
         self._figures()

@@ -12,7 +12,7 @@ _BETWEEN = ("at", "for", "is", "of")
 
 def find_offers(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases without the offers, where two or more are compared; they go onto the draft."""
-    if not any(is_said(p, "ask", "cheaper") for p in phrases):
+    if not any(is_said(p, "ask", "cheaper", "compare-at") for p in phrases):
         return phrases
     split = _split(phrases)
     found: list[tuple[Span, float, str]] = []
@@ -42,7 +42,7 @@ def find_offers(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     left = [
         phrase
         for at, phrase in enumerate(split)
-        if at not in used and not is_said(phrase, "pack") and not is_said(phrase, "link", *_BETWEEN, "or", "and")
+        if at not in used and not is_said(phrase, "pack") and not is_said(phrase, "link", *_BETWEEN, "or", "and", "with")
     ]
     return _per(left, draft)
 

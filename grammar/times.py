@@ -6,6 +6,8 @@ from .asides import dimension, is_said, single
 from .draft import Draft
 from .phrases import Amount, Measure, Number, Phrase, Said
 
+#: The hint that several layers are dated: they add up, the same one said twice too.
+DATED = "season:layers"
 _TIMES = {"twice": 2.0, "once": 1.0}
 #: A length above which a dated measure is no layer, in metres.
 _THIN = 0.0762 + 1e-9
@@ -13,12 +15,43 @@ _THIN = 0.0762 + 1e-9
 
 def find_times(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases without how many times, which goes onto the draft; dated thin lengths become layers."""
-    phrases = _so_many(phrases, draft)
+    phrases = _so_many(_another(phrases), draft)
+    _once_more(phrases, draft)
     dated = [at for at, phrase in enumerate(phrases) if is_said(phrase, "link", "now", "again")]
     if len(dated) >= 2:
-        phrases = _layers(phrases)
+        phrases = _layers(phrases, draft)
         phrases = _amounts(phrases, draft)
     return phrases
+
+
+def _another(phrases: list[Phrase]) -> list[Phrase]:
+    """ "another inch": one of it, once more."""
+    made = list(phrases)
+    for at in range(1, len(made)):
+        unit = made[at]
+        if (
+            isinstance(unit, Said)
+            and unit.kind in ("unit", "unclear-unit")
+            and is_said(before := made[at - 1], "link", "again")
+            and isinstance(before, Said)
+            and before.text.lower().endswith("another")
+        ):
+            one = Measure(1.0, 1.0, unit.id, unit.kind, unit.start, unit.end, article=True)
+            made[at] = Amount((one,), unit.start, unit.end)
+    return made
+
+
+def _once_more(phrases: list[Phrase], draft: Draft) -> None:
+    """ "half an inch in spring and again in fall": the one amount that is named, given so many times."""
+    more = [
+        at
+        for at, phrase in enumerate(phrases)
+        if is_said(phrase, "link", "again") and at + 1 < len(phrases) and is_said(phrases[at + 1], "link", "now")
+    ]
+    doses = sum(1 for phrase in phrases if _rate(phrase) or ((one := _bare(phrase, "length")) and one.high * _metres(one) <= _THIN))
+    if more and doses <= 1 and draft.times is None:
+        draft.times = 1.0 + len(more)
+        draft.hints.add("in-all")
 
 
 def _of_a_year(phrase: Phrase | None) -> bool:
@@ -48,10 +81,11 @@ def _so_many(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     return phrases
 
 
-def _layers(phrases: list[Phrase]) -> list[Phrase]:
+def _layers(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     thin = [at for at, phrase in enumerate(phrases) if (bare := _bare(phrase, "length")) and bare.high * _metres(bare) <= _THIN]
     if len(thin) < 2:
         return phrases
+    draft.hints.add(DATED)
     made = list(phrases)
     for at in thin:
         one = single(phrases[at])

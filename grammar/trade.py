@@ -22,10 +22,10 @@ from .trays import find_trays
 
 #: The words (kind, name) that a reader waits for; without any of them it is not run.
 _READERS = (
-    (find_offers, frozenset({("ask", "cheaper")})),
+    (find_offers, frozenset({("ask", "cheaper"), ("ask", "compare-at")})),
     (find_trays, frozenset({("container", "tray"), ("container", "cell")})),
     (find_strip, frozenset({("form", "ring"), ("hint", "band"), ("way", "side-dress")})),
-    (find_times, frozenset({("topic", "how-often"), ("weak-topic", "how-often"), ("link", "cut"), ("link", "now")})),
+    (find_times, frozenset({("topic", "how-often"), ("weak-topic", "how-often"), ("link", "cut"), ("link", "now"), ("link", "again")})),
     (
         find_loads,
         frozenset(

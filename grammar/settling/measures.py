@@ -39,6 +39,7 @@ class Measures(Topics):
             draft.weighed = (draft.weighed[0], self._exact(draft.weighed[1], "bagged", None))
         if draft.density is not None:
             draft.density = self._exact_density(draft.density)
+        draft.offers = [(self._exact(size, "bagged", None), price, currency) for size, price, currency in draft.offers]
         if draft.price_per is not None:
             draft.price_per = self._exact(draft.price_per, "bagged", None)
         for unsure in draft.unsure:
