@@ -21,7 +21,7 @@ from .relations import SEASON, Value
 from .remarks import Scene, remarks
 from .sheet import Sheet, Step
 from .teas import batches, needed, treated
-from .units import Printer, printed, symbol
+from .units import Printer, printed, span_text, symbol
 from .work import RENAMING, Density, Unworkable, Worked, base, check_scale, work
 
 if TYPE_CHECKING:
@@ -559,7 +559,26 @@ class _Answering:
 
     # ---- an amount at hand, converted ----------------------------------------------------------------
 
+    def _from_dry(self) -> bool:
+        """Whether a dry weight is asked for as received; from here on what is at hand is then the weight as received."""
+        query = self.query
+        if "received-asked" not in query.told or not query.have or any(span.dimension != "weight" for span in query.have):
+            return False
+        if query.moisture is None:
+            raise Unworkable("moisture", "how moist are they, in per cent of the weight as received?", "moisture")
+        low, high = 1 - query.moisture.high / 100, 1 - query.moisture.low / 100
+        have = tuple(Span(span.low / high, span.high / low, span.unit) for span in query.have)
+        self.working.append(Working(rule="dry-matter", formula="weight as received = dry weight ÷ (1 − moisture)",
+                                    with_=f"dry weight {self._have_text()}, moisture {span_text(query.moisture)}",
+                                    gives="weight " + " + ".join(span_text(span) for span in have),
+                                    source="definition of moisture, as a share of the weight as received"))  # fmt: skip
+        self._assume("moisture-basis", "moisture is a share of the weight as received")
+        self.query = query.model_copy(update={"have": have})
+        return True
+
     def _amount_at_hand(self) -> Answer:
+        reading = reads(self.query)
+        turned = self._from_dry()
         query = self.query
         if query.weighed is not None and not query.have and query.pack is None:
             return self._density_answer()
@@ -584,7 +603,11 @@ class _Answering:
                                     gives=self.printer.show(*castings, "volume") if weights else self.printer.show(*weight, "weight"),
                                     source="definition of bulk density"))  # fmt: skip
         self.advice += remarks(Scene([], query, self.printer, self.density, castings, weight))
-        special = self._nutrient(castings, weight) or self._dry(weight)
+        if turned:
+            special: Asked | None = Asked(of="weight", low=weight[0], high=weight[1], unit="kg")
+            self.said = f"{self.printer.show(*weight, 'weight')} as received"
+        else:
+            special = self._nutrient(castings, weight) or self._dry(weight)
         packs, cost = self._purchase(castings, weight) if query.asked in ("packs", "cost") and query.have else ((), None)
         if shop is not None:
             packs, cost = shop[1].packs, shop[1].cost
@@ -592,7 +615,7 @@ class _Answering:
             amount = Decimal(query.pack.price) * Decimal(repr(query.pack.count))
             cost = Cost(amount=f"{amount:.2f}", currency=query.pack.currency or "USD")
         return Answer(
-            request=self.request, status="answered", reads=reads(query),
+            request=self.request, status="answered", reads=reading,
             answer=special or self._asked_amount(castings, weight, packs, cost), castings=_amount(castings, weight), packs=packs,
             cost=cost, assumed=self._assumed_list(), advice=tuple(self.advice), working=tuple(self.working),
             set_aside=query.set_aside,
@@ -798,7 +821,10 @@ class _Answering:
     def _filled(self) -> Answer:
         from .fill import weights
 
-        query = self.query
+        query, reading = self.query, reads(self.query)
+        if query.filled != "wet" and any("balcony" in place.hints for place in query.places):
+            query = query.model_copy(update={"filled": "wet"})
+            self._assume("wet-weight", "the weight when wet, which is what a balcony or a roof has to bear")
         moist, wet, worked, assumed = weights(query, self.density)
         for code, text in assumed:
             self._assume(code, text)
@@ -811,7 +837,7 @@ class _Answering:
                                   text=f"{(dry if query.filled == 'wet' else soaked).capitalize()}, it weighs {other}."))  # fmt: skip
         self.advice += cautions([worked], query)
         return Answer(
-            request=self.request, status="answered", reads=reads(query),
+            request=self.request, status="answered", reads=reading,
             answer=Asked(of="weight", low=value[0], high=value[1], unit="kg"), assumed=self._assumed_list(),
             advice=tuple(self.advice), working=tuple(self.working), set_aside=query.set_aside,
         )  # fmt: skip

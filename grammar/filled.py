@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from .asides import is_said
+from .asides import dimension, is_said
 from .draft import Draft
-from .phrases import Phrase, Said
+from .phrases import Amount, Measure, Part, Phrase, Price, Ratio, Said, Share
+from .quantities import factor
+
+#: A length up to which a measure may be a layer of castings, in metres.
+_THIN = 0.0762 + 1e-9
 
 
 def find_filled(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """Marks the draft where the weight of something filled is asked; the words for it are taken out."""
-    if not any(is_said(p, "ask", "how-heavy") for p in phrases) or any(is_said(p, "castings") for p in phrases):
-        return phrases
-    if not any(is_said(p, "ground") or is_said(p, "container") for p in phrases):
+    if any(is_said(p, "castings") for p in phrases) or not any(is_said(p, "ground") or is_said(p, "container") for p in phrases):
         return phrases
     used: set[int] = set()
     for at, phrase in enumerate(phrases):
@@ -25,13 +27,40 @@ def find_filled(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         ):
             draft.filled = draft.filled or "filled"
             used.add(at)
-    if not draft.filled:
+    dry = [at for at, phrase in enumerate(phrases) if is_said(phrase, "hint", "dry-weight")]
+    if not any(is_said(p, "ask", "how-heavy") for p in phrases) and not (dry and draft.filled):
+        draft.filled = ""
         return phrases
+    if not draft.filled:
+        if not _of_the_whole(phrases):
+            return phrases
+        draft.filled = "filled"
+    used |= set(dry)
     if "wet" in draft.text.lower().replace(",", " ").split():
         draft.filled = "wet"
     if any(is_said(p, "component", "soil", "topsoil") for p in phrases) or any(_full_of(p) for p in phrases):
         draft.hints.add("of-soil")
     return [p for at, p in enumerate(phrases) if at not in used and not is_said(p, "component") and not is_said(p, "link", "of")]
+
+
+def _of_the_whole(phrases: list[Phrase]) -> bool:
+    """Whether nothing speaks of castings that go in or on: no share, part, price, amount for one, way or thin layer."""
+    for phrase in phrases:
+        if isinstance(phrase, Share | Part | Ratio | Price):
+            return False
+        if isinstance(phrase, Said) and (
+            phrase.kind in ("way", "plant", "hole", "pack", "per") or is_said(phrase, "link", "density-word", "on-hand", "each")
+        ):
+            return False
+        if isinstance(phrase, Amount):
+            for one in phrase.dims:
+                if type(one) is Measure and (one.per is not None or dimension(one) == "weight" or _is_thin(one)):
+                    return False
+    return True
+
+
+def _is_thin(one: Measure) -> bool:
+    return one.kind == "unit" and dimension(one) == "length" and one.high * factor(one.unit) <= _THIN
 
 
 def _full_of(phrase: Phrase) -> bool:

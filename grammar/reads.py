@@ -304,7 +304,7 @@ def reads(query: Query) -> str:
 _LOADS = {"wheelbarrow": "wheelbarrow", "pickup-bed": "pickup load", "bucket-5-gallon": "bucket"}
 _NUTRIENTS = {"salt": "EC"}
 _TOLD = {"batches": "", "foliar": "foliar", "in-all": "how much a year", "each-time": "each time", "dry-weight": "dry weight",
-         "brewer": "", "tea-fed": "with molasses", "of-soil": "weight of soil"}  # fmt: skip
+         "brewer": "", "tea-fed": "with molasses", "of-soil": "weight of soil", "received-asked": "how much as received"}  # fmt: skip
 
 
 def _analysis(query: Query) -> list[str]:

@@ -32,7 +32,7 @@ _READERS = (
             {("container", "bucket"), ("loose", "loose"), ("loose-measure", "wheelbarrow"), ("loose-measure", "pickup-load")}
         ),
     ),
-    (find_filled, frozenset({("ask", "how-heavy")})),
+    (find_filled, frozenset({("ask", "how-heavy"), ("hint", "dry-weight")})),
 )
 
 
@@ -61,6 +61,8 @@ def find_trade(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
             draft.topics.append("salts" if any(name == "salt" for name, _ in draft.analysis) else "nutrients")
     if ("ground", "tree-ring") in words:
         phrases = _drip_lines(phrases)
+    if ("hint", "as-received") in words:
+        _as_received(phrases, draft)
     if ("link", "moisture") in words and "dry" in draft.text.lower().replace(",", " ").split():
         draft.hints.add("dry-weight")
     for read, wanted in _READERS:
@@ -75,6 +77,17 @@ def find_trade(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     if ("plant", "houseplant") in words:
         phrases = _houseplants(phrases, draft)
     return phrases
+
+
+def _as_received(phrases: list[Phrase], draft: Draft) -> None:
+    """ "10 kg dry at 50 % moisture, how much as received": asked of a dry weight, the other way round."""
+    for at, phrase in enumerate(phrases):
+        before = phrases[max(at - 2, 0) : at]
+        if is_said(phrase, "hint", "as-received") and before and (
+            is_said(before[-1], "ask", "how-much", "how-heavy", "what-is")
+            or (is_said(before[0], "ask", "how-many") and is_said(before[-1], "unit"))
+        ):  # fmt: skip
+            draft.hints.add("received-asked")
 
 
 def _layers_to_compare(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
@@ -194,7 +207,9 @@ def _houseplants(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
 
 
 #: What is kept of the hints for the whole request.
-_TOLD = frozenset({"seedlings", "foliar", "batches", "in-all", "each-time", "dry-weight", "of-soil", "brewer", "tea-fed", "needed"})
+_TOLD = frozenset({
+    "seedlings", "foliar", "batches", "in-all", "each-time", "dry-weight", "of-soil", "brewer", "tea-fed", "needed", "received-asked",
+})  # fmt: skip
 #: A nutrient as it is asked for.
 _NUTRIENTS = frozenset({"nitrogen", "phosphorus", "phosphate", "potassium", "potash"})
 
