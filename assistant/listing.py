@@ -65,7 +65,8 @@ def _containers(base: Facts) -> Iterator[str]:
 def _components(base: Facts) -> Iterator[str]:
     yield from ("", "FIGURES: components of a mix", "")
     for name, component in base.components().items():
-        yield from _entry(f"{component.name}: {component.note}", [f"name: {name}", *_founded(base, component)])
+        raises = [f"calls for the cautions of: {_listed(component.raises)}"] if component.raises else []
+        yield from _entry(f"{component.name}: {component.note}", [f"name: {name}", *_founded(base, component), *raises])
         densities = [(state, fact) for state, fact in (("dry", component.dry), ("moist", component.moist)) if fact is not None]
         for state, fact in densities:
             yield from _figure(base, f"{name}.{state}", fact, f"{component.name}, {state}")
@@ -77,6 +78,7 @@ def _cautions(base: Facts) -> Iterator[str]:
     yield from ("", "CAUTIONS: each once a conversation, in this order", "")
     for name, caution in base.cautions().items():
         due = f"said for: {_listed(caution.applies)}" + (f"; and only with {_listed(caution.needs)}" if caution.needs else "")
+        due += f"; but not for {_listed(caution.unless)}" if caution.unless else ""
         yield from _entry(caution.text, [f"name: {name}", f"level: {caution.level}", due, *_founded(base, caution)])
 
 

@@ -14,7 +14,7 @@ from .words import is_spelling, plural, spoken
 #: What a hint is said as, where the reading depends on it.
 _HINTS = (
     ("established", "established"), ("no-dig", "no-dig"), ("new-fill", "new"), ("existing-soil", "existing soil"),
-    ("seedlings", "for seedlings"), ("spray", "sprayer"), ("balcony", "on my balcony"), ("hole", ""),
+    ("seedlings", "for seedlings"), ("spray", "sprayer"), ("balcony", "on my balcony"), ("roof", "on my roof"), ("hole", ""),
     ("houseplant", "as a houseplant"),
 )  # fmt: skip
 
@@ -304,7 +304,7 @@ def reads(query: Query) -> str:
 _LOADS = {"wheelbarrow": "wheelbarrow", "pickup-bed": "pickup load", "bucket-5-gallon": "bucket"}
 _NUTRIENTS = {"salt": "EC"}
 _TOLD = {"batches": "", "foliar": "foliar", "in-all": "how much a year", "each-time": "each time", "dry-weight": "dry weight",
-         "brewer": "", "tea-fed": "with molasses", "of-soil": "weight of soil", "received-asked": "how much as received"}  # fmt: skip
+         "brewer": "", "tea-fed": "with molasses", "of-soil": "weight of soil", "received-asked": "how much as received", "manure-based": "made from manure", "dusty": "dusty", "extract": "as an extract"}  # fmt: skip
 
 
 def _analysis(query: Query) -> list[str]:

@@ -131,6 +131,8 @@ def _tea(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
                 draft.hints.add("batches")
                 left[-1] = Said("ask", "how-batches", "how many batches", before.start, phrase.end)  # type: ignore[union-attr]
                 continue
+            if is_said(phrase, "way", "tea") and "extract" in text:
+                draft.hints.add("extract")
             if "foliar" in text or (
                 phrase.kind == "hint"
                 and phrase.id == "spray"
@@ -209,6 +211,7 @@ def _houseplants(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
 #: What is kept of the hints for the whole request.
 _TOLD = frozenset({
     "seedlings", "foliar", "batches", "in-all", "each-time", "dry-weight", "of-soil", "brewer", "tea-fed", "needed", "received-asked",
+    "manure-based", "dusty", "extract",
 })  # fmt: skip
 #: A nutrient as it is asked for.
 _NUTRIENTS = frozenset({"nitrogen", "phosphorus", "phosphate", "potassium", "potash"})

@@ -75,7 +75,7 @@ def figures_of(value: object, found: list[float]) -> None:
 
 #: Which topic wins where several are touched: the narrow ones first.
 TOPIC_ORDER = [
-    "tea-or-castings", "bin-leachate", "food-safety", "which-way", "what-are-castings", "units", "density", "how-often", "side-dress",
+    "tea-or-castings", "bin-leachate", "food-safety", "which-way", "what-are-castings", "units", "density", "tea-when", "how-often", "side-dress",
     "top-dress", "blend", "tea-how", "storage", "too-much", "too-little", "organic-matter", "salts", "nutrients", "settling", "loads",
     "trees", "moisture",
 ]  # fmt: skip

@@ -40,11 +40,11 @@ def edited(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Edited]:
             module = importlib.import_module(f"assistant.{name}")
             if hasattr(module, "facts"):
                 monkeypatch.setattr(module, "facts", lambda: base)
-        judge._said.cache_clear()
+        judge.said_for.cache_clear()
         return base
 
     yield edit
-    judge._said.cache_clear()
+    judge.said_for.cache_clear()
 
 
 def test_a_container_class(edited: Edited) -> None:
