@@ -636,6 +636,8 @@ class _Answering:
             self.said = f"{self.printer.show(*weight, 'weight')} as received"
         else:
             special = self._nutrient(castings, weight) or self._dry(weight)
+        if query.loads:
+            self.advice += [one for one in cautions([], query) if one.code == "vehicle-load"]
         packs, cost = self._purchase(castings, weight) if query.asked in ("packs", "cost") and query.have else ((), None)
         if shop is not None:
             packs, cost = shop[1].packs, shop[1].cost

@@ -163,7 +163,7 @@ def cautions(worked: list[Worked], query: Query, *, left_over: bool = False) -> 
         for name, _ in place.recipe:
             component = facts().component(name)
             conditions |= set(component.raises) if component is not None else set()
-        if query.asked != "share" and _of_potting_mix(place):
+        if query.asked != "share" and not query.filled and _of_potting_mix(place):
             conditions.add("bagged-media")
     conditions |= _of_the_castings(query, worked)
     if query.tea is not None:
@@ -179,8 +179,9 @@ def cautions(worked: list[Worked], query: Query, *, left_over: bool = False) -> 
     if query.filled:
         conditions.add("filled-weight")
         conditions.discard("any-castings")
-    if query.loads or query.asked_load:
-        conditions.add("barrow-load")
+    for name in (*(load[0] for load in query.loads), query.asked_load):
+        held = facts().container(name)
+        conditions |= set(held.raises) if held is not None else set()
     if query.analysis or query.asked_nutrient:
         conditions.add("analysis")
     if query.pack is not None and query.pack.size is not None and _heavy(query.pack.size):

@@ -57,6 +57,8 @@ def _containers(base: Facts) -> Iterator[str]:
             # the note and the dispute may stand with the container or with its volume
             volume = container.volume.model_copy(update={"note": container.volume.note or container.note})
             yield from _figure(base, name, volume, container.name)
+            if container.raises:
+                yield f"{_STEP}calls for the cautions of: {_listed(container.raises)}"
         else:
             yield from _entry(f"{container.name}: {container.height:g} times as tall as wide",
                               [f"name: {name}", *_founded(base, container)])  # fmt: skip

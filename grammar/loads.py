@@ -40,12 +40,19 @@ def find_loads(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         if last < len(phrases) and is_said(phrases[last], "link", "of"):
             last += 1
         if last >= len(phrases) or not is_said(phrases[last], "castings"):
-            return phrases
+            if name == "bucket-5-gallon" or not _asked_of(phrases):
+                return phrases
+            last = at  # "how far does a pickup load go": of what it does, and of castings
         if any(is_said(p, "link", "each") for p in phrases[last + 1 : last + 3]):
             return phrases
         draft.loads.append((name, low, high))
         return [*phrases[:first], *phrases[last + 1 :]]
     return phrases
+
+
+def _asked_of(phrases: list[Phrase]) -> bool:
+    """Whether it is asked what a load does: how far it goes, how thick it lies, how many it is enough for, what it weighs."""
+    return any(is_said(p, "ask", "how-far", "how-deep", "how-long", "how-many", "how-heavy", "enough") for p in phrases)
 
 
 def _castings_next(phrases: list[Phrase], at: int) -> bool:

@@ -114,7 +114,8 @@ def shape_text(shape: Shape, container: bool = False) -> str:
     if form == "cells":
         return f"{shape.number} cell"
     if form == "named":
-        return shape.name.rpartition("-")[2]
+        number = shape.name.rpartition("-")[2]
+        return number if number.isdigit() else ""  # "1020" of a tray; a half barrel is named by its noun
     parts = []
     if "length" in dims:
         parts.append(f"{span(dims['length'])} long")
@@ -140,7 +141,10 @@ def _noun(place: Place) -> str:
     if place.crop and place.crop != place.noun and (
         place.kind in ("ground", "container") or (place.kind == "hole" and place.crop != "plant")
     ):  # fmt: skip
-        word = f"{spoken('plant', place.crop)} {word}"
+        crop = spoken("plant", place.crop)
+        # pots of azaleas are no "azalea pots", which are pots of a shape of their own
+        of_its_own = is_spelling("container", f"pot-{place.crop}", f"{crop} {word}")
+        word = f"{crop} plant {word}" if of_its_own else f"{crop} {word}"
     return word
 
 

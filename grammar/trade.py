@@ -6,9 +6,10 @@ query. A new way of speaking is one more reader here.
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
-from .analysis import find_analysis
+from .analysis import find_analysis, names
 from .asides import dimension, is_said, single
 from .draft import Draft, PlaceDraft
 from .filled import find_filled
@@ -72,7 +73,7 @@ def find_trade(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         phrases = _layers_to_compare(phrases, draft)
     if ("way", "tea") in words or ("hint", "spray") in words:
         phrases = _tea(phrases, draft)
-    if ("weak-topic", "nutrients") in words:
+    if ("weak-topic", "nutrients") in words or draft.analysis:
         phrases = _asked_nutrient(phrases, draft)
     if ("plant", "houseplant") in words:
         phrases = _houseplants(phrases, draft)
@@ -217,8 +218,16 @@ _TOLD = frozenset({
 _NUTRIENTS = frozenset({"nitrogen", "phosphorus", "phosphate", "potassium", "potash"})
 
 
+#: "how much N", by a capital letter or a formula.
+_HOW_MUCH_N = re.compile(r"\b[Hh]ow much (?:of the )?(N|P|K|P2O5|K2O)\b")
+
+
 def _asked_nutrient(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """ "how much nitrogen does that bring": asked of an amount, and answered with it."""
+    letter = _HOW_MUCH_N.search(draft.text)
+    if letter is not None and any(type(p) is Amount for p in phrases):
+        draft.asked_nutrient = names(letter[1])
+        return [p for p in phrases if not letter.start(1) <= p.start < letter.end()]
     for at, phrase in enumerate(phrases):
         if is_said(phrase, "weak-topic", "nutrients") and at and is_said(phrases[at - 1], "ask", "how-much"):
             assert isinstance(phrase, Said)

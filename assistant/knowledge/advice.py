@@ -41,7 +41,7 @@ Condition = Literal[
     "roof",
     "filled-weight",  # the weight of something filled is answered
     "lifting",  # one thing to carry is heavier than lift.limit
-    "barrow-load",  # a load in a barrow, a pickup or a trailer
+    "vehicle-load",  # a load in a pickup
     "bagged-media",  # bags of potting mix, compost or soil are opened
     "dusty-component",  # perlite, vermiculite, dry peat or coir
     "large-area",  # more than cost.large-area

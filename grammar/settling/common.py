@@ -7,7 +7,10 @@ import re
 from ..draft import PlaceDraft
 from ..quantities import Span
 
-POT_LIKE = frozenset({"pot", "hanging-basket", "bucket", "tub", "planter", "grow-bag"})
+POT_LIKE = frozenset({"pot", "pot-azalea", "pot-pan", "hanging-basket", "bucket", "tub", "half-barrel", "planter", "grow-bag"})
+
+#: Containers whose size is known by their name, where none is said.
+KNOWN_BY_NAME = frozenset({"half-barrel", "bushel-basket"})
 
 
 ROW_LIKE = frozenset({"row", "trench"})

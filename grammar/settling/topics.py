@@ -40,6 +40,8 @@ class Topics(Base):
         in_words = bool(draft.topics) and not draft.figures and bool(draft.asks) and not any(p.has_size for p in draft.places)
         if "bin-leachate" in draft.topics and "castings-named" not in draft.hints:
             in_words, draft.topics = True, ["bin-leachate"]  # what drains from a bin is never worked out as castings or tea
+        if draft.asked_nutrient:
+            return  # asked of an amount, and answered with it
         if (self._computable() and not in_words) or not (draft.topics or self._worded_topic()) or self._off_topic():
             return
         topic = self._best_topic()
@@ -61,19 +63,27 @@ class Topics(Base):
     def instead(self, ask: Ask) -> str:
         """The topic of a question in words that was taken for an amount to work out and could not be."""
         draft = self.draft
-        if ask.code not in MISSING or not (draft.text.rstrip().endswith("?") or draft.asks or draft.topics or draft.weak_topics):
+        if draft.asked_nutrient or ask.code not in MISSING or not (draft.text.rstrip().endswith("?") or draft.asks or draft.topics or draft.weak_topics):
             return ""
         topics = list(draft.topics)
         if "castings-named" in draft.hints or draft.places or draft.way or draft.pack_noun or len(draft.weak_topics) > 1:
             topics += draft.weak_topics
-        if not topics and not draft.figures and draft.way and set(draft.asks) & {"how-deep", "can-i", "how-to", "what-is", "how-far"}:
-            topics = [("foliar" if "foliar" in draft.hints else "tea-how") if draft.way == "tea" else draft.way]
+        way = draft.way or self._way_of_the_noun()
+        if not topics and not draft.figures and way and set(draft.asks) & {"how-deep", "can-i", "how-to", "what-is", "how-far"}:
+            topics = [("foliar" if "foliar" in draft.hints else "tea-how") if way == "tea" else way]
         if not topics or self._off_topic():
             return ""
         if draft.figures and any(p.has_size for p in draft.places):
             return ""
         draft.topics = topics
         return self._best_topic()
+
+    def _way_of_the_noun(self) -> str:
+        """A planting hole or a seed mix that is only spoken of names its way."""
+        kinds = {place.kind for place in self.draft.places}
+        if kinds == {"hole"}:
+            return "planting-hole"
+        return "seed-mix" if kinds == {"seed-mix"} or "seedlings" in self.draft.hints else ""
 
     def _tea_or_castings(self) -> bool:
         """A question that sets a tea against the castings themselves."""
