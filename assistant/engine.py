@@ -410,10 +410,25 @@ class _Answering:
             return Asked(of="packs", low=count, high=count, unit=packs[0].name if len(packs) == 1 else "packs")
         if asked == "cost" and cost is not None:
             return Asked(of="cost", low=float(cost.amount), high=float(cost.amount), unit=cost.currency)
+        if "left-over" in self.query.told and (have := self.have()) is not None:
+            return self._left(have, castings)
         if any("more-needed" in place.hints for place in self.query.places) and (have := self.have()) is not None:
             left = (max(castings[0] - have[1], 0.0), max(castings[1] - have[0], 0.0))
             return Asked(of="castings", low=left[0] / _LITRE, high=left[1] / _LITRE, unit="L")
         return Asked(of="castings", low=castings[0] / _LITRE, high=castings[1] / _LITRE, unit="L")
+
+    def _left(self, have: Value, castings: Value) -> Asked:
+        """What remains of the castings at hand; nothing where they do not suffice."""
+        left = (max(have[0] - castings[1], 0.0), max(have[1] - castings[0], 0.0))
+        # in the unit in which what is at hand was spoken of
+        spoken = next((span.unit for span in self.query.have if span.dimension == "volume"), "")
+        used = self.printer.show(*castings, "volume", spoken)
+        self.said = f"{self.printer.show(*left, 'volume', spoken)} of castings left over; {used} is used" if left[1] > 0 else (
+            f"none left over; {used} is needed")  # fmt: skip
+        self.working.append(Working(rule="left-over", formula="left over = castings at hand − castings used",
+                                    with_=f"at hand {self.printer.show(*have, 'volume')}, used {used}",
+                                    gives=f"left over {self.printer.show(*left, 'volume')}", source="algebra"))  # fmt: skip
+        return Asked(of="castings", low=left[0] / _LITRE, high=left[1] / _LITRE, unit="L")
 
     # ---- steps ---------------------------------------------------------------------------------------
 

@@ -26,6 +26,12 @@ def find_loads(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
                 draft.asked_load = name
                 ask = phrases[at - 1]
                 return [*phrases[: at - 1], Said("ask", "how-much", "how much", ask.start, phrase.end), *phrases[at + 1 :]]
+            if at > 1 and _five_gallons(phrases[at - 1]) and is_said(phrases[at - 2], "ask", "how-many") and (
+                at + 1 < len(phrases) and is_said(phrases[at + 1], "link", "for", "on") and any(is_said(p, "ground") for p in phrases)
+            ):  # fmt: skip
+                draft.asked_load = name  # "how many 5 gallon buckets for a 4 by 8 ft bed": of castings, since a bed takes them
+                ask = phrases[at - 2]
+                return [*phrases[: at - 2], Said("ask", "how-much", "how much", ask.start, phrase.end), *phrases[at + 1 :]]
             if name != "bucket-5-gallon" or not at:
                 return phrases
             number = single(phrases[at - 1])
@@ -48,6 +54,11 @@ def find_loads(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         draft.loads.append((name, low, high))
         return [*phrases[:first], *phrases[last + 1 :]]
     return phrases
+
+
+def _five_gallons(phrase: Phrase) -> bool:
+    one = single(phrase)
+    return type(one) is Measure and one.per is None and (one.low, one.high) == (5.0, 5.0) and one.unit in ("gallon", "us_gallon")
 
 
 def _asked_of(phrases: list[Phrase]) -> bool:

@@ -300,7 +300,7 @@ def reads(query: Query) -> str:
         parts.append(f"{'no more than' if query.limit[0] == 'at-most' else 'at least'} {span(query.limit[1])}")
     parts += _trade(query)
     if query.enough:
-        parts.append("is that enough")
+        parts.append("how much is left" if "left-over" in query.told else "is that enough")
     return ", ".join(parts)
 
 
@@ -330,7 +330,8 @@ def _trade(query: Query) -> list[str]:
     if query.asked_nutrient:
         parts.append(f"how much {query.asked_nutrient}")
     if query.asked_load:
-        parts.append(f"how many {_LOADS[query.asked_load]}s")
+        of = " of castings" if query.asked_load == "bucket-5-gallon" else ""
+        parts.append(f"how many {_LOADS[query.asked_load]}s{of}")
     for name, low, high in query.loads:
         count = figure(low) if low == high else f"{figure(low)} to {figure(high)}"
         parts.append(f"I have {count} {_LOADS[name]} of castings")

@@ -12,6 +12,7 @@ from typing import Any
 from .analysis import find_analysis, names
 from .asides import dimension, is_said, single
 from .draft import Draft, PlaceDraft
+from .field_rates import find_field_rate
 from .filled import find_filled
 from .loads import find_loads
 from .offers import find_offers
@@ -33,6 +34,7 @@ _READERS = (
             {("container", "bucket"), ("loose", "loose"), ("loose-measure", "wheelbarrow"), ("loose-measure", "pickup-load")}
         ),
     ),
+    (find_field_rate, frozenset({("per", "per")})),
     (find_filled, frozenset({("ask", "how-heavy"), ("hint", "dry-weight")})),
 )
 
@@ -167,6 +169,8 @@ def _drip_lines(phrases: list[Phrase]) -> list[Phrase]:
         role = one.role
         if not role and is_said(after, "ground", "tree-ring"):
             role = "diameter"
+        elif not role and at > 1 and is_said(before, "link", "of", "is") and is_said(phrases[at - 2], "ground", "tree-ring"):
+            role = "diameter"  # "a drip line of 5 ft"
         elif (
             role in ("", "clear-of-trunk")
             and is_said(before, "ground", "tree-ring")
@@ -183,6 +187,11 @@ def _houseplants(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     for at, phrase in enumerate(phrases):
         before = single(phrases[at - 1]) if at else None
         later = list(phrases[at + 1 : at + 4])
+        if is_said(phrase, "plant", "houseplant") and _in_a_pot(later) and type(before) is not Number and not any(
+            type(p) is Amount for p in phrases[:at]
+        ):  # fmt: skip
+            draft.hints.add("houseplant")
+            return [*phrases[:at], *phrases[at + 2 :]]  # "a monstera into a 12 inch pot": the pot is what is filled or dressed
         if (
             is_said(phrase, "plant", "houseplant")
             and len(later) > 2
@@ -209,10 +218,16 @@ def _houseplants(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     return phrases
 
 
+def _in_a_pot(later: list[Phrase]) -> bool:
+    """ "in a 12 inch pot", after a plant."""
+    size = single(later[1]) if len(later) > 2 else None
+    return type(size) is Measure and dimension(size) == "length" and is_said(later[0], "link", "into") and is_said(later[2], "container")
+
+
 #: What is kept of the hints for the whole request.
 _TOLD = frozenset({
     "seedlings", "foliar", "batches", "in-all", "each-time", "dry-weight", "of-soil", "brewer", "tea-fed", "needed", "received-asked",
-    "manure-based", "dusty", "extract",
+    "manure-based", "dusty", "extract", "left-over",
 })  # fmt: skip
 #: A nutrient as it is asked for.
 _NUTRIENTS = frozenset({"nitrogen", "phosphorus", "phosphate", "potassium", "potash"})
