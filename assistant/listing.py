@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from textwrap import wrap
 
+from grammar.words import known
+
 from .engine import TERM_DIMENSION
 from .knowledge import Fact, Facts, facts
 from .knowledge.advice import Advice
@@ -74,6 +76,8 @@ def _components(base: Facts) -> Iterator[str]:
             yield from _figure(base, f"{name}.{state}", fact, f"{component.name}, {state}")
         if not densities:
             yield from _entry(f"{component.name}: no density is known", [])
+    for name in sorted({word.id for word in known("component")} - base.components().keys()):
+        yield from _entry(f"{name.replace('-', ' ')}: known by its name alone", [f"name: {name}"])
 
 
 def _cautions(base: Facts) -> Iterator[str]:

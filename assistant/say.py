@@ -136,7 +136,7 @@ def _parts(answer: Answer, page: Page) -> None:
 def _components(answer: Answer, page: Page) -> None:
     if not answer.components:
         return
-    rows = [(part.name, _volume(part.litres, answer)) for part in answer.components]
+    rows = [(part.name.replace("-", " "), _volume(part.litres, answer)) for part in answer.components]
     if page.look.sentences:
         page.put(_voice("The parts are: " + "; ".join(f"{name}, {amount}" for name, amount in rows) + ".", page))
         return

@@ -322,6 +322,13 @@ def is_spelling(kind: str, name: str, text: str) -> bool:
     return isinstance(meaning, Word) and (meaning.kind, meaning.id) == (kind, name)
 
 
+def known(kind: str) -> frozenset[Word]:
+    """Every word of a kind."""
+    words = vocabulary()
+    every = [*words.single.values(), *(word for listed in words.longer.values() for _, word in listed)]
+    return frozenset(word for word in every if isinstance(word, Word) and word.kind == kind)
+
+
 @lru_cache(maxsize=1)
 def _printed() -> dict[tuple[str, str], str]:
     """The printed spelling of every word, by its kind and name."""

@@ -207,10 +207,10 @@ def test_an_unknown_name_is_said() -> None:
     assert facts().explanation("luck") is None
 
 
-def test_every_component_plant_and_topic_of_the_vocabulary_has_its_facts() -> None:
+def test_every_plant_and_topic_of_the_vocabulary_has_its_facts() -> None:
+    """A component needs none: it stands in a recipe by its name, and a weight is added where one is known."""
     things = tomllib.loads((VOCABULARY / "things.toml").read_text(encoding="utf-8"))
     topics = tomllib.loads((VOCABULARY / "topics.toml").read_text(encoding="utf-8"))
-    assert things["component"].keys() - facts().components().keys() == set()
     assert things["plant"].keys() - facts().plants().keys() == set()
     assert topics["topic"].keys() - facts().explanations().keys() == set()
     terms = tomllib.loads((VOCABULARY / "terms.toml").read_text(encoding="utf-8"))

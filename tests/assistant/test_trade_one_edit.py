@@ -147,6 +147,21 @@ def test_a_component_in_a_recipe(said: Callable[[str, str, str], None]) -> None:
     assert {one.name for one in ask(answer.reads).components} == parts.keys()
 
 
+def test_a_component_calls_for_its_caution(said: Callable[[str, str, str], None], edited: Edited) -> None:
+    """What is known of a component is one more table: its weight, and the cautions that it calls for."""
+    request = "50% kelp flakes, 40% leaf mould, 10% castings, 20 L"
+    said("things.toml", "component", 'kelp-flakes = ["kelp flakes"]')
+    assert "dust" not in {one.code for one in ask(request).advice}
+    table = """
+[kelp-flakes]
+name = "kelp flakes"
+note = "Only an example."
+raises = ["dusty-component"]
+"""
+    edited("components.toml", table)
+    assert "dust" in {one.code for one in ask(request).advice}
+
+
 def test_the_program_s_own_facts_are_untouched() -> None:
     assert assistant.knowledge.facts() is facts()
     assert facts().container("nursery-4") is None
