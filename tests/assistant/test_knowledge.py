@@ -357,10 +357,10 @@ def test_a_caution_waits_for_all_that_it_needs() -> None:
 
 def test_a_caution_gives_way_where_it_does_not_fit() -> None:
     """No stems are kept bare in grass or over a field, and a tree has its trunk; bags already say to wash hands."""
-    assert said("lawn", "way:top-dress") == ["lawn"]
-    assert said("tree", "way:top-dress") == ["trunk"]
-    assert said("large-area", "way:top-dress") == ["large-area"]
-    assert said("any-castings", "bagged-media") == ["bags"]
+    for place in ("lawn", "tree", "large-area"):
+        assert "stems" not in said(place, "way:top-dress"), place  # type: ignore[arg-type]
+    assert "stems" in said("container", "way:top-dress")
+    assert "bags" in said("any-castings", "bagged-media") and "hands" not in said("any-castings", "bagged-media")
 
 
 def test_cautions_come_in_the_order_of_the_file_whatever_the_order_asked() -> None:
