@@ -16,7 +16,7 @@ from grammar.reads import place_text, reads
 from . import backwards
 from .answer import Advice, Amount, Answer, Asked, Assumed, Component, Cost, PackCount, Pair, Part, Working
 from .ends import CALLED, at_end, why
-from .judge import cautions, judge, judge_share, judge_tea, judgement
+from .judge import cautions, judge, judge_share, judge_tea, judgement, said_for
 from .knowledge import facts
 from .relations import SEASON, Value
 from .remarks import Scene, remarks
@@ -26,6 +26,7 @@ from .units import Printer, printed, span_text, symbol
 from .work import RENAMING, Density, Unworkable, Worked, as_aside, base, check_scale, work
 
 if TYPE_CHECKING:
+    from .knowledge.words import Term
     from .purchase import Bought, Wanted
     from .shop import Catalogue
 
@@ -54,6 +55,9 @@ def answer(query: Query, request: str, shop: Catalogue | None = None) -> Answer 
 def _explanation(query: Query, request: str) -> Answer:
     topic = query.topic or query.asked_noun
     explanation = facts().explanation(topic)
+    term = facts().glossary().get(topic) if explanation is None else None
+    if term is not None:
+        return _term(query, request, topic, term)
     if explanation is None:
         raise Unworkable("topic", f"nothing is written here about {topic.replace('-', ' ')}")
     source = facts().cite(explanation)
@@ -62,6 +66,8 @@ def _explanation(query: Query, request: str) -> Answer:
         from .remarks import salts
 
         extra = tuple(salts(query, "seedlings" in query.told))
+    if explanation.raises:
+        extra += said_for(frozenset(explanation.raises))
     return Answer(
         request=request, status="answered", reads=reads(query), answer=Asked(of="explanation", topic=topic),
         advice=(Advice(code=f"explanation-{topic}", level="note", text=explanation.text, source=source),
@@ -69,6 +75,27 @@ def _explanation(query: Query, request: str) -> Answer:
         assumed=tuple(Assumed(code=note.code, text=note.text) for note in query.assumed if note.code == "not-an-amount"),
         set_aside=query.set_aside,
     )  # fmt: skip
+
+
+def _term(query: Query, request: str, name: str, term: Term) -> Answer:
+    """What a word of the trade means, and the explanation that says more, where there is one."""
+    meaning = Advice(code=f"term-{name}", level="note", text=f"{_headed(name)}: {term.means}", source=facts().cite(term))
+    more = facts().explanation(term.see) if term.see else None
+    topic = name if more is None else more.id
+    step = facts().explanation("what-are-castings") if more is None else more
+    assert step is not None
+    source = facts().cite(step)
+    advice = [meaning, Advice(code="next-step", level="note", text=f"Next you might ask: {step.next_step}", source=source)]
+    if more is not None:
+        advice.insert(1, Advice(code=f"explanation-{more.id}", level="note", text=more.text, source=source))
+    return Answer(request=request, status="answered", reads=reads(query), answer=Asked(of="explanation", topic=topic),
+                  advice=tuple(advice), set_aside=query.set_aside)  # fmt: skip
+
+
+def _headed(name: str) -> str:
+    """A term at the head of its meaning: "Drip line", "EC"."""
+    words = name.replace("-", " ")
+    return words.upper() if len(words) <= 2 else words.capitalize()
 
 
 class _Answering:
@@ -345,7 +372,8 @@ class _Answering:
         shares = {one.share for one in self.worked}
         layers = {one.layer for one in self.worked}
         ways = {one.place.way for one in self.worked}
-        self.advice += cautions(self.worked, query)
+        left_over = any(one.code in ("pack-left", "enough-left") for one in self.advice)
+        self.advice += cautions(self.worked, query, left_over=left_over)
         return self._made(
             reads=reads(query), way=ways.pop() if len(ways) == 1 else None, answer=asked,
             castings=_amount(castings, weight),
@@ -436,6 +464,8 @@ class _Answering:
             return Asked(of="packs", low=count, high=count, unit=packs[0].name if len(packs) == 1 else "packs")
         if asked == "cost" and cost is not None:
             return Asked(of="cost", low=float(cost.amount), high=float(cost.amount), unit=cost.currency)
+        if "left-over" in self.query.told and (have := self.have()) is not None:
+            return self._left(have, castings)
         if any("more-needed" in place.hints for place in self.query.places) and (have := self.have()) is not None:
             left = (max(castings[0] - have[1], 0.0), max(castings[1] - have[0], 0.0))
             return Asked(of="castings", low=left[0] / _LITRE, high=left[1] / _LITRE, unit="L")
@@ -448,6 +478,19 @@ class _Answering:
         if "each-asked" in self.query.told and len(places) == 1 and places[0].count:
             return places[0].count
         return 1.0
+
+    def _left(self, have: Value, castings: Value) -> Asked:
+        """What remains of the castings at hand; nothing where they do not suffice."""
+        left = (max(have[0] - castings[1], 0.0), max(have[1] - castings[0], 0.0))
+        # in the unit in which what is at hand was spoken of
+        spoken = next((span.unit for span in self.query.have if span.dimension == "volume"), "")
+        used = self.printer.show(*castings, "volume", spoken)
+        self.said = f"{self.printer.show(*left, 'volume', spoken)} of castings left over; {used} is used" if left[1] > 0 else (
+            f"none left over; {used} is needed")  # fmt: skip
+        self.working.append(Working(rule="left-over", formula="left over = castings at hand − castings used",
+                                    with_=f"at hand {self.printer.show(*have, 'volume')}, used {used}",
+                                    gives=f"left over {self.printer.show(*left, 'volume')}", source="algebra"))  # fmt: skip
+        return Asked(of="castings", low=left[0] / _LITRE, high=left[1] / _LITRE, unit="L")
 
     # ---- steps ---------------------------------------------------------------------------------------
 
@@ -696,6 +739,8 @@ class _Answering:
             self.said = f"{self.printer.show(*weight, 'weight')} as received"
         else:
             special = self._nutrient(castings, weight) or self._dry(weight)
+        if query.loads:
+            self.advice += [one for one in cautions([], query) if one.code == "vehicle-load"]
         packs, cost = self._purchase(castings, weight) if query.asked in ("packs", "cost") and query.have else ((), None)
         if shop is not None:
             packs, cost = shop[1].packs, shop[1].cost
@@ -820,6 +865,7 @@ class _Answering:
         if query.asked == "water" and query.asked_noun == "tea":
             self.said = f"{self.printer.show(*water, 'volume')} of tea"
         self.advice += judge_tea(parts)
+        self.advice.append(judgement("tea-extract" if "extract" in query.told else "tea-brew"))
         if total is not None and vessel is not None:
             counts = batches(total, vessel)
             text = f"{counts[0]:g}" if counts[0] == counts[1] else f"{counts[0]:g} to {counts[1]:g}"
@@ -920,7 +966,7 @@ class _Answering:
         from .fill import weights
 
         query, reading = self.query, reads(self.query)
-        if query.filled != "wet" and any("balcony" in place.hints for place in query.places):
+        if query.filled != "wet" and any({"balcony", "roof"} & place.hints for place in query.places):
             query = query.model_copy(update={"filled": "wet"})
             self._assume("wet-weight", "the weight when wet, which is what a balcony or a roof has to bear")
         moist, wet, worked, assumed = weights(query, self.density)

@@ -10,7 +10,7 @@ from functools import lru_cache
 from typing import Any
 
 from grammar.quantities import Span, unit
-from grammar.query import Query
+from grammar.query import Place, Query
 
 from .answer import Advice
 from .knowledge import facts
@@ -132,9 +132,9 @@ def _depth(one: Worked, printer: Printer) -> list[Advice]:
     return []
 
 
-def cautions(worked: list[Worked], query: Query) -> list[Advice]:
-    """The cautions of the trade that hold for what was asked."""
-    conditions: set[Any] = {"any-castings"}
+def cautions(worked: list[Worked], query: Query, *, left_over: bool = False) -> list[Advice]:
+    """The cautions of the trade that hold for what was asked; `left_over` where castings remain to be kept."""
+    conditions: set[Any] = {"any-castings", "storage"} if left_over else {"any-castings"}
     for one in worked:
         place = one.place
         if place.way:
@@ -157,12 +157,15 @@ def cautions(worked: list[Worked], query: Query) -> list[Advice]:
             conditions.add("large-area")
         if place.way == "seed-mix" or "seedlings" in place.hints:
             conditions.add("seedlings")
-        if "balcony" in place.hints:
-            conditions.add("balcony")
+        conditions |= place.hints & {"balcony", "roof"}
         if one.place.noun in ("tree-ring", "tree", "fruit-tree", "apple-tree", "citrus", "avocado", "shrub") and place.way != "planting-hole":
             conditions.add("tree")
-        if any(name in ("perlite", "vermiculite", "peat", "coir") for name, _ in place.recipe):
-            conditions.add("dusty-component")
+        for name, _ in place.recipe:
+            component = facts().component(name)
+            conditions |= set(component.raises) if component is not None else set()
+        if query.asked != "share" and not query.filled and _of_potting_mix(place):
+            conditions.add("bagged-media")
+    conditions |= _of_the_castings(query, worked)
     if query.tea is not None:
         conditions.add("way:tea")
         for place in query.places:
@@ -176,13 +179,32 @@ def cautions(worked: list[Worked], query: Query) -> list[Advice]:
     if query.filled:
         conditions.add("filled-weight")
         conditions.discard("any-castings")
-    if query.loads or query.asked_load:
-        conditions.add("barrow-load")
+    for name in (*(load[0] for load in query.loads), query.asked_load):
+        held = facts().container(name)
+        conditions |= set(held.raises) if held is not None else set()
     if query.analysis or query.asked_nutrient:
         conditions.add("analysis")
     if query.pack is not None and query.pack.size is not None and _heavy(query.pack.size):
         conditions.add("lifting")
-    return list(_said(frozenset(conditions)))
+    return list(said_for(frozenset(conditions)))
+
+
+def _of_potting_mix(place: Place) -> bool:
+    """Whether bags of potting mix are likely to be opened: a mix to be made up, or pots to be filled."""
+    return place.kind in ("mix", "seed-mix") or (place.kind == "container" and place.way in ("blend", "seed-mix"))
+
+
+def _of_the_castings(query: Query, worked: list[Worked]) -> set[Any]:
+    """What is said of the castings themselves: made from manure, dusty."""
+    conditions: set[Any] = set()
+    if "dusty" in query.told:
+        conditions.add("dry-castings")
+    if "manure-based" in query.told:
+        conditions.add("manure-based")
+        places = [one.place for one in worked] or list(query.places)
+        if not any(place.crop or place.noun == "lawn" or place.shape.form == "ring" for place in places):
+            conditions.add("edible")  # no crop is named, and it may be one that is eaten
+    return conditions
 
 
 def _heavy(size: Span) -> bool:
@@ -192,6 +214,6 @@ def _heavy(size: Span) -> bool:
 
 
 @lru_cache(maxsize=1024)
-def _said(conditions: frozenset[Any]) -> tuple[Advice, ...]:
+def said_for(conditions: frozenset[Any]) -> tuple[Advice, ...]:
     """The cautions under some conditions; there are far fewer such sets than requests."""
     return tuple(Advice(code=c.id, level=c.level, text=c.text, source=facts().cite(c)) for c in facts().cautions_for(conditions))

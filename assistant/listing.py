@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from textwrap import wrap
 
+from grammar.words import known
+
 from .engine import TERM_DIMENSION
 from .knowledge import Fact, Facts, facts
 from .knowledge.advice import Advice
@@ -57,6 +59,8 @@ def _containers(base: Facts) -> Iterator[str]:
             # the note and the dispute may stand with the container or with its volume
             volume = container.volume.model_copy(update={"note": container.volume.note or container.note})
             yield from _figure(base, name, volume, container.name)
+            if container.raises:
+                yield f"{_STEP}calls for the cautions of: {_listed(container.raises)}"
         else:
             yield from _entry(f"{container.name}: {container.height:g} times as tall as wide",
                               [f"name: {name}", *_founded(base, container)])  # fmt: skip
@@ -65,18 +69,22 @@ def _containers(base: Facts) -> Iterator[str]:
 def _components(base: Facts) -> Iterator[str]:
     yield from ("", "FIGURES: components of a mix", "")
     for name, component in base.components().items():
-        yield from _entry(f"{component.name}: {component.note}", [f"name: {name}", *_founded(base, component)])
+        raises = [f"calls for the cautions of: {_listed(component.raises)}"] if component.raises else []
+        yield from _entry(f"{component.name}: {component.note}", [f"name: {name}", *_founded(base, component), *raises])
         densities = [(state, fact) for state, fact in (("dry", component.dry), ("moist", component.moist)) if fact is not None]
         for state, fact in densities:
             yield from _figure(base, f"{name}.{state}", fact, f"{component.name}, {state}")
         if not densities:
             yield from _entry(f"{component.name}: no density is known", [])
+    for name in sorted({word.id for word in known("component")} - base.components().keys()):
+        yield from _entry(f"{name.replace('-', ' ')}: known by its name alone", [f"name: {name}"])
 
 
 def _cautions(base: Facts) -> Iterator[str]:
     yield from ("", "CAUTIONS: each once a conversation, in this order", "")
     for name, caution in base.cautions().items():
         due = f"said for: {_listed(caution.applies)}" + (f"; and only with {_listed(caution.needs)}" if caution.needs else "")
+        due += f"; but not for {_listed(caution.unless)}" if caution.unless else ""
         yield from _entry(caution.text, [f"name: {name}", f"level: {caution.level}", due, *_founded(base, caution)])
 
 

@@ -226,6 +226,11 @@ def _season(scene: Scene) -> list[Advice]:
     found = []
     times = scene.query.times or 1.0
     for one in scene.worked:
+        rate = one.place.rate
+        if one.place.way == "side-dress" and times > 1 and rate is not None and rate.dimension == "volume" and (
+            one.place.rate_per is None and not one.place.rate_altogether and "each-time" not in scene.query.told
+        ):  # fmt: skip
+            found.append(judgement("season-plant", amount=printed(rate.low * times, rate.high * times, rate.unit)))
         if one.place.way != "top-dress" or one.layer is None or (len(one.place.layer) < 2 and times < 2):
             continue
         layer = (one.layer[0] * times, one.layer[1] * times)

@@ -72,13 +72,17 @@ def _worked(answer: Answer, page: Page) -> None:
 
 
 def _explanation(answer: Answer, page: Page) -> None:
-    for number, advice in enumerate(answer.advice):
-        if advice.level == "warning":
-            _warning(advice, page)
-        else:
+    """The explanation and what it rests on, the cautions that belong to it, and last the next step."""
+    for advice in sorted(answer.advice, key=lambda one: one.code == "next-step"):
+        if advice.code.startswith(("explanation-", "term-")):
             page.put(_voice(_sentence(advice.text), page))
-            if number == 0 and page.look.working:
-                page.put(f"This rests on: {advice.source}.")
+            page.put(f"This rests on: {advice.source}.")
+        elif advice.level == "warning":
+            _warning(advice, page)
+        elif advice.code == "next-step":
+            page.put(_voice(_sentence(advice.text), page))
+        else:
+            _advice(advice, page)
     _labelled("Read as", answer.reads, page)
     _assumed(answer, page)
     _aside(answer, page)
@@ -142,7 +146,7 @@ def _parts(answer: Answer, page: Page) -> None:
 def _components(answer: Answer, page: Page) -> None:
     if not answer.components:
         return
-    rows = [(part.name, _volume(part.litres, answer)) for part in answer.components]
+    rows = [(part.name.replace("-", " "), _volume(part.litres, answer)) for part in answer.components]
     if page.look.sentences:
         page.put(_voice("The parts are: " + "; ".join(f"{name}, {amount}" for name, amount in rows) + ".", page))
         return

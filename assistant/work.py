@@ -220,7 +220,9 @@ def _pot(worked: Worked, place: Place) -> None:
             worked.sheet.give("volume", *basket.volume.span.base)
             worked.assumed.append(("known-size", f"a {basket.name} holds {basket.volume.said} ({facts().cite(basket)}); {as_aside(basket.note)}"))
             return
-        standard = facts().container("pot-standard")
+        standard = facts().container(place.noun)
+        if standard is None or standard.height is None:
+            standard = facts().container("pot-standard")
         assert standard is not None and standard.height is not None
         low, high = base(dims["diameter"])
         fill = facts().rate("container.fill")
@@ -229,7 +231,9 @@ def _pot(worked: Worked, place: Place) -> None:
         taper = facts().rate("container.taper").single
         worked.sheet.give("bottom diameter", low * taper, high * taper)
         worked.relations = tuple(TAPERED if r is STRAIGHT else r for r in worked.relations)
-        worked.assumed.append(("pot-proportions", "a standard pot, as tall as it is wide and tapering to "
+        tall = "as tall as it is wide" if standard.height == 1 else f"{standard.height:g} times as tall as it is wide"
+        article = "an" if standard.name[0] in "aeiou" else "a"
+        worked.assumed.append(("pot-proportions", f"{article} {standard.name}, {tall} and tapering to "
                                f"{taper:g} of that at the bottom, filled to {filled * 100:g} % ({facts().cite(standard)})"))  # fmt: skip
 
 

@@ -33,11 +33,35 @@ _EC_UNIT = "decisiemens_per_metre"
 
 def find_analysis(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases without the analysis, which goes onto the draft."""
-    used = _label(phrases, draft) | _salts(phrases, draft)
+    used = _listed(phrases, draft) or _label(phrases, draft)
+    used |= _salts(phrases, draft)
     used |= _shares(phrases, draft, used)
     if not used:
         return phrases
+    # "1.2 % nitrogen, dry basis": that is how laboratories state it, and asks for no dry weight
+    used |= {at for at, phrase in enumerate(phrases) if is_said(phrase, "hint", "dry-weight") and "basis" in draft.text[phrase.start : phrase.end].lower()}
     return [phrase for at, phrase in enumerate(phrases) if at not in used]
+
+
+def names(word: str) -> str:
+    """The nutrient that a word or a capital letter names, or an empty string."""
+    return _NAMES.get(_letter(word), "")
+
+
+#: "N 1.8 P2O5 1.0 K2O 0.9 percent": each figure after its sign, the per cent said once or with each.
+_PAIR = r"(?:N|P2O5|K2O|P|K|nitrogen|phosphorus|phosphate|potassium|potash)\s*[:=]?\s*\d+(?:\.\d+)?(?![\w.]\w?)\s*(?:%|percent|per cent)?"
+_PAIRS = re.compile(rf"(?<![\w.]){_PAIR}(?:\s*(?:[,;/]|and|&)?\s*(?<![\w.]){_PAIR}){{1,4}}")
+
+
+def _listed(phrases: list[Phrase], draft: Draft) -> set[int]:
+    found = _PAIRS.search(draft.text)
+    if found is None or not re.search(r"%|percent|per cent", draft.text[found.start() : found.end() + 10]):
+        return set()
+    signs = re.findall(r"(?<![\w.])(N|P2O5|K2O|P|K|[a-z]{6,})\s*[:=]?\s*(\d+(?:\.\d+)?)(?!\w)", found[0])
+    if len({names(sign) for sign, _ in signs}) != len(signs):
+        return set()
+    draft.analysis += [(names(sign), Span(float(value), float(value), "percent")) for sign, value in signs]
+    return {at for at, phrase in enumerate(phrases) if found.start() <= phrase.start < found.end() + 1}
 
 
 def _label(phrases: list[Phrase], draft: Draft) -> set[int]:

@@ -177,7 +177,7 @@ def _place(place: Place, query: Query) -> Missing | None:
     if place.way in ("blend", "incorporate", "seed-mix"):
         if form in ("rectangle", "circle", "oval", "triangle", "area", "ring") and place.depth is None and place.soil is None:
             return ("depth", f"how deep is the {name}?", "depth")
-        if form == "pot" and "height" not in place.shape.dims and place.noun not in ("pot", "hanging-basket"):
+        if form == "pot" and "height" not in place.shape.dims and place.noun not in ("pot", "pot-azalea", "pot-pan", "hanging-basket"):
             return ("height", f"how tall is one of the {name}?", "height")
     if place.way == "top-dress" and form in ("volume",) and not place.layer:
         return ("size", f"how wide is the {name} across the top?", "diameter")

@@ -137,6 +137,8 @@ class Gatherer(Links):
             self._pack_noun(phrase)
         elif kind == "topic":
             self.draft.topics.append(phrase.id)
+            if "bag" in phrase.text.lower().split():
+                self.draft.hints.add("topic:bag")
         elif kind == "component":
             self._component(phrase)
         elif kind == "castings":

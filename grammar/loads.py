@@ -26,6 +26,12 @@ def find_loads(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
                 draft.asked_load = name
                 ask = phrases[at - 1]
                 return [*phrases[: at - 1], Said("ask", "how-much", "how much", ask.start, phrase.end), *phrases[at + 1 :]]
+            if at > 1 and _five_gallons(phrases[at - 1]) and is_said(phrases[at - 2], "ask", "how-many") and (
+                at + 1 < len(phrases) and is_said(phrases[at + 1], "link", "for", "on") and any(is_said(p, "ground") for p in phrases)
+            ):  # fmt: skip
+                draft.asked_load = name  # "how many 5 gallon buckets for a 4 by 8 ft bed": of castings, since a bed takes them
+                ask = phrases[at - 2]
+                return [*phrases[: at - 2], Said("ask", "how-much", "how much", ask.start, phrase.end), *phrases[at + 1 :]]
             if name != "bucket-5-gallon" or not at:
                 return phrases
             number = single(phrases[at - 1])
@@ -40,12 +46,24 @@ def find_loads(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         if last < len(phrases) and is_said(phrases[last], "link", "of"):
             last += 1
         if last >= len(phrases) or not is_said(phrases[last], "castings"):
-            return phrases
+            if name == "bucket-5-gallon" or not _asked_of(phrases):
+                return phrases
+            last = at  # "how far does a pickup load go": of what it does, and of castings
         if any(is_said(p, "link", "each") for p in phrases[last + 1 : last + 3]):
             return phrases
         draft.loads.append((name, low, high))
         return [*phrases[:first], *phrases[last + 1 :]]
     return phrases
+
+
+def _five_gallons(phrase: Phrase) -> bool:
+    one = single(phrase)
+    return type(one) is Measure and one.per is None and (one.low, one.high) == (5.0, 5.0) and one.unit in ("gallon", "us_gallon")
+
+
+def _asked_of(phrases: list[Phrase]) -> bool:
+    """Whether it is asked what a load does: how far it goes, how thick it lies, how many it is enough for, what it weighs."""
+    return any(is_said(p, "ask", "how-far", "how-deep", "how-long", "how-many", "how-heavy", "enough") for p in phrases)
 
 
 def _castings_next(phrases: list[Phrase], at: int) -> bool:

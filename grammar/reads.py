@@ -14,7 +14,7 @@ from .words import is_spelling, plural, spoken
 #: What a hint is said as, where the reading depends on it.
 _HINTS = (
     ("established", "established"), ("no-dig", "no-dig"), ("new-fill", "new"), ("existing-soil", "existing soil"),
-    ("seedlings", "for seedlings"), ("spray", "sprayer"), ("balcony", "on my balcony"), ("hole", ""),
+    ("seedlings", "for seedlings"), ("spray", "sprayer"), ("balcony", "on my balcony"), ("roof", "on my roof"), ("hole", ""),
     ("houseplant", "as a houseplant"),
 )  # fmt: skip
 
@@ -127,7 +127,8 @@ def shape_text(shape: Shape, container: bool = False) -> str:
     if form == "cells":
         return f"{shape.number} cell"
     if form == "named":
-        return shape.name.rpartition("-")[2]
+        number = shape.name.rpartition("-")[2]
+        return number if number.isdigit() else ""  # "1020" of a tray; a half barrel is named by its noun
     parts = []
     if "length" in dims:
         parts.append(f"{span(dims['length'])} long")
@@ -158,7 +159,10 @@ def _noun(place: Place) -> str:
     if place.crop and place.crop != place.noun and (
         place.kind == "container" or (place.kind in ("ground", "hole") and place.crop != "plant")
     ):  # fmt: skip
-        word = f"{spoken('plant', place.crop)} {word}"
+        crop = spoken("plant", place.crop)
+        # pots of azaleas are no "azalea pots", which are pots of a shape of their own
+        of_its_own = is_spelling("container", f"pot-{place.crop}", f"{crop} {word}")
+        word = f"{crop} plant {word}" if of_its_own else f"{crop} {word}"
     return word
 
 
@@ -338,7 +342,7 @@ def reads(query: Query) -> str:
     if query.end:
         parts.append(_ENDS[query.end])
     if query.enough:
-        parts.append("is that enough")
+        parts.append("how much is left" if "left-over" in query.told else "is that enough")
     return ", ".join(parts)
 
 
@@ -348,7 +352,7 @@ _ENDS = {"low": "for the low end", "typical": "for the middle of the span", "hig
 _LOADS = {"wheelbarrow": "wheelbarrow", "pickup-bed": "pickup load", "bucket-5-gallon": "bucket"}
 _NUTRIENTS = {"salt": "EC"}
 _TOLD = {"each-asked": "how much each", "batches": "", "foliar": "foliar", "in-all": "how much a year", "each-time": "each time", "dry-weight": "dry weight",
-         "brewer": "", "tea-fed": "with molasses", "of-soil": "weight of soil", "received-asked": "how much as received"}  # fmt: skip
+         "brewer": "", "tea-fed": "with molasses", "of-soil": "weight of soil", "received-asked": "how much as received", "manure-based": "made from manure", "dusty": "dusty", "extract": "as an extract"}  # fmt: skip
 
 
 def _analysis(query: Query) -> list[str]:
@@ -371,7 +375,8 @@ def _trade(query: Query) -> list[str]:
     if query.asked_nutrient:
         parts.append(f"how much {query.asked_nutrient}")
     if query.asked_load:
-        parts.append(f"how many {_LOADS[query.asked_load]}s")
+        of = " of castings" if query.asked_load == "bucket-5-gallon" else ""
+        parts.append(f"how many {_LOADS[query.asked_load]}s{of}")
     for name, low, high in query.loads:
         count = figure(low) if low == high else f"{figure(low)} to {figure(high)}"
         parts.append(f"I have {count} {_LOADS[name]} of castings")

@@ -6,11 +6,13 @@ query. A new way of speaking is one more reader here.
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
-from .analysis import find_analysis
+from .analysis import find_analysis, names
 from .asides import dimension, is_said, single
 from .draft import Draft, PlaceDraft
+from .field_rates import find_field_rate
 from .filled import find_filled
 from .loads import find_loads
 from .offers import find_offers
@@ -33,6 +35,7 @@ _READERS = (
             {("container", "bucket"), ("loose", "loose"), ("loose-measure", "wheelbarrow"), ("loose-measure", "pickup-load")}
         ),
     ),
+    (find_field_rate, frozenset({("per", "per")})),
     (find_filled, frozenset({("ask", "how-heavy"), ("hint", "dry-weight")})),
 )
 
@@ -75,7 +78,7 @@ def find_trade(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         phrases = _layers_to_compare(phrases, draft)
     if ("way", "tea") in words or ("hint", "spray") in words:
         phrases = _tea(phrases, draft)
-    if ("weak-topic", "nutrients") in words:
+    if ("weak-topic", "nutrients") in words or draft.analysis:
         phrases = _asked_nutrient(phrases, draft)
     if ("plant", "houseplant") in words:
         phrases = _houseplants(phrases, draft)
@@ -134,6 +137,8 @@ def _tea(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
                 draft.hints.add("batches")
                 left[-1] = Said("ask", "how-batches", "how many batches", before.start, phrase.end)  # type: ignore[union-attr]
                 continue
+            if is_said(phrase, "way", "tea") and "extract" in text:
+                draft.hints.add("extract")
             if "foliar" in text or (
                 phrase.kind == "hint"
                 and phrase.id == "spray"
@@ -171,6 +176,8 @@ def _drip_lines(phrases: list[Phrase]) -> list[Phrase]:
             role = "diameter"
             if of_a_tree:
                 named.add(at + 1)  # the tree is the place, and this is how wide it is
+        elif not role and at > 1 and is_said(before, "link", "of", "is") and is_said(phrases[at - 2], "ground", "tree-ring"):
+            role = "diameter"  # "a drip line of 5 ft"
         elif (
             role in ("", "clear-of-trunk")
             and is_said(before, "ground", "tree-ring")
@@ -187,6 +194,11 @@ def _houseplants(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     for at, phrase in enumerate(phrases):
         before = single(phrases[at - 1]) if at else None
         later = list(phrases[at + 1 : at + 4])
+        if is_said(phrase, "plant", "houseplant") and _in_a_pot(later) and type(before) is not Number and not any(
+            type(p) is Amount for p in phrases[:at]
+        ):  # fmt: skip
+            draft.hints.add("houseplant")
+            return [*phrases[:at], *phrases[at + 2 :]]  # "a monstera into a 12 inch pot": the pot is what is filled or dressed
         if (
             is_said(phrase, "plant", "houseplant")
             and len(later) > 2
@@ -213,14 +225,31 @@ def _houseplants(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     return phrases
 
 
+def _in_a_pot(later: list[Phrase]) -> bool:
+    """ "in a 12 inch pot", after a plant."""
+    size = single(later[1]) if len(later) > 2 else None
+    return type(size) is Measure and dimension(size) == "length" and is_said(later[0], "link", "into") and is_said(later[2], "container")
+
+
 #: What is kept of the hints for the whole request.
-_TOLD = frozenset({"seedlings", "foliar", "batches", "in-all", "each-time", "dry-weight", "of-soil", "brewer", "tea-fed", "needed", "received-asked", "each-asked"})
+_TOLD = frozenset({
+    "seedlings", "foliar", "batches", "in-all", "each-time", "dry-weight", "of-soil", "brewer", "tea-fed", "needed", "received-asked",
+    "each-asked", "manure-based", "dusty", "extract", "left-over",
+})  # fmt: skip
 #: A nutrient as it is asked for.
 _NUTRIENTS = frozenset({"nitrogen", "phosphorus", "phosphate", "potassium", "potash"})
 
 
+#: "how much N", by a capital letter or a formula.
+_HOW_MUCH_N = re.compile(r"\b[Hh]ow much (?:of the )?(N|P|K|P2O5|K2O)\b")
+
+
 def _asked_nutrient(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """ "how much nitrogen does that bring": asked of an amount, and answered with it."""
+    letter = _HOW_MUCH_N.search(draft.text)
+    if letter is not None and any(type(p) is Amount for p in phrases):
+        draft.asked_nutrient = names(letter[1])
+        return [p for p in phrases if not letter.start(1) <= p.start < letter.end()]
     for at, phrase in enumerate(phrases):
         if is_said(phrase, "weak-topic", "nutrients") and at and is_said(phrases[at - 1], "ask", "how-much"):
             assert isinstance(phrase, Said)

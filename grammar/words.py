@@ -63,6 +63,14 @@ KINDS = frozenset(TERMINALS) | {
 }  # fmt: skip
 
 
+#: How the meaning of a term is asked for.
+_MEANING = (
+    "what is {}", "what is a {}", "what is an {}", "what is the {}", "what's {}", "what's a {}", "what's an {}", "what's the {}", "whats {}",
+    "whats a {}", "whats an {}", "whats the {}", "what are {}", "what does {} mean", "what does a {} mean", "what do you mean by {}",
+    "what is meant by {}", "meaning of {}", "{} meaning", "define {}", "explain {}", "explain the word {}",
+)  # fmt: skip
+
+
 class VocabularyError(ValueError):
     """The vocabulary contradicts itself or the form it must have; the text names file, table and entry."""
 
@@ -175,7 +183,11 @@ def put_together() -> Vocabulary:
     known: dict[tuple[str, ...], tuple[Word | Choice, str]] = {}
     plurals: list[tuple[str, Word, str]] = []
     words: dict[tuple[str, str], Word] = {}
+    terms: list[tuple[str, str, list[str]]] = []
     for source, kind, name, says, with_plurals in _entries():
+        if kind == "term":
+            terms.append((source, name, says))
+            continue
         word = words.setdefault((kind, name), make_word(kind, name, says[0]))
         where = f"{source}, {kind}.{name}"
         if kind == "topic":
@@ -196,6 +208,11 @@ def put_together() -> Vocabulary:
         )
         for spelt in several.says:
             _claim(known, spelt, choice, f"doubtful.toml, {several.says[0]!r}")
+    for source, name, says in terms:
+        # a question in words that the reader takes as it takes a topic
+        word = words.get(("topic", name)) or make_word("topic", name, says[0])
+        for spelt in (*(form.format(one) for one in says for form in _MEANING), f"question about {name.replace('-', ' ')}"):
+            _claim(known, spelt, word, f"{source}, term.{name}", made=True)
     written = dict(known)
     for spelt, word, where in plurals:
         _claim(known, spelt, word, where, made=True)
@@ -303,6 +320,13 @@ def is_spelling(kind: str, name: str, text: str) -> bool:
         return False
     meaning = known.single.get(key[0]) if len(key) == 1 else dict(known.longer.get(key[0], ())).get(key)
     return isinstance(meaning, Word) and (meaning.kind, meaning.id) == (kind, name)
+
+
+def known(kind: str) -> frozenset[Word]:
+    """Every word of a kind."""
+    words = vocabulary()
+    every = [*words.single.values(), *(word for listed in words.longer.values() for _, word in listed)]
+    return frozenset(word for word in every if isinstance(word, Word) and word.kind == kind)
 
 
 @lru_cache(maxsize=1)

@@ -16,7 +16,7 @@ Level = Literal["note", "caution", "warning"]
 Condition = Literal[
     "any-castings",  # an amount of castings is answered
     "dry-castings",  # they are said to be dry or dusty
-    "manure-based",  # made from manure, or what they are made from is not known
+    "manure-based",  # said to be made from manure
     "way:blend",
     "way:incorporate",
     "way:top-dress",
@@ -42,7 +42,7 @@ Condition = Literal[
     "roof",
     "filled-weight",  # the weight of something filled is answered
     "lifting",  # one thing to carry is heavier than lift.limit
-    "barrow-load",  # a load in a barrow, a pickup or a trailer
+    "vehicle-load",  # a load in a pickup
     "bagged-media",  # bags of potting mix, compost or soil are opened
     "dusty-component",  # perlite, vermiculite, dry peat or coir
     "large-area",  # more than cost.large-area
@@ -54,9 +54,9 @@ Condition = Literal[
 class Advice(Stated):
     """A sentence beside an answer; `id` is its code.
 
-    A caution (`cautions.toml`) hangs on circumstances: it is said when any of `applies` holds and all of
-    `needs` do. A judgement (`judgements.toml`) is on a value that was worked out, and a rule of the engine
-    says when; it has neither.
+    A caution (`cautions.toml`) hangs on circumstances: it is said when any of `applies` holds, all of
+    `needs` do and none of `unless`. A judgement (`judgements.toml`) is on a value that was worked out, and a rule of the engine
+    says when; it has none of them.
 
     `text` holds figures of the knowledge base as `{share.harm}`, filled in when it is read, and in a
     judgement figures of the answer as `{at_ten}`, which the engine gives to `say`.
@@ -70,6 +70,7 @@ class Advice(Stated):
     rests_on: Words = Field(default=(), alias="rests-on")
     applies: Annotated[tuple[Condition, ...], Field(strict=False)] = ()
     needs: Annotated[tuple[Condition, ...], Field(strict=False)] = ()
+    unless: Annotated[tuple[Condition, ...], Field(strict=False)] = ()
 
     @field_validator("text")
     @classmethod
@@ -96,7 +97,9 @@ class Advice(Stated):
 
     def holds(self, conditions: frozenset[Condition]) -> bool:
         """Whether a caution is to be said under these conditions."""
-        return not conditions.isdisjoint(self.applies) and conditions.issuperset(self.needs)
+        return (
+            not conditions.isdisjoint(self.applies) and conditions.issuperset(self.needs) and conditions.isdisjoint(self.unless)
+        )
 
 
 @lru_cache(maxsize=512)

@@ -102,7 +102,7 @@ def _advice(facts: Facts, file: str, advice: Advice) -> Iterator[Finding]:
             yield "rests-on", f"there is no fact called {id!r}"
     if file == CAUTIONS and not advice.applies:
         yield "applies", "a caution that applies to nothing is never said"
-    if file == JUDGEMENTS and (advice.applies or advice.needs):
+    if file == JUDGEMENTS and (advice.applies or advice.needs or advice.unless):
         yield "applies", "a judgement is said by a rule of the engine, not by circumstances"
     yield from _text(facts, advice.text, may_leave=file == JUDGEMENTS)
 

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from pydantic import model_validator
+from typing import Annotated
 
+from pydantic import Field, model_validator
+
+from .advice import Condition
 from .shapes import Fact, Standing, Stated, Text, named_fact
 
 
@@ -19,6 +22,8 @@ class Component(Stated):
     moist: Fact | None = None
     #: What it does in a mix.
     note: Text
+    #: The circumstances that it brings about in a recipe, on which cautions hang.
+    raises: Annotated[tuple[Condition, ...], Field(strict=False)] = ()
 
     @model_validator(mode="before")
     @classmethod

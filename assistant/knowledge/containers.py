@@ -6,6 +6,7 @@ from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
 
+from .advice import Condition
 from .shapes import Fact, Stated, Text, named_fact
 
 
@@ -21,6 +22,8 @@ class Container(Stated):
     volume: Fact | None = None
     #: The number of cells of a tray; 0 for anything else.
     cells: Annotated[int, Field(ge=0)] = 0
+    #: The circumstances that a load of it brings about, on which cautions hang.
+    raises: Annotated[tuple[Condition, ...], Field(strict=False)] = ()
     #: Height over top diameter, for a round pot named by its diameter alone.
     height: Annotated[float | None, Field(gt=0)] = None
 

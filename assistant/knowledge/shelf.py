@@ -218,6 +218,8 @@ class Facts:
             return f"arithmetic; agrees with {names}" if names else "arithmetic"
         if sources and all(source.seen == "seen on a page that repeats it" for source in sources):
             return f"{names}, as another page repeats it"
+        if any(source.seen == "seen" for source in sources):
+            return f"from memory; compare {names}"
         return f"from memory of {names}" if names else "from memory, no source"
 
     def footing(self, fact: Fact) -> str:

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from typing import Annotated
+
 from pydantic import Field
 
+from .advice import Condition
 from .shapes import Standing, Stated, Text
 
 
@@ -12,6 +15,8 @@ class Explanation(Stated):
 
     title: Text
     text: Text
+    #: The circumstances that the question itself speaks of, on which cautions hang.
+    raises: Annotated[tuple[Condition, ...], Field(strict=False)] = ()
     next_step: Text = Field(alias="next-step")
 
 

@@ -11,7 +11,7 @@ from ..quantities import Span
 PLACE_KINDS = ("ground", "container", "hole", "plant", "mix", "seed-mix")
 ONE_EACH = ("hole", "plant")
 #: Containers that are known by the width of their mouth: "12-inch pots".
-ROUND_CONTAINERS = ("pot", "hanging-basket", "bucket", "tub", "planter", "grow-bag")
+ROUND_CONTAINERS = ("pot", "pot-azalea", "pot-pan", "hanging-basket", "bucket", "tub", "half-barrel", "planter", "grow-bag")
 #: Roles whose value is only compared with another or taken off it, so that it does not stand in the reading itself.
 CHECKED_AGAINST = ("height", "below-rim")
 LONG_GROUND = ("row", "trench", "strip")

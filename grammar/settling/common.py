@@ -11,7 +11,10 @@ from ..draft import PlaceDraft
 from ..quantities import Span
 from ..query import Model, Query
 
-POT_LIKE = frozenset({"pot", "hanging-basket", "bucket", "tub", "planter", "grow-bag"})
+POT_LIKE = frozenset({"pot", "pot-azalea", "pot-pan", "hanging-basket", "bucket", "tub", "half-barrel", "planter", "grow-bag"})
+
+#: Containers whose size is known by their name, where none is said.
+KNOWN_BY_NAME = frozenset({"half-barrel", "bushel-basket"})
 
 
 ROW_LIKE = frozenset({"row", "trench"})
@@ -82,7 +85,7 @@ def figures_of(query: Query) -> set[float]:
 
 #: Which topic wins where several are touched: the narrow ones first.
 TOPIC_ORDER = [
-    "tea-or-castings", "bin-leachate", "food-safety", "which-way", "what-are-castings", "units", "density", "how-often", "side-dress",
+    "tea-or-castings", "bin-leachate", "food-safety", "which-way", "what-are-castings", "units", "density", "tea-when", "how-often", "side-dress",
     "top-dress", "blend", "tea-how", "storage", "too-much", "too-little", "organic-matter", "salts", "nutrients", "settling", "loads",
     "trees", "moisture",
 ]  # fmt: skip

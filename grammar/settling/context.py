@@ -26,11 +26,6 @@ class Context(Measures):
                 count = place.count or 1.0
                 draft.water = Span(place.volume.low * count, place.volume.high * count, place.volume.unit)
                 draft.places.remove(place)
-            elif place.rate is not None and place.count is not None and draft.water is None and draft.asked != "plants" and (
-                draft.ratio is not None or draft.ratio_spans is not None
-            ):  # fmt: skip
-                draft.water = Span(place.rate.low * place.count, place.rate.high * place.count, place.rate.unit)
-                draft.places.remove(place)
             elif place.layer or place.share or (place.way and place.way != "tea" and place.has_size):
                 raise Ask("one-at-a-time", "a tea and another use: ask for one at a time, please", needs="one")
 

@@ -55,7 +55,7 @@ class Roles(Context):
                 signs.add("conversion")
         if draft.asked == "weight" and not any(p.has_size or p.rate or p.layer or p.share for p in draft.places):
             signs.add("conversion")
-        if (draft.density is not None or "dry-weight" in hints) and not draft.places:
+        if (draft.density is not None or "dry-weight" in hints or draft.asked_nutrient) and not draft.places:
             signs.add("conversion")
         if (draft.price is not None or draft.pack is not None or draft.asked in ("cost", "packs")) and not draft.places:
             signs.add("conversion")

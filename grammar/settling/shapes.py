@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..draft import PlaceDraft
 from ..quantities import Span
 from ..query import Shape
-from .common import Ask, amount_text, is_metric_unit, size_text
+from .common import KNOWN_BY_NAME, Ask, amount_text, is_metric_unit, size_text
 from .wanted import Wanted
 
 
@@ -66,6 +66,8 @@ class Shapes(Wanted):
         if draft_name := self.draft.named_size:
             if place.noun == "tray" and not place.has_size:
                 return Shape(form="named", name=draft_name)
+        if place.noun in KNOWN_BY_NAME and not place.has_size:
+            return Shape(form="named", name=place.noun)
         if place.outer is not None or (place.form == "ring" and place.clear is not None) or (
             place.clear is not None and (place.diameter or place.radius)
         ):  # fmt: skip

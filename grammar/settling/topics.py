@@ -38,6 +38,10 @@ class Topics(Base):
         ):  # fmt: skip
             draft.have, draft.topics = None, ["density"]  # "how heavy is a cubic foot of castings"
         in_words = bool(draft.topics) and not draft.figures and bool(draft.asks) and not any(p.has_size for p in draft.places)
+        if "bin-leachate" in draft.topics and "castings-named" not in draft.hints:
+            in_words, draft.topics = True, ["bin-leachate"]  # what drains from a bin is never worked out as castings or tea
+        if draft.asked_nutrient:
+            return  # asked of an amount, and answered with it
         if (self._computable() and not in_words) or not (draft.topics or self._worded_topic()) or self._off_topic():
             return
         topic = self._best_topic()
@@ -51,7 +55,7 @@ class Topics(Base):
         """A question in words about something that is no business of castings."""
         draft = self.draft
         elsewhere = "elsewhere" in draft.hints or any(h.startswith("goods:") for h in draft.hints)
-        trade = "castings-named" in draft.hints or bool(draft.places) or bool(draft.pack_noun) or any(h.startswith("component:") for h in draft.hints) or (
+        trade = "castings-named" in draft.hints or bool(draft.places) or bool(draft.pack_noun) or any(h.startswith(("component:", "topic:")) for h in draft.hints) or (
             bool(draft.way) and not elsewhere
         )  # fmt: skip
         return (bool(draft.unread) or elsewhere) and not trade and not (set(draft.topics) - {"how-often", "too-much", "density"})
@@ -59,13 +63,14 @@ class Topics(Base):
     def instead(self, ask: Ask) -> str:
         """The topic of a question in words that was taken for an amount to work out and could not be."""
         draft = self.draft
-        if ask.code not in MISSING or not (draft.text.rstrip().endswith("?") or draft.asks or draft.topics or draft.weak_topics):
+        if draft.asked_nutrient or ask.code not in MISSING or not (draft.text.rstrip().endswith("?") or draft.asks or draft.topics or draft.weak_topics):
             return ""
         topics = list(draft.topics)
         if "castings-named" in draft.hints or draft.places or draft.way or draft.pack_noun or len(draft.weak_topics) > 1:
             topics += draft.weak_topics
-        if not topics and not draft.figures and draft.way and set(draft.asks) & {"how-deep", "can-i", "how-to", "what-is", "how-far"}:
-            topics = ["tea-how" if draft.way == "tea" else draft.way]
+        way = draft.way or self._way_of_the_noun()
+        if not topics and not draft.figures and way and set(draft.asks) & {"how-deep", "can-i", "how-to", "what-is", "how-far"}:
+            topics = [("foliar" if "foliar" in draft.hints else "tea-how") if way == "tea" else way]
         if not topics or self._off_topic():
             return ""
         if draft.figures and any(p.has_size for p in draft.places):
@@ -74,6 +79,13 @@ class Topics(Base):
             return ""  # weights and moistures are there to be worked out, not to be told of
         draft.topics = topics
         return self._best_topic()
+
+    def _way_of_the_noun(self) -> str:
+        """A planting hole or a seed mix that is only spoken of names its way."""
+        kinds = {place.kind for place in self.draft.places}
+        if kinds == {"hole"}:
+            return "planting-hole"
+        return "seed-mix" if kinds == {"seed-mix"} or "seedlings" in self.draft.hints else ""
 
     def _tea_or_castings(self) -> bool:
         """A question that sets a tea against the castings themselves."""
@@ -89,6 +101,8 @@ class Topics(Base):
         if self._tea_or_castings():
             return "tea-or-castings"
         if asks & {"what-is", "how-to", "difference"} or (not draft.places and asks & {"can-i", "which"}):
+            if draft.way == "tea" and "foliar" in draft.hints and asks & {"can-i", "how-to"}:
+                return "foliar"
             if draft.way and asks & {"what-is", "how-to"}:
                 return {"tea": "tea-how", "blend": "blend", "incorporate": "incorporate", "top-dress": "top-dress",
                         "side-dress": "side-dress", "planting-hole": "planting-hole", "seed-mix": "seed-mix"}[draft.way]  # fmt: skip
@@ -106,6 +120,8 @@ class Topics(Base):
                 return "which-way"
             if asks & {"difference"} and any(h.startswith("component:") for h in draft.hints):
                 return "what-are-castings"
+        if "density" in draft.hints and asks and draft.density is None and not draft.figures and not draft.places:
+            return "density"  # "how much do castings weigh"
         if "how-heavy" in asks and asks <= {"how-heavy", "what-is", "how-much"} and not draft.places and (
             "castings-named" in draft.hints or draft.asked_unit or any(u.article for u in draft.unsure)
         ):  # fmt: skip
@@ -120,5 +136,7 @@ class Topics(Base):
             return "tea-or-castings"
         if "how-heavy" in self.draft.asks and not self.draft.figures:
             return "density"
+        if self.draft.way == "tea" and set(topics) == {"how-often"}:
+            return "tea-when"
         ranked = sorted(set(topics), key=lambda t: (TOPIC_ORDER.index(t) if t in TOPIC_ORDER else 99))
         return ranked[0]

@@ -69,6 +69,7 @@ class Wanted(Roles):
         if asked == "left-over":
             asked = "castings"
             draft.enough = True
+            draft.hints.add("left-over")
         if asked == "castings" and draft.asked_unit and unit(draft.asked_unit).dimension == "weight":
             asked = "weight"
         return asked or "castings"

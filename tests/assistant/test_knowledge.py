@@ -207,12 +207,14 @@ def test_an_unknown_name_is_said() -> None:
     assert facts().explanation("luck") is None
 
 
-def test_every_component_plant_and_topic_of_the_vocabulary_has_its_facts() -> None:
+def test_every_plant_and_topic_of_the_vocabulary_has_its_facts() -> None:
+    """A component needs none: it stands in a recipe by its name, and a weight is added where one is known."""
     things = tomllib.loads((VOCABULARY / "things.toml").read_text(encoding="utf-8"))
     topics = tomllib.loads((VOCABULARY / "topics.toml").read_text(encoding="utf-8"))
-    assert things["component"].keys() - facts().components().keys() == set()
     assert things["plant"].keys() - facts().plants().keys() == set()
     assert topics["topic"].keys() - facts().explanations().keys() == set()
+    terms = tomllib.loads((VOCABULARY / "terms.toml").read_text(encoding="utf-8"))
+    assert terms["term"].keys() - facts().glossary().keys() == set()
 
 
 def test_plants_know_what_matters() -> None:
@@ -342,7 +344,7 @@ def said(*conditions: Condition) -> list[str]:
 def test_a_caution_is_said_where_its_circumstances_hold() -> None:
     assert said() == []
     assert said("any-castings") == ["hands"]
-    assert said("lawn", "way:top-dress") == ["stems", "lawn"]
+    assert said("container", "way:top-dress") == ["stems"]
     assert "roof-load" in said("balcony") and "roof-load" in said("roof")
 
 
@@ -351,6 +353,14 @@ def test_a_caution_waits_for_all_that_it_needs() -> None:
     assert "manure-harvest" not in said("edible")
     assert "manure-harvest" in said("manure-based", "edible")
     assert "foliar-edible" not in said("foliar") and "foliar-edible" in said("foliar", "edible")
+
+
+def test_a_caution_gives_way_where_it_does_not_fit() -> None:
+    """No stems are kept bare in grass or over a field, and a tree has its trunk; bags already say to wash hands."""
+    for place in ("lawn", "tree", "large-area"):
+        assert "stems" not in said(place, "way:top-dress"), place  # type: ignore[arg-type]
+    assert "stems" in said("container", "way:top-dress")
+    assert "bags" in said("any-castings", "bagged-media") and "hands" not in said("any-castings", "bagged-media")
 
 
 def test_cautions_come_in_the_order_of_the_file_whatever_the_order_asked() -> None:

@@ -60,7 +60,7 @@ def test_every_caution_is_listed_with_when_it_is_said(name: str) -> None:
     after = FLAT_RULES.partition(f"{caution.text} name: {name} level: {caution.level} said for: ")[2]
     due, _, rest = after.partition(" standing: ")
     assert f"standing: {rest}".startswith(founded(caution))
-    for condition in (*caution.applies, *caution.needs):
+    for condition in (*caution.applies, *caution.needs, *caution.unless):
         assert condition.removeprefix("way:").replace("-", " ") in due
 
 

@@ -29,7 +29,14 @@ def test_remarks(case: dict[str, Any]) -> None:
         assert one.level != "warning" or one.code in WARNED
 
 
+def test_every_caution_is_drawn_by_some_case() -> None:
+    """A caution that nothing ever draws protects nobody."""
+    due = {code for case in CASES for code in case.get("due", ())}
+    assert facts().cautions().keys() - due == set()
+
+
 def test_the_cases_name_what_there_is() -> None:
     known = facts().judgements().keys() | facts().cautions().keys()
     for case in CASES:
-        assert set(case.get("due", [])) | set(case.get("not_due", [])) <= known
+        named = {code for code in (*case.get("due", ()), *case.get("not_due", ())) if not code.startswith("explanation-")}
+        assert named <= known

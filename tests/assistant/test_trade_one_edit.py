@@ -40,11 +40,11 @@ def edited(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Edited]:
             module = importlib.import_module(f"assistant.{name}")
             if hasattr(module, "facts"):
                 monkeypatch.setattr(module, "facts", lambda: base)
-        judge._said.cache_clear()
+        judge.said_for.cache_clear()
         return base
 
     yield edit
-    judge._said.cache_clear()
+    judge.said_for.cache_clear()
 
 
 def test_a_container_class(edited: Edited) -> None:
@@ -145,6 +145,21 @@ def test_a_component_in_a_recipe(said: Callable[[str, str, str], None]) -> None:
     parts = {one.name: one.litres[0] for one in answer.components}
     assert parts == pytest.approx({"kelp-flakes": 10.0, "coir": 8.0, "castings": 2.0})
     assert {one.name for one in ask(answer.reads).components} == parts.keys()
+
+
+def test_a_component_calls_for_its_caution(said: Callable[[str, str, str], None], edited: Edited) -> None:
+    """What is known of a component is one more table: its weight, and the cautions that it calls for."""
+    request = "50% kelp flakes, 40% leaf mould, 10% castings, 20 L"
+    said("things.toml", "component", 'kelp-flakes = ["kelp flakes"]')
+    assert "dust" not in {one.code for one in ask(request).advice}
+    table = """
+[kelp-flakes]
+name = "kelp flakes"
+note = "Only an example."
+raises = ["dusty-component"]
+"""
+    edited("components.toml", table)
+    assert "dust" in {one.code for one in ask(request).advice}
 
 
 def test_the_program_s_own_facts_are_untouched() -> None:

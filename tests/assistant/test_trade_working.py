@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from assistant.answer import Answer
 from assistant.ask import ask
+from assistant.knowledge import facts
 from assistant.relations import DRY_MATTER, FILLED, STRIPS, TEA_FOR_AREA, UNIT_PRICE
 from assistant.say import say
 from assistant.sheet import Sheet
@@ -155,3 +157,27 @@ def test_nutrients_are_no_plan() -> None:
     stated = ask("castings 1.2% N, 0.5% P, 0.8% K, how much nitrogen on 100 sq ft at half an inch")
     assert "nutrients-typical" not in {one.code for one in stated.advice}
     assert "over 100 sq ft" in next(one.text for one in stated.advice if one.code == "nutrients-brought")
+
+
+@pytest.mark.parametrize("topic", facts().explanations())
+def test_every_explanation_can_be_asked_for(topic: str) -> None:
+    answer = ask(f"a question about {topic.replace('-', ' ')}")
+    assert answer.answer is not None and (answer.answer.of, answer.answer.topic) == ("explanation", topic)
+    assert answer.advice[0].code == f"explanation-{topic}" and answer.advice[0].source
+    assert [one.code for one in answer.advice].count("next-step") == 1
+
+
+def test_a_term_says_what_it_means_and_more() -> None:
+    answer = ask("what is a windrow?")
+    assert answer.advice[0].text == "Windrow: A long heap that compost or castings are made in."
+    assert answer.answer is not None and answer.answer.topic == "windrow"
+    told = ask("define drip line")
+    assert [one.code for one in told.advice] == ["term-drip-line", "explanation-trees", "next-step"]
+    assert said_last(told).startswith("Next you might ask: ")
+
+
+def said_last(answer: Answer) -> str:
+    """The line before the reading."""
+    lines = say(answer).splitlines()
+    at = next(at for at, line in enumerate(lines) if line.startswith("Read as:"))
+    return next(line for line in reversed(lines[:at]) if not line.startswith(" ") and ":" in line)

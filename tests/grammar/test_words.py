@@ -16,7 +16,7 @@ from grammar.tokens import tokenize
 from grammar.words import KINDS, Choice, VocabularyError, plural, put_together, spoken, vocabulary
 
 FOLDER = Path(grammar.__file__).parent / "vocabulary"
-NOT_WORDS = ("doubtful.toml", "preferences.toml")
+NOT_WORDS = ("doubtful.toml", "preferences.toml", "terms.toml")
 FILES = [path for path in sorted(FOLDER.glob("*.toml")) if path.name not in NOT_WORDS]
 
 
@@ -41,6 +41,21 @@ def test_every_spelling_reaches_its_word(file: str, kind: str, name: str, says: 
         assert not mended, f"{one!r} is read as {mended}"
         found = [(token.word.kind, token.word.id) if token.word else token.text for token in tokens]
         assert found == [(kind, name)], f"{file}, {kind}.{name}: {one!r} is read as {found}"
+
+
+TERMS = tomllib.loads((FOLDER / "terms.toml").read_text(encoding="utf-8"))["term"]
+
+
+@pytest.mark.parametrize("name", TERMS)
+def test_the_meaning_of_a_term_can_be_asked_for(name: str) -> None:
+    """However it is asked, it is one question in words: of the term, or of a topic that was written down before it."""
+    for one in TERMS[name]:
+        for said in (f"what is a {one}", f"what does {one} mean", f"define {one}", f"what's the {one}", f"meaning of {one}"):
+            kinds = [(token.word.kind, token.word.id) for token in tokenize(said).tokens if token.word]
+            assert len(kinds) == 1 and kinds[0][0] == "topic", f"{said!r} is read as {kinds}"
+    assert [(token.word.kind, token.word.id) for token in tokenize(f"a question about {name.replace('-', ' ')}").tokens if token.word][-1][0] == (
+        "topic"
+    )
 
 
 def test_every_made_plural_reaches_a_word() -> None:
