@@ -26,7 +26,8 @@ def is_said(phrase: Phrase | None, kind: str, *ids: str) -> bool:
 def kinds_of(phrases: list[Phrase]) -> set[str | type]:
     """What stands in a line: the kinds of its words, and the types of its other phrases.
 
-    A reader that waits for some of them need not look through a line that has none.
+    A reader that waits for some of them need not look through a line that has none. It is for leaving work out, and no
+    rule may rest on what is not in it: `tests/grammar/test_waiting.py` reads every request as if all kinds were there.
     """
     return {phrase.kind if type(phrase) is Said else type(phrase) for phrase in phrases}
 

@@ -46,7 +46,7 @@ Term = tuple[float, str, int, int]  # how many, of what, first and last phrase
 def find_recipe(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """Takes the recipe or ratio out of the phrases and puts it on the draft."""
     kinds = kinds_of(phrases)
-    if "castings" in kinds and not kinds & {Share, Part, Ratio, "mix", "seed-mix", "component"}:
+    if "castings" in kinds:
         _alone(phrases, draft)
     for reader, wanted in _READERS:
         used = reader(phrases, draft) if not kinds.isdisjoint(wanted) else None
@@ -62,6 +62,8 @@ _FILLED_ALONE = (("container", "bucket"), ("container", "tote"), ("ground", "tre
 
 def _alone(phrases: list[Phrase], draft: Draft) -> None:
     """Notes "fill a bucket with castings": they alone, and no share of a mix. For beds and pots it is asked."""
+    if any(type(p) in (Share, Part, Ratio) or (type(p) is Said and p.kind in ("mix", "seed-mix", "component")) for p in phrases):
+        return
     for at, phrase in enumerate(phrases):
         if not is_said(phrase, "castings") or at == 0:
             continue
