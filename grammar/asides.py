@@ -54,6 +54,20 @@ def single(phrase: Phrase | None) -> Number | Measure | NurseryClass | CellTray 
     return phrase.dims[0] if type(phrase) is Amount and len(phrase.dims) == 1 else None
 
 
+def is_sides(phrase: Phrase | None) -> bool:
+    """Whether an amount is made of two sides or more, and of nothing but lengths: "4 by 8 ft"."""
+    return type(phrase) is Amount and len(phrase.dims) >= 2 and all(
+        type(d) is Number or (type(d) is Measure and d.per is None and dimension(d) in ("length", "length or volume")) for d in phrase.dims
+    )  # fmt: skip
+
+
+def past_describing(phrases: list[Phrase], at: int) -> int:
+    """The first index from one on at which no describing word stands: past "raised" and "round"."""
+    while at < len(phrases) and (is_said(phrases[at], "hint") or is_said(phrases[at], "form")):
+        at += 1
+    return at
+
+
 def clauses(phrases: list[Phrase], *, commas: bool) -> list[tuple[int, int]]:
     """Where the clauses of a request begin and end, as indices."""
     found = []

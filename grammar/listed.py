@@ -9,9 +9,10 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-from .asides import dimension, is_said, kinds_of, single
+from .asides import dimension, is_said, is_sides, kinds_of, past_describing, single
 from .draft import Draft
 from .phrases import Amount, Measure, Number, Phrase, Said
+from .things import whole
 
 
 class _Member(NamedTuple):
@@ -29,7 +30,7 @@ _ONE_OF = re.compile(r"\bone\s+of\s+(?:(?:my|our|the|these|those|her|his|their|y
 def find_list(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases with the count of a list taken out and its places told in full."""
     kinds = kinds_of(phrases)
-    if Amount not in kinds or not kinds & {"ground", "container"} or not any(map(_count, phrases)):
+    if Amount not in kinds or not kinds & {"ground", "container"} or not any(map(whole, phrases)):
         return phrases
     return _so_many_in_each(_more_of_it(_headed(_some_of_all(phrases, draft))))
 
@@ -37,7 +38,7 @@ def find_list(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
 def _headed(phrases: list[Phrase]) -> list[Phrase]:
     """The phrases with a number taken out that counts the places after it: "3 beds, two are 4 by 8 ft and one is 3 by 6"."""
     for at, phrase in enumerate(phrases):
-        number = _count(phrase)
+        number = whole(phrase)
         if number < 2:
             continue
         noun_at = _noun_after(phrases, at)
@@ -67,7 +68,7 @@ def _more_of_it(phrases: list[Phrase]) -> list[Phrase]:
             noun = phrase
         size = phrases[at + 2] if at + 2 < len(phrases) else None
         if (
-            noun is not None and size is not None and _count(phrase) and is_said(phrases[at + 1], "link", "of")
+            noun is not None and size is not None and whole(phrase) and is_said(phrases[at + 1], "link", "of")
             and _is_size(size, noun.kind == "container") and not _named(phrases, at + 2)
         ):  # fmt: skip
             made += _told(noun, phrase, size)
@@ -81,7 +82,7 @@ def _more_of_it(phrases: list[Phrase]) -> list[Phrase]:
 def _so_many_in_each(phrases: list[Phrase]) -> list[Phrase]:
     """ "6 rows, 10 plants per row" as "6 rows of 10 plants"."""
     for at, phrase in enumerate(phrases[:-3]):
-        if not _count(phrase) or not is_said(phrases[at + 1], "plant"):
+        if not whole(phrase) or not is_said(phrases[at + 1], "plant"):
             continue
         end = at + 2
         while end < len(phrases) and (is_said(phrases[end], "per") or is_said(phrases[end], "link", "each", "into")):
@@ -92,7 +93,7 @@ def _so_many_in_each(phrases: list[Phrase]) -> list[Phrase]:
         for other in range(len(phrases) - 1):
             counted = phrases[other + 1]
             after = phrases[other + 2] if other + 2 < len(phrases) else None
-            if not at <= other <= end and _count(phrases[other]) and is_said(counted, group.kind, group.id) and not (
+            if not at <= other <= end and whole(phrases[other]) and is_said(counted, group.kind, group.id) and not (
                 type(after) is Amount or is_said(after, "link", "of")
             ):  # fmt: skip
                 told = [phrases[other], counted, Said("link", "of", "of", phrase.start, phrase.start), phrase, phrases[at + 1]]
@@ -104,9 +105,7 @@ def _so_many_in_each(phrases: list[Phrase]) -> list[Phrase]:
 
 def _named(phrases: list[Phrase], size_at: int) -> bool:
     """Whether a noun stands right after a size."""
-    at = size_at + 1
-    while at < len(phrases) and (is_said(phrases[at], "hint") or is_said(phrases[at], "form")):
-        at += 1
+    at = past_describing(phrases, size_at + 1)
     after = phrases[at] if at < len(phrases) else None
     return type(after) is Said and after.kind in ("ground", "container", "plant", "hole", "mix", "seed-mix")
 
@@ -120,11 +119,11 @@ def _told(noun: Said, count: Phrase, size: Phrase) -> list[Phrase]:
 def _some_of_all(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases without the number of all in "2 of my 5 beds" and "one of our two beds"; it is noted on the draft."""
     for at, phrase in enumerate(phrases):
-        number = _count(phrase)
+        number = whole(phrase)
         if number < 2 or _noun_after(phrases, at) < 0:
             continue
         said = draft.text[phrase.start : phrase.end].strip()
-        some = at >= 2 and is_said(phrases[at - 1], "link", "of") and 1 <= _count(phrases[at - 2]) < number
+        some = at >= 2 and is_said(phrases[at - 1], "link", "of") and 1 <= whole(phrases[at - 2]) < number
         if some:
             draft.noted.append((said, "how many there are in all"))
             return phrases[: at - 1] + phrases[at + 1 :]
@@ -134,19 +133,9 @@ def _some_of_all(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     return phrases
 
 
-def _count(phrase: Phrase | None) -> float:
-    """The whole number that a phrase is, or 0."""
-    one = single(phrase)
-    if type(one) is Number and one.low == one.high == int(one.low) and not (one.role or one.article or one.note):
-        return one.low
-    return 0.0
-
-
 def _noun_after(phrases: list[Phrase], at: int) -> int:
     """Where the plural that a number counts stands: "3 raised beds"; -1 where none does."""
-    at += 1
-    while at < len(phrases) and (is_said(phrases[at], "hint") or is_said(phrases[at], "form")):
-        at += 1
+    at = past_describing(phrases, at + 1)
     noun = phrases[at] if at < len(phrases) else None
     if type(noun) is Said and noun.kind in ("ground", "container") and noun.text.lower().endswith("s"):
         return at
@@ -165,16 +154,16 @@ def _members(phrases: list[Phrase], noun_at: int) -> list[_Member]:
                 break  # two sizes side by side
             found.append(_Member(count_at, count, at))
             count_at, count = -1, 0.0
-        elif _count(phrase) and count_at < 0:
-            count_at, count = at, _count(phrase)
+        elif whole(phrase) and count_at < 0:
+            count_at, count = at, whole(phrase)
         elif not _between(phrase):
             break
     return found
 
 
 def _is_size(phrase: Phrase, of_container: bool) -> bool:
-    if type(phrase) is Amount and len(phrase.dims) > 1:
-        return all(type(d) is Number or (type(d) is Measure and d.per is None and dimension(d) in ("length", "length or volume")) for d in phrase.dims)
+    if is_sides(phrase):
+        return True
     one = single(phrase)
     if type(one) is not Measure or one.per is not None:
         return False

@@ -8,7 +8,7 @@ from .asides import dimension, is_said, single
 from .draft import Draft
 from .phrases import Amount, Measure, Number, Phrase, Price, Said, Share
 from .quantities import factor
-from .things import is_ground_size
+from .things import is_ground_size, sides_of
 
 
 def find_spacing(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
@@ -79,7 +79,7 @@ def _each(phrases: list[Phrase]) -> bool:
 
 
 def _metres(one: Measure) -> float:
-    return one.low * factor("yard" if one.unit == "yard" else one.unit)
+    return one.low * factor(one.unit)
 
 
 def _bed(phrases: list[Phrase], apart: list[Measure], used: set[int]) -> tuple[float, set[int], str] | None:
@@ -91,8 +91,7 @@ def _bed(phrases: list[Phrase], apart: list[Measure], used: set[int]) -> tuple[f
     at = sizes[0]
     size = phrases[at]
     assert type(size) is Amount
-    units = [d.unit for d in size.dims if type(d) is Measure]
-    sides = sorted(d.low * factor(d.unit if type(d) is Measure else units[-1] if units else "foot") for d in size.dims)  # type: ignore[union-attr]
+    sides = sides_of(size)
     gaps = sorted(_metres(one) for one in apart)
     one, two = _fit(sides[0], gaps[0]), _fit(sides[1], gaps[-1])
     if len(apart) == 2 and gaps[0] != gaps[1]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from .asides import dimension, is_said, single
+from .asides import dimension, is_said, is_sides, past_describing, single
 from .draft import Draft
 from .phrases import Amount, Measure, Number, Phrase, Said
 from .quantities import factor
@@ -53,14 +53,14 @@ def is_ground_size(phrase: Phrase | None) -> bool:
     if type(phrase) is not Amount:
         return False
     if len(phrase.dims) > 1:
-        return len(phrase.dims) == 2 and all(
-            type(d) is Number or (type(d) is Measure and d.per is None and dimension(d) in ("length", "length or volume")) for d in phrase.dims
-        ) and not any(type(d) is Measure and d.role in ("depth", "thick", "height") for d in phrase.dims)
+        deep = any(type(d) is Measure and d.role in ("depth", "thick", "height") for d in phrase.dims)
+        return len(phrase.dims) == 2 and is_sides(phrase) and not deep
     one = phrase.dims[0]
     return type(one) is Measure and one.per is None and dimension(one) == "area"
 
 
 def whole(phrase: Phrase | None) -> float:
+    """The whole number that a phrase is, or 0."""
     one = single(phrase)
     if type(one) is Number and one.low == one.high == int(one.low) and not (one.role or one.article or one.note) and one.low > 0:
         return one.low
@@ -83,9 +83,9 @@ def sides_of(phrase: Phrase, unit: str = "") -> tuple[float, ...]:
     assert type(phrase) is Amount
     said = [d.unit for d in phrase.dims if type(d) is Measure]
     found = []
-    for i, d in enumerate(phrase.dims):
-        name = d.unit if type(d) is Measure else (said[-1] if said and i < len(phrase.dims) else unit or "foot")
-        found.append(d.high * factor("yard" if name == "yard" else name))  # type: ignore[union-attr]
+    for d in phrase.dims:
+        name = d.unit if type(d) is Measure else said[-1] if said else unit or "foot"
+        found.append(d.high * factor(name))  # type: ignore[union-attr]
     return tuple(sorted(found))
 
 
@@ -118,9 +118,7 @@ def places_of(phrases: list[Phrase], without: range) -> list[Spoken]:
         if not is_ground_size(phrase) or (at and is_said(phrases[at - 1], "deny", "without", "skip", "all-but")):
             continue  # what is left out is no place itself
         first, last, noun, count = at, at, heading, 0.0
-        after = at + 1
-        while after < len(phrases) and (is_said(phrases[after], "hint") or is_said(phrases[after], "form")):
-            after += 1
+        after = past_describing(phrases, at + 1)
         named = phrases[after] if after < len(phrases) and after not in without else None
         if type(named) is Said and named.kind in ("ground", "container") and not stands_inside(named):
             noun, last = named.id, after

@@ -11,6 +11,8 @@ from ..quantities import Span
 from .packs import Packs
 from .state import LONG_GROUND, ROUND_CONTAINERS, TREES
 
+_PUT = re.compile(r"\b(?:put|putting|fill|filling|pour|pouring)\b", re.IGNORECASE)
+
 
 class Lengths(Packs):
     """Lengths: which is a depth, a layer, a side, a diameter; by their own word, then by their neighbours."""
@@ -141,7 +143,7 @@ class Lengths(Packs):
         before = self.peek(-2)
         if is_said(before, "link", "into", "on", "with"):
             before = self.peek(-3)
-        put = re.search(r"\b(?:put|putting|fill|filling|pour|pouring)\b", self.draft.text[: self.phrases[self.at].start], re.IGNORECASE)
+        put = _PUT.search(self.draft.text[: self.phrases[self.at].start])
         return put is not None and any(is_said(before, kind) for kind in new)
 
     def _assign_length(self, role: str, span: Span, one: Measure) -> None:

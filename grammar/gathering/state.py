@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..asides import dimension, is_said, single
+from ..asides import dimension, is_said, is_sides, single
 from ..draft import Draft, PlaceDraft, Unsure
 from ..parse import Parsed
 from ..phrases import Amount, CellTray, Measure, Number, NurseryClass, Phrase, Price, Said, Share
@@ -153,10 +153,7 @@ class State:
         return Span(low, high, one.unit)
 
     def _is_size(self, amount: Amount) -> bool:
-        return len(amount.dims) >= 2 and all(
-            type(d) is Number or (type(d) is Measure and d.per is None and dimension(d) in ("length", "length or volume"))
-            for d in amount.dims
-        )
+        return is_sides(amount)
 
     def _ground_measure(self, amount: Amount) -> bool:
         one = single(amount)
