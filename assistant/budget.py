@@ -5,6 +5,7 @@ As in `purchase`, the catalogue in force answers only where the request states n
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from decimal import Decimal
 from typing import NamedTuple
 
@@ -62,14 +63,14 @@ def for_money(query: Query, printer: Printer, density: float | None, shop: Catal
                          f"purchase is {plain(cheapest, of.currency)} {of.currency.code}; how much may it cost?", "budget")  # fmt: skip
     step = Working(rule="packs-for-money", formula="packs = the most castings for the money",
                    with_=f"budget {plain(amount, of.currency)} {of.currency.code}, {len(of.packs)} packs of {catalogue.shop.name} to choose from",
-                   gives=f"{lines_text(found)}, {_show(found, printer)}", source="the most by volume, then the least cost")  # fmt: skip
+                   gives=f"{lines_text(found)}, {held(found, printer)}", source="the most by volume, then the least cost")  # fmt: skip
     left = found.change(amount)
     advice = [note("money-left", f"It leaves {money_text(left, found)} of the money.")] if left else []
     if not found.best:
         most = printer.show(found.could_hold * _LITRE, found.could_hold * _LITRE, "volume")
         advice.insert(0, note("choice-not-proved", "This may not be the most for the money: so many packs cost nearly the same by size that not "
                               f"all could be gone through. No choice gives more than {most}.", "caution"))  # fmt: skip
-    return _at_hand(found, catalogue, density, [*announced(catalogue), *taxed(found, catalogue), *assumed], advice, (step, *bill_steps(found, catalogue)))
+    return at_hand(found, catalogue, step, assumed, advice)
 
 
 def for_bags(query: Query, printer: Printer, density: float | None, shop: Catalogue | None, request: str) -> AtHand:
@@ -90,11 +91,9 @@ def for_bags(query: Query, printer: Printer, density: float | None, shop: Catalo
         raise Unworkable("pack", f"how big is a bag, by weight or by volume? {catalogue.shop.name} has: {names}", "pack")
     found = _ordered(of, largest, count, catalogue)
     text = f"the bags are “{largest.name}”, {'the largest that can be carried' if len(bags) > 1 else 'the only one'} of {catalogue.shop.name}"
-    step = Working(rule="packs-held", formula="castings = packs × size of a pack", with_=lines_text(found), gives=_show(found, printer),
+    step = Working(rule="packs-held", formula="castings = packs × size of a pack", with_=lines_text(found), gives=held(found, printer),
                    source=ARITHMETIC)  # fmt: skip
-    return _at_hand(
-        found, catalogue, density, [*announced(catalogue), *taxed(found, catalogue), ("pack-of-catalogue", text)], [], (step, *bill_steps(found, catalogue))
-    )
+    return at_hand(found, catalogue, step, [("pack-of-catalogue", text)], [])
 
 
 def in_money_of(query: Query, shop: Catalogue, request: str) -> tuple[Query, list[tuple[str, str]]]:
@@ -132,18 +131,18 @@ def _ordered(of: Offers, one: Offer, count: Decimal, catalogue: Catalogue) -> Pu
         raise Unworkable("stock", f"{problem}; how many are there?", "pack") from problem
 
 
-def _show(found: Purchase, printer: Printer) -> str:
+def held(found: Purchase, printer: Printer) -> str:
+    """How much a purchase holds, in the user's unit."""
     return printer.show(found.litres * _LITRE, found.litres * _LITRE, "volume")
 
 
-def _at_hand(
-    found: Purchase, catalogue: Catalogue, density: float | None, assumed: list[tuple[str, str]], advice: list[Advice],
-    working: tuple[Working, ...],
-) -> AtHand:  # fmt: skip
+def at_hand(found: Purchase, catalogue: Catalogue, step: Working, assumed: Iterable[tuple[str, str]], advice: Iterable[Advice]) -> AtHand:
+    """What a purchase holds, as castings at hand: with the bill's steps after its own, and what a catalogue always assumes."""
     litres = found.litres * _LITRE
-    advice += measures(found, catalogue)
-    return AtHand((litres, litres), Bought(packs_of(found), cost_of(found), said=count_text(found), assumed=tuple(assumed),
-                                           advice=tuple(advice), working=working))  # fmt: skip
+    return AtHand((litres, litres), Bought(
+        packs_of(found), cost_of(found), said=count_text(found), assumed=(*announced(catalogue), *taxed(found, catalogue), *assumed),
+        advice=(*advice, *measures(found, catalogue)), working=(step, *bill_steps(found, catalogue)),
+    ))  # fmt: skip
 
 
 def against(
@@ -164,5 +163,5 @@ def against(
     part = found.litres * _LITRE / at_end(wanted.castings, wanted.end)
     told = instead(part, wanted.worked, wanted.printer, wanted.end)
     return assumed, note(
-        "budget-short", f"{text}. It buys {lines_text(found)}, {_show(found, wanted.printer)}: {told}.", "caution"
+        "budget-short", f"{text}. It buys {lines_text(found)}, {held(found, wanted.printer)}: {told}.", "caution"
     )

@@ -123,7 +123,7 @@ def meant(new: Draft, old: Draft, touched: Sequence[int]) -> list[int] | str:
         if len(hits) > 1 and not plural and place.count != len(hits):
             lately = [at for at in hits if at in touched]
             if len(lately) != 1:
-                return which(place, [old.places[at] for at in hits])
+                return which([old.places[at] for at in hits])
             hits = lately
         found.update(hits)
     return sorted(found)
@@ -455,7 +455,7 @@ def _where(draft: Draft, slot: str, unsure: Unsure, leaning: Leaning, at: int) -
         return [i for i in have if i in leaning.touched] or [at]
     found = have if says_all(draft.text) else alike_or_touched(draft, have, slot, leaning.touched)
     if not found and draft.question is None:
-        draft.question = ("which", which(PlaceDraft(), [draft.places[i] for i in have]))
+        draft.question = ("which", which([draft.places[i] for i in have]))
     return found
 
 

@@ -319,7 +319,7 @@ class Conversation:
         if len(lines) > 1:
             return self._ask(line, "Several lines have that; which one? Say “remove line 2”, counting as they came.")
         if not lines:
-            return self._ask(line, which(named[0], old.places))
+            return self._ask(line, which(old.places))
         draft = self.finished[lines[0]]
         there = changes.meant(new, draft, ())
         if isinstance(there, str):
@@ -570,7 +570,7 @@ class Conversation:
                 return None
             lines = self._lines_with(named, to_the_word=to_the_word)
             if len(lines) > 1:
-                return which(named.places[0], [place for at in lines for place in self.finished[at].places])
+                return which([place for at in lines for place in self.finished[at].places])
             if lines:
                 return lines[0]
         return None
@@ -671,7 +671,6 @@ _CONTENT = re.compile(r"^\W*(?:ok|okay|oki|great|good|fine|perfect|right|sure|ni
                       r"|all ?right|alright|done|sorted|that's all|that is all|very good|very well|wow|yes|yep|yeah)\b", re.I)  # fmt: skip
 _FEW_WORDS = 4
 _YES_OR_NO = re.compile(r"^\W*(?:yes|yep|yeah|no|nope|nah)\W*$", re.I)
-_FIGURES = re.compile(r"\d[\d.,]*")
 #: "the small one": one of several places by how big it is.
 _OTHER_ONE = re.compile(r"\b(?:the other|one of (?:them|those))\b", re.I)
 _SIZED_ONE = re.compile(r"\b(?:small|smaller|big|bigger|large|larger|long|longer|short|shorter|other)\s+(?:one|bed|row|pot|plot|lawn)\b", re.I)
@@ -729,11 +728,6 @@ def _is_plain_word(name: str) -> bool:
     """Whether a name is no more than a word of the trade, which would then be taken for that place wherever it is said."""
     word = vocabulary().single.get(name)
     return isinstance(word, Word) and word.kind in ("ground", "container", "plant", "mix", "seed-mix", "hole", "castings", "pack", "unit")
-
-
-def _same_number(before: str, line: str) -> bool:
-    """Whether a line says a number of an earlier line again, and so says what it was."""
-    return bool(set(_FIGURES.findall(before)) & set(_FIGURES.findall(line)))
 
 
 def _worth_keeping(draft: Draft) -> bool:

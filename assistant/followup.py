@@ -326,10 +326,10 @@ def _hits(merged: Draft, place: PlaceDraft, adding: bool, touched: Collection[in
     if not hits and is_named(place) and place.has_size and not adding and _CORRECTS.search(merged.text):
         return spoken_of(replace(place, described=frozenset(), name=""), places, touched)[-1:]  # "I mean the flower bed, 4 by 3"
     if not hits and is_named(place) and not place.has_size and not place.count and merged.question is None:
-        merged.question = ("which", which(place, places))
+        merged.question = ("which", which(places))
     if place.count == len(hits) > 1 and not place.has_size:
         if not changes or is_bare(replace(place, count=None)):
-            merged.question = merged.question or ("which", which(place, [places[at] for at in hits]))
+            merged.question = merged.question or ("which", which([places[at] for at in hits]))
         place.count = None  # "the two beds get an inch": both that are there
         return hits
     if len(hits) < 2 or (is_plural(place) and place.count is None and not place.has_size) or place.count == len(hits):
@@ -338,7 +338,7 @@ def _hits(merged: Draft, place: PlaceDraft, adding: bool, touched: Collection[in
     if len(lately) == 1 or place.has_size or place.count or not changes:
         return lately[-1:] or hits[-1:]
     if merged.question is None:
-        merged.question = ("which", which(place, [places[at] for at in hits]))
+        merged.question = ("which", which([places[at] for at in hits]))
     return hits[-1:]
 
 
@@ -352,7 +352,7 @@ def _shared_by(merged: Draft, place: PlaceDraft, touched: Collection[int], last:
             found = have if says_all(merged.text) else alike_or_touched(merged, have, name, touched)
             if found:
                 return found
-            merged.question = merged.question or ("which", which(place, [merged.places[at] for at in have]))
+            merged.question = merged.question or ("which", which([merged.places[at] for at in have]))
     return last
 
 

@@ -4,34 +4,14 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from grammar.quantities import factor
 from grammar.query import Query
 
 from .answer import Working
-from .budget import AtHand
-from .purchase import (
-    ARITHMETIC,
-    Bought,
-    announced,
-    bill_steps,
-    castings_of,
-    cost_of,
-    count_text,
-    in_force,
-    lines_text,
-    measures,
-    money_text,
-    note,
-    number_text,
-    of_size,
-    packs_of,
-    taxed,
-)
+from .budget import AtHand, at_hand, held
+from .purchase import ARITHMETIC, castings_of, count_text, in_force, lines_text, money_text, note, number_text, of_size
 from .shop import Catalogue, Offer, OfferError, Purchase, order
 from .units import Printer
 from .work import Unworkable
-
-_LITRE = factor("litre")
 
 
 def for_named_packs(query: Query, printer: Printer, density: float | None, shop: Catalogue | None) -> AtHand:
@@ -51,18 +31,14 @@ def for_named_packs(query: Query, printer: Printer, density: float | None, shop:
         had = "; ".join(one.name for one in sorted(of.packs, key=lambda one: one.litres))
         raise Unworkable("pack", refused or f"{catalogue.shop.name} has no such {query.pack.noun}; it has: {had}", "pack")
     best = min(found, key=lambda one: (one.bill.to_pay, one.lines[0].id))
-    litres = best.litres * _LITRE
     step = Working(rule="packs-held", formula="castings = packs × size of a pack", with_=lines_text(best),
-                   gives=printer.show(litres, litres, "volume"), source=ARITHMETIC)  # fmt: skip
+                   gives=held(best, printer), source=ARITHMETIC)  # fmt: skip
     advice = [note("in-stock", _stock(of.pack(best.lines[0].id)))]
     advice += [note("also-sold", f"{count_text(other)} would be {money_text(other.bill.to_pay, other)}.") for other in found if other is not best]
     if breaks := of.pack(best.lines[0].id).tiers[1:]:
         prices = ", ".join(f"{each} {of.currency.code} each from {number_text(start)} on" for start, each in breaks)
         advice.append(note("price-breaks", f"In larger orders: {prices}."))
-    return AtHand((litres, litres), Bought(
-        packs_of(best), cost_of(best), said=count_text(best), assumed=(*announced(catalogue), *taxed(best, catalogue)),
-        advice=(*advice, *measures(best, catalogue)), working=(step, *bill_steps(best, catalogue)),
-    ))  # fmt: skip
+    return at_hand(best, catalogue, step, [], advice)
 
 
 def _stock(one: Offer) -> str:

@@ -170,7 +170,7 @@ def shown(place: PlaceDraft) -> str:
     return f"the {noun}"
 
 
-def which(new: PlaceDraft, places: Sequence[PlaceDraft]) -> str:
+def which(places: Sequence[PlaceDraft]) -> str:
     """The question that asks which place is meant."""
     called = [shown(place) for place in places]
     told = " or ".join(called) if len(set(called)) == len(called) and 1 < len(called) <= 4 else ""

@@ -44,7 +44,7 @@ def completed(waiting: Waiting, new: Draft, line: str) -> str | None:
     said = {name for name, _ in new.replies}
     reply = line.strip(" .!?,;")
     if waiting.needs == "season":
-        return _so_often(waiting, new, reply)
+        return _so_often(new, reply)
     if waiting.needs == "loose-measure":
         return _measured(waiting, reply)
     if not waiting.about:
@@ -117,7 +117,7 @@ def _only_a_unit(reply: str) -> bool:
     return 1 <= len(phrases) <= 2 and all(type(p) is Said and p.kind in ("unit", "unclear-unit", "percent", "role") for p in phrases)
 
 
-def _so_often(waiting: Waiting, new: Draft, reply: str) -> str | None:
+def _so_often(new: Draft, reply: str) -> str | None:
     """ "twice", "three times", "3": how often in the season, for an amount that was said before."""
     if new.times is not None or new.places or new.unsure:
         return None
