@@ -115,7 +115,7 @@ class _Answering:
         self.advice: list[Advice] = []
         self.working: list[Working] = []
         self.density = self._density()
-        self.printer = Printer(query.metric, _spoken(query))
+        self.printer = Printer(query.metric, _spoken(query), query.asked_unit)
         self.worked: list[Worked] = []
         #: rows for people, and the figure where the asked amount alone does not say it
         self.table: tuple[tuple[str, ...], ...] = ()
@@ -1177,7 +1177,7 @@ def _spoken_units(place: Place) -> dict[str, str]:
 
 
 def _spoken(query: Query) -> list[str]:
-    names = [query.asked_unit] if query.asked_unit and unit(query.asked_unit).dimension in ("volume", "weight") else []
+    names = [query.asked_unit] if query.asked_unit and unit(query.asked_unit).dimension in ("volume", "weight", "area") else []
     if not query.metric and any(place.way in ("side-dress", "planting-hole") and place.rate is None for place in query.places):
         names.append("us_cup")  # the usual rate is in cups a plant or a hole
     # beside a bed the cups of some plants are no measure for the whole

@@ -165,7 +165,7 @@ def _words(text: str) -> list[str]:
         if not word:
             continue
         last = words[-1] if words else ""
-        if (last[-1:].isdigit() and len(last) <= 8 and len(word.rstrip(".,;:)")) <= _LONGEST_UNIT) or _HALF_A_UNIT.fullmatch(last):
+        if (last[-1:].isdecimal() and len(last) <= 8 and len(word.rstrip(".,;:)")) <= _LONGEST_UNIT) or _HALF_A_UNIT.fullmatch(last):
             words[-1] += " " + word
         else:
             words.append(word)

@@ -106,7 +106,7 @@ def _lettered(new: PlaceDraft, pool: list[int], places: Sequence[PlaceDraft]) ->
     lettered = [at for at in pool if places[at].name == new.name]
     if lettered:
         return lettered
-    if new.name.isdigit() and not any(places[at].name for at in pool) and 1 <= int(new.name) <= len(pool):
+    if new.name.isdecimal() and not any(places[at].name for at in pool) and 1 <= int(new.name) <= len(pool):
         return [pool[int(new.name) - 1]]
     return []
 

@@ -80,12 +80,13 @@ def span_text(span: Span) -> str:
 
 
 class Printer:
-    """Chooses the units of one answer: those the user spoke, by dimension."""
+    """Chooses the units of one answer: those the user spoke, by dimension; `asked` is a unit that the answer was asked for in."""
 
-    __slots__ = ("area", "length", "metric", "volume", "volume_said", "weight")
+    __slots__ = ("area", "asked", "length", "metric", "volume", "volume_said", "weight")
 
-    def __init__(self, metric: bool, spoken: list[str]) -> None:
+    def __init__(self, metric: bool, spoken: list[str], asked: str = "") -> None:
         self.metric = metric
+        self.asked = asked
         first: dict[str, str] = {}
         for name in spoken:
             if name and " / " not in name:
@@ -111,12 +112,12 @@ class Printer:
                 "square_metre" if self.metric else "square_foot")  # fmt: skip
         if dimension == "volume":
             name = self.volume
-            if name in _LARGER and size / factor(name) >= _LARGER[name][0]:
+            if name != self.asked and name in _LARGER and size / factor(name) >= _LARGER[name][0]:
                 name = _LARGER[name][1]
             return name
         if dimension == "weight":
             name = self.weight
-            if name in _LARGER and size / factor(name) >= _LARGER[name][0]:
+            if name != self.asked and name in _LARGER and size / factor(name) >= _LARGER[name][0]:
                 name = _LARGER[name][1]
             return name
         if dimension == "length":

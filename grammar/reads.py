@@ -128,7 +128,7 @@ def shape_text(shape: Shape, container: bool = False) -> str:
         return f"{shape.number} cell"
     if form == "named":
         number = shape.name.rpartition("-")[2]
-        return number if number.isdigit() else ""  # "1020" of a tray; a half barrel is named by its noun
+        return number if number.isdecimal() else ""  # "1020" of a tray; a half barrel is named by its noun
     parts = []
     if "length" in dims:
         parts.append(f"{span(dims['length'])} long")

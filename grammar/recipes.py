@@ -312,7 +312,7 @@ def _ratio(phrases: list[Phrase], draft: Draft) -> set[int]:
 def _like_a_clock(text: str) -> bool:
     """Whether a ratio is written as the time of day is, and nobody mixes by it: "5:30"."""
     hour, _, minute = text.partition(":")
-    return hour.isdigit() and minute.isdigit() and len(minute) == 2 and 2 <= int(hour) <= 24 and int(minute) < 60 and "/" not in text
+    return hour.isdecimal() and minute.isdecimal() and len(minute) == 2 and 2 <= int(hour) <= 24 and int(minute) < 60 and "/" not in text
 
 
 def _volumes(phrases: list[Phrase], draft: Draft) -> set[int]:

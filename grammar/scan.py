@@ -104,7 +104,7 @@ def scan(text: str) -> list[Piece]:
         start, end = match.span()
         tight = start == last_end
         if kind == "word" and tight and len(found) > 2 and found[-1] == "x" and pieces and pieces[-1].kind == "figure" and (
-            text[end : end + 1].isdigit()
+            text[end : end + 1].isdecimal()
         ):  # fmt: skip
             # "4ftx4ft"
             pieces.append(Piece("word", found[:-1], start, end - 1, 0.0, tight))

@@ -634,7 +634,7 @@ def _whole(token: Tok) -> float:
     if token.word is None:
         return token.value
     # "a foot and an inch": an article is one
-    return float(token.word.id) if token.word.id.replace(".", "", 1).isdigit() else 1.0
+    return float(token.word.id) if token.word.id.replace(".", "", 1).isdecimal() else 1.0
 
 
 #: A larger and a smaller unit that together make one measure, and how many of the smaller make the larger.

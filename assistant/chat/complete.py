@@ -128,7 +128,7 @@ def _after_number(low: str) -> bool:
     if len(pieces) < 2:
         return False
     last = pieces[-2]
-    if last[-1:].isdigit():
+    if last[-1:].isdecimal():
         return True
     word = vocabulary().single.get(last)
     return isinstance(word, Word) and word.kind in _NUMBERS

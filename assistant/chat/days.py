@@ -78,7 +78,7 @@ def without_day(text: str) -> str:
 
 def _days(found: re.Match[str]) -> int:
     count = found.group(1).lower()
-    return (int(count) if count.isdigit() else _COUNTS[count]) * (7 if found.group(2).lower() == "week" else 1)
+    return (int(count) if count.isdecimal() else _COUNTS[count]) * (7 if found.group(2).lower() == "week" else 1)
 
 
 def _today(clock: Clock | None, said: str) -> date:

@@ -84,7 +84,7 @@ def _money(value: object) -> Decimal:
         raise refused("text-expected", given=quoted(value))
     given, most = quoted(value), limits().price_most
     if _CODE_OR_SIGN.search(value):
-        raise refused("money-with-sign" if any(sign.isdigit() for sign in value) else "money-unclear", given=given)
+        raise refused("money-with-sign" if any(sign.isdecimal() for sign in value) else "money-unclear", given=given)
     if "," in value:
         raise refused("money-with-comma", given=given)
     if _FIGURE.fullmatch(value.removeprefix("-")) and value.startswith("-"):

@@ -247,8 +247,8 @@ class Amounts(Volumes):
             return
         said = self.text_of(following) if type(following) is Amount else ""
         noun = self._at(where + 1)
-        if said[:3].isdigit() and not said[3:4].isdigit() and said[3:4] not in (".", ",") and one.low < 1000 and type(single(following)) is Measure and (
-            self.text_of(one).isdigit() and where == self.at + 1 and not (type(noun) is Said and noun.kind in ("container", "pack"))
+        if said[:3].isdecimal() and not said[3:4].isdecimal() and said[3:4] not in (".", ",") and one.low < 1000 and type(single(following)) is Measure and (
+            self.text_of(one).isdecimal() and where == self.at + 1 and not (type(noun) is Said and noun.kind in ("container", "pack"))
         ):  # fmt: skip
             self.draft.question = ("thousands", f"“{self.text_of(one)} {said}”: one number, or so many of so much? Write it without the space")
             return

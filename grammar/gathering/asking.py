@@ -33,6 +33,21 @@ class Asking(Nouns):
             self._how_much()
         elif name == "how-many":
             self._how_many()
+        elif name == "cover" and self._covered_by_an_amount():
+            draft.asked = "area"
+
+    def _covered_by_an_amount(self) -> bool:
+        """ "how much will 40 lb cover", "how much can I cover with 20 litres": how far that goes, not how much castings."""
+        asked = self.draft.asks[-2:] == ["how-much", "cover"] and self.draft.asked == "castings" and not self.draft.asked_unit
+        if not asked or self.draft.places:
+            return False
+        start = max(at for at in range(self.at) if is_said(self.phrases[at], "ask", "how-much"))
+        before = self.phrases[start + 1 : self.at]
+        with_it = self.phrases[self.at + 2 : self.at + 3] if is_said(self.peek(), "link", "with") else []
+        if any(is_said(phrase, "link", "of") for phrase in before):
+            return False  # "how much of a 40 lb bag covers …"
+        amounts = [one for one in map(single, (*before, *with_it)) if type(one) is Measure]
+        return any(one.per is None and dimension(one) in ("volume", "weight") for one in amounts)
 
     def _how_much(self) -> None:
         draft = self.draft

@@ -74,7 +74,7 @@ class Packs(Sizes):
             draft.more_packs.append(span)
             self.count = None
             return
-        if draft.asks and draft.asks[-1] == "how-many" and not draft.asked_noun and self._straight_after_ask():
+        if self._packs_are_asked():
             draft.asked, draft.asked_noun = "packs", noun.id
         index = self.phrases.index(noun)
         stuff = self._at(index + 2) if is_said(self._at(index + 1), "link", "of") else None
@@ -105,6 +105,12 @@ class Packs(Sizes):
             self.at += 1
         self.at += 2
 
+    def _packs_are_asked(self) -> bool:
+        """ "how many 20 litre bags": packs are asked, where no unit was ("how many square feet will a 20 litre bag cover")."""
+        draft = self.draft
+        asked = bool(draft.asks) and draft.asks[-1] == "how-many" and not draft.asked_noun and draft.asked != "by-unit"
+        return asked and self._straight_after_ask()
+
     def _pack_count(self, one: Number) -> None:
         draft = self.draft
         if draft.packs_count is not None and draft.packs_count != one.low:
@@ -119,7 +125,7 @@ class Packs(Sizes):
 
     def _pack_noun(self, phrase: Said) -> None:
         draft = self.draft
-        if draft.asks and draft.asks[-1] == "how-many" and not draft.asked_noun and self._straight_after_ask():
+        if self._packs_are_asked():
             draft.asked, draft.asked_noun = "packs", phrase.id
         elif (self.peek() is None or is_said(self.peek(), "stop")) and "?" in draft.text and (
             is_said(self.peek(-1), "stop") or is_said(self.peek(-1), "class-sign") or is_said(self.peek(-1), "link", "of")

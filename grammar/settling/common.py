@@ -75,7 +75,7 @@ def figures_of(query: Query) -> set[float]:
             elif not part or kind is bool:
                 continue
             elif kind is str:
-                if part[0].isdigit():
+                if part[0].isdecimal():
                     with suppress(ValueError):
                         held.add(float(part))
             else:

@@ -46,6 +46,10 @@ class Shapes(Wanted):
             name = "metre" if metric else "foot"
             if len(place.size) > 2 or (metric and biggest > 30) or (not metric and biggest > 200):
                 raise Ask("unit", f"{size_text(place)}: in what unit?", needs="unit")
+            if not metric and any(s.low * 4 % 1 for s in place.size):
+                # feet are halved and quartered; tenths are a metric habit: "2.4 by 1.2, 6 inches deep"
+                raise Ask("unit", f"{size_text(place)}: in feet or in metres?", needs="unit",
+                           offers=(f"{size_text(place)} ft", f"{size_text(place)} m"))  # fmt: skip
             place.size = tuple(Span(s.low, s.high, name) for s in place.size)
             self.assume("size-unit", f"the sides are in {'metres' if metric else 'feet'}")
 
