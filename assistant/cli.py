@@ -133,9 +133,11 @@ def _one(arguments: list[str]) -> int:
 
         sys.stdout.write(record(1, answer) + "\n")
     else:
+        from .lines import look_for
         from .say import say
 
-        sys.stdout.write(say(answer) + "\n")
+        # nobody can ask "why?" of a single answer, so its working and sources stand below it at once
+        sys.stdout.write(say(answer, look_for(sys.stdout)._replace(working=True)) + "\n")
     return ANSWERED if answer.status == "answered" else ASKED
 
 

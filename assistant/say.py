@@ -229,7 +229,7 @@ def _ground(answer: Answer) -> pictures.Ground:
 
 
 def working(answer: Answer, page: Page) -> None:
-    """Every step: its formula, the figures put in, what it gives, and on what the rule rests."""
+    """Every step: its formula, the figures put in, what it gives, the rule's name and on what the rule rests."""
     if not answer.working:
         page.put("There is no working to show.")
         return
@@ -237,10 +237,11 @@ def working(answer: Answer, page: Page) -> None:
         page.put("Working:")
     for number, step in enumerate(answer.working, 1):
         if page.look.sentences:
-            text = f"Step {number}: {step.formula}. With {step.with_}, it gives {step.gives}. Source: {step.source}."
+            put_in = f"With {step.with_}, it gives" if step.with_ else "It gives"
+            text = f"Step {number}, by the rule {step.rule}: {step.formula}. {put_in} {step.gives}. Source: {step.source}."
             page.put(_voice(text, page))
             continue
-        page.put(step.formula, f"{_INDENT}{number}. ", _INDENT + " " * (len(str(number)) + 2))
+        page.put(f"{step.rule}: {step.formula}", f"{_INDENT}{number}. ", _INDENT + " " * (len(str(number)) + 2))
         page.put(f"{step.with_} → {step.gives}" if step.with_ else f"→ {step.gives}", _INDENT * 3)
         page.put(f"({step.source})", _INDENT * 3, _INDENT * 3 + " ")
 

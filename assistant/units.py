@@ -36,8 +36,14 @@ def symbol(name: str) -> str:
     return SYMBOL.get(name, name.replace("_", " "))
 
 
+#: A hair's breadth, by which every figure is raised before it is rounded: a half that binary arithmetic left just
+#: below itself is rounded up as its exact twin is, so that one amount is never printed as 1.87 here and 1.88 there.
+_HAIR = 1 + 1e-11
+
+
 def number(value: float) -> str:
-    """A figure for reading: three or four figures, no exponent, thousands apart."""
+    """A figure for reading: three or four figures, no exponent, thousands apart; a half is rounded up."""
+    value *= _HAIR
     size = abs(value)
     if size == 0:
         return "0"

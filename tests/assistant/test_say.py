@@ -19,9 +19,11 @@ from made_answers import ALL, ASKS, COST, EXPLAINS, RECIPE, TOO_MUCH, TOP_DRESS,
 from assistant.aloud import aloud
 from assistant.answer import Answer, Asked
 from assistant.chat.helping import by_example, commands, greeting
+from assistant.cli import main
 from assistant.lines import NARROWEST, WIDEST, Look, clean, columns, look_for, plain, wrap
 from assistant.pictures import layer_ruler, layer_sentence, share_scale, share_sentence
 from assistant.say import own_volume_unit, say
+from assistant.units import number
 
 SCREENS = Path(__file__).parent / "screens"
 SGR = re.compile(r"\x1b\[[0-9;]*m")
@@ -50,7 +52,23 @@ def test_working_comes_only_on_demand() -> None:
     assert "Working:" not in say(TOO_MUCH, Look())
     shown = say(TOO_MUCH, Look(working=True))
     assert "length 4 ft, width 9 ft → area 36 sq ft" in shown
+    assert "rectangle: area = length × width" in shown
     assert "(geometry)" in shown
+
+
+def test_a_single_answer_shows_its_working_at_once(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["half an inch on top of a 4 by 12 ft bed"]) == 0
+    shown = capsys.readouterr().out
+    assert "layer: castings = treated area × layer" in shown
+    assert "treated area 48 sq ft, layer 0.5 in → castings 2 cu ft" in shown
+    assert "(geometry: a layer over an area)" in shown
+
+
+@pytest.mark.parametrize(
+    ("value", "said"), [(1.875, "1.88"), (1.8749999999999998, "1.88"), (1.125, "1.13"), (0.1 + 0.2, "0.3"), (999.9999999999999, "1,000")]
+)
+def test_one_amount_is_rounded_one_way(value: float, said: str) -> None:
+    assert number(value) == said
 
 
 def test_packs_and_cost_and_all_the_castings_are_said() -> None:
