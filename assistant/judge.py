@@ -139,9 +139,10 @@ def cautions(worked: list[Worked], query: Query, *, left_over: bool = False) -> 
         place = one.place
         if place.way:
             conditions.add(f"way:{place.way}")
-        plant = facts().plant(place.crop) if place.crop else None
-        if plant is not None:
-            conditions |= plant.traits & {"edible", "eaten-raw", "soil-contact", "salt-sensitive", "acid-loving"}
+        for crop in {place.crop, *(noun for _, noun, _ in place.standing)} - {""}:
+            plant = facts().plant(crop)
+            if plant is not None:
+                conditions |= plant.traits & {"edible", "eaten-raw", "soil-contact", "salt-sensitive", "acid-loving"}
         if place.noun == "lawn":
             conditions.add("lawn")
         if place.shape.form == "ring":

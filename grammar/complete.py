@@ -128,7 +128,7 @@ def _place(place: Place, query: Query) -> Missing | None:
     if place.way is None:
         if not sized and place.kind not in ("plant", "hole"):
             if place.kind == "container":
-                return ("size", f"how big is one of the {name}, {_by(place)}?", "volume")
+                return ("size", f"how big is {_one_of(place, name)}, {_by(place)}?", "volume")
             if "length" in place.shape.dims:
                 beside = " Or say “side-dress”, if the castings go beside its plants" if place.noun in ("row", "trench") else ""
                 return ("size", f"how wide is the {name}?{beside}", "width")
@@ -164,7 +164,7 @@ def _place(place: Place, query: Query) -> Missing | None:
         if "length" in place.shape.dims:
             return ("width", f"how wide is the {name}?", "width")
         if place.kind == "container":
-            return ("size", f"how big is one of the {name}, {_by(place)}?", "volume")
+            return ("size", f"how big is {_one_of(place, name)}, {_by(place)}?", "volume")
         if place.kind in ("mix", "seed-mix", ""):
             return ("volume", "how much mix is to be made?", "volume")
         if place.kind in ("plant", "hole"):
@@ -182,6 +182,11 @@ def _place(place: Place, query: Query) -> Missing | None:
     if place.way == "top-dress" and form in ("volume",) and not place.layer:
         return ("size", f"how wide is the {name} across the top?", "diameter")
     return None
+
+
+def _one_of(place: Place, name: str) -> str:
+    """Of a container that is there once, or of one of several: "the tub", "one of the pots"."""
+    return f"one of the {name}" if (place.count_high or place.count or 1) > 1 or name.endswith("s") else f"the {name}"
 
 
 def _by(place: Place) -> str:

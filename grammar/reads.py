@@ -220,7 +220,20 @@ def place_text(place: Place) -> str:
         details.append(f"{span(place.strip_clear)} from the stem")
     if place.per_volume is not None:
         details.append(f"{span(place.per_volume[0])} per {span(place.per_volume[1])}")
+    if place.standing:
+        details.append(_standing(place))
     return ", ".join([text, *details]) if text else ", ".join(details)
+
+
+def _standing(place: Place) -> str:
+    """The plants that stand in a place: "with 6 tomatoes and 4 peppers in it"."""
+    plants = [f"{figure(count)} {_plant(noun) if count == 1 else plural(_plant(noun))}" for count, noun, _ in place.standing]
+    where = "each" if any(each for _, _, each in place.standing) else "it" if (place.count or 1) == 1 else "them"
+    return f"with {' and '.join(plants)} in {where}"
+
+
+def _plant(noun: str) -> str:
+    return spoken("plant", noun)
 
 
 def _strip(place: Place) -> str:

@@ -8,10 +8,13 @@ from ..asides import dimension, is_said, single
 from ..mend import near_amount
 from ..phrases import Amount, Measure, Number, Phrase, Price, Said, Share
 from .asking import Asking
-from .state import PLACE_KINDS
+from .state import IN_IT, PLACE_KINDS
 
 #: "can't lift", before "more than 20 pounds": the most, not the least.
 _CANNOT = re.compile(r"\b(?:can't|cant|cannot|can not|couldn't|not allowed|unable|don't|dont|won't|shouldn't|mustn't|not|never)\b[^.,;!?]*$", re.IGNORECASE)
+
+#: What follows "in" where it is the place told before.
+_IT = re.compile(r"\s*(?:it|there|them|that|each)\b", re.IGNORECASE)
 
 
 class Links(Asking):
@@ -114,6 +117,10 @@ class Links(Asking):
             self.tie = "and"
         elif name in ("with", "for", "into", "on", "of"):
             self.tie = "in" if name == "into" else name
+            if name == "into":
+                self._in_it_or_one(phrase)
+        elif self._has_plants(phrase):
+            self.tie = "with"
         elif name == "each" and self.place is None and self._plants_ahead():
             self.pending_each = True
         elif name == "each" and self.place is not None and self.place.kind == "plant" and self.place.each is None and self._plants_ahead():
@@ -186,6 +193,28 @@ class Links(Asking):
         elif name in ("relative", "cut"):
             draft.hints.add("relative" if name == "relative" else "cut")
             draft.flags.append(("relative-word", phrase.text))
+
+    def _in_it_or_one(self, phrase: Said) -> None:
+        """ "6 tomatoes in it", which stand in the place told before; "3 tomatoes in one 15 gallon tub", where one is a count."""
+        place = self.place
+        words = phrase.text.lower().split()
+        if place is not None and place.kind == "plant" and (words[-1] in ("it", "them", "there") or _IT.match(self.draft.text, phrase.end)):
+            place.hints.add(IN_IT)
+            self.tie = ""
+        elif words[-1] == "one" and self.count is None:
+            at = self.at + 1
+            while is_said(self._at(at), "hint") or is_said(self._at(at), "form") or is_said(self._at(at), "plant") or (
+                type(self._at(at)) is Amount and not self._is_size(self._at(at))  # type: ignore[arg-type]
+            ):  # fmt: skip
+                at += 1
+            if is_said(self._at(at), "container"):
+                self.count = Number(1.0, 1.0, phrase.end - len("one"), phrase.end)
+
+    def _has_plants(self, phrase: Said) -> bool:
+        """ "a bed holding 6 tomatoes", "it has 6 tomatoes": what follows stands in it."""
+        if phrase.text.lower() not in ("has", "holding", "holds", "hold") or type(single(self.peek())) is not Number:
+            return False
+        return is_said(self.peek(2), "plant") and self.place is not None and self.place.kind in ("ground", "container")
 
     def _plants_ahead(self) -> bool:
         """Whether "each" speaks of the plants that come next: "each tree", "each of my 9 trees"."""
@@ -275,6 +304,8 @@ class Links(Asking):
         target = self.place.hints if self.place is not None else self.pending_noun_hints
         target.add(phrase.id)
         draft.hints.add(phrase.id)
+        if phrase.id == "established" and self.place is not None and self.place.kind == "plant" and phrase.text.lower().endswith(" it"):
+            self.place.hints.add(IN_IT)  # "6 tomatoes growing in it"
 
     def _way(self, phrase: Said) -> None:
         draft = self.draft

@@ -257,11 +257,6 @@ class Nouns(Amounts):
             if self.count is not None and place.count is None:
                 self._set_count(place)
             return self._crop_place(place) if self.count is None else self._new_place()
-        if kind == "container" and place.kind == "plant" and self.count is None and self.tie in ("in", "into") and place.count:
-            pots = self._new_place()  # "9 houseplants in half gallon pots"
-            pots.count, pots.crop = place.count, place.crop
-            self.draft.places.remove(place)
-            return pots
         return self._new_place()
 
     def _one_more(self) -> bool:

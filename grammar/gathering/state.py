@@ -20,6 +20,9 @@ LIQUID = ("quart", "pint", "gallon")
 #: Plants that are dressed in a ring from the trunk to the drip line.
 TREES = frozenset({"tree", "fruit-tree", "apple-tree", "citrus", "avocado", "shrub"})
 
+#: A hint of plants that stand "in it": in the place told before.
+IN_IT = "stands:in-it"
+
 
 def dimension_of(span: Span) -> str:
     """What a span measures, its unit possibly a doubtful one."""
@@ -253,11 +256,8 @@ class State:
         elif self.count is not None and place.count is not None and place.noun:
             place = self._new_place()
         elif place.kind == "plant" and not place.rate and is_said(self.ahead()[0], "container"):
-            crop, count = place.crop, place.count
-            if place in self.draft.places:
-                self.draft.places.remove(place)  # "my lemon goes into a 40 litre pot", "9 houseplants in half gallon pots"
-            place = self._new_place()
-            place.crop, place.count = crop, count
+            place = self._new_place()  # "my lemon goes into a 40 litre pot", "9 houseplants in half gallon pots"
+            place.hints.add("around")
         elif place.kind in ("plant", "hole") and (place.rate or place.count) and self.tie != "of" and not self._size_of_hole(place):
             place = self._new_place()
             place.hints.add("around")

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from ..draft import PlaceDraft
 from ..quantities import Span
-from .common import Ask, amount_text, heads, size_text
-from .measures import Measures
+from .common import Ask, amount_text, heads
+from .standing import Standing
 
 
-class Context(Measures):
+class Context(Standing):
     """Places that are only context, and what was said once for several places."""
 
     def _tea_places(self) -> None:
@@ -43,23 +43,14 @@ class Context(Measures):
         """Plants that stand in a bed that is being worked out, and beds around plants that are."""
         draft = self.draft
         self._join_rate_and_count()
+        self._plants_and_places()
         kept: list[PlaceDraft] = []
         rated = [p for p in draft.places if p.rate is not None or (p.kind in ("plant", "hole") and p.count)]
         for place in draft.places:
-            if place.kind == "plant" and place.rate is None and not place.has_size and draft.asked != "plants":
-                host = next((p for p in draft.places if p is not place and (p.has_size or p.layer) and p.kind != "plant"), None)
-                if host is not None and place.tie in ("in", "with", "for", "of", "on"):
-                    host.crop = host.crop or place.crop
-                    if place.count:
-                        draft.noted.append((f"{place.count:g} {place.printed}", "they stand in the place that is treated"))
-                    continue
-                if host is not None and not place.count:
-                    host.crop = host.crop or place.crop
-                    continue
             if "around" in place.hints and rated and not (place.layer or place.share or place.depth or place.recipe):
                 if draft.asked not in ("area",) and not any(u for u in draft.unsure):
                     if place.has_size:
-                        draft.noted.append((size_text(place), "the place where the plants stand"))
+                        self._note_place(place, "the place where the plants stand")
                     continue
             if place.is_empty and not place.noun and len(draft.places) > 1:
                 continue

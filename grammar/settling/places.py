@@ -59,7 +59,7 @@ class Places(Shapes):
             if place.rate is not None and "article" in place.hints:
                 count = 1.0
         return Place(
-            noun=place.noun, kind=place.kind, printed=place.printed, crop=place.crop, name=place.name, shape=shape, count=count,
+            noun=place.noun, kind=place.kind, printed=place.printed, crop=place.crop, standing=tuple(place.standing), name=place.name, shape=shape, count=count,
             count_high=place.count_high, altogether=altogether,
             portion=None if place.kind in ("plant", "hole") and not place.has_size else place.portion,
             minus=tuple(self._shape(corner) for corner in place.minus), depth=depth, layer=layer, share=place.share,
