@@ -81,13 +81,38 @@ def _plain(value: Any) -> Plain:
 TABLES = Table("parser", ("request.lark", "parse.py"), ("lark",), _to_plain)
 
 
+class KnownRule(Rule):
+    """A rule that stands for itself: there is one of each, so that it is found by what it is and not by how it is made up."""
+
+    __slots__ = ()
+    __hash__ = object.__hash__
+    __eq__ = object.__eq__
+
+
+def _one_of_each(lark: Lark) -> None:
+    """Makes each rule in lark's tables the very one that the builder is found by: lark looks one up at every step."""
+    tables = cast(Any, lark).parser.parser.parser
+    known = {rule: rule for rule in tables.callbacks if isinstance(rule, Rule)}
+    for steps in tables.parse_table.states.values():
+        for name, (action, to) in steps.items():
+            if isinstance(to, Rule):
+                steps[name] = action, known[to]
+    builders = list(tables.callbacks.items())
+    for rule in known.values():
+        rule.__class__ = KnownRule
+    tables.callbacks.clear()
+    tables.callbacks.update(builders)
+
+
 @lru_cache(maxsize=1)
 def parser() -> Lark:
     """The one parser of the process."""
     saved = TABLES.load()
     saved["data"]["parser"]["lexer_conf"]["lexer_type"] = TypedTokens
     saved["data"]["options"] |= {"lexer": TypedTokens, "transformer": Spread(Builder())}
-    return Lark.load(saved)
+    lark = Lark.load(saved)
+    _one_of_each(lark)
+    return lark
 
 
 def parse(text: str) -> Parsed:
