@@ -138,5 +138,4 @@ class Topics(Base):
             return "density"
         if self.draft.way == "tea" and set(topics) == {"how-often"}:
             return "tea-when"
-        ranked = sorted(set(topics), key=lambda t: (TOPIC_ORDER.index(t) if t in TOPIC_ORDER else 99))
-        return ranked[0]
+        return min(topics, key=lambda t: TOPIC_ORDER.index(t) if t in TOPIC_ORDER else 99)  # of two alike the one said first

@@ -131,6 +131,15 @@ def test_a_process_pool_maps_the_one_call() -> None:
     assert mapped == [answer_line(number, line) for number, line in enumerate(LINES, 1)]
 
 
+def test_every_process_says_the_same_of_two_topics() -> None:
+    line = "what does a bushel mean, how does compost differ from castings"
+    said = {
+        subprocess.run([*CASTINGS, "--json", line], capture_output=True, cwd=ROOT, timeout=60, env={**os.environ, "PYTHONHASHSEED": seed}).stdout
+        for seed in ("1", "2", "3", "4", "5", "6")
+    }
+    assert len(said) == 1 and b"a question about bushel" in said.pop()
+
+
 def test_a_worker_that_is_killed_ends_the_run_with_one_message() -> None:
     process = subprocess.Popen([*CASTINGS, "batch", "--workers", "2"], stdin=subprocess.PIPE, stdout=subprocess.PIPE,
                                stderr=subprocess.PIPE, cwd=ROOT)  # fmt: skip
