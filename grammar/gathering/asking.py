@@ -5,6 +5,10 @@ from __future__ import annotations
 from ..asides import dimension, is_said, single
 from ..phrases import Amount, Measure, Phrase, Said
 from .nouns import Nouns
+from .state import PLACE_KINDS
+
+#: What "how many" alone may ask the count of.
+_COUNTED = frozenset({*PLACE_KINDS, "pack"})
 
 
 class Asking(Nouns):
@@ -78,11 +82,13 @@ class Asking(Nouns):
         """ "how many litres", "how many plants", "how many gallons of soil"."""
         draft = self.draft
         following, where = self.ahead(("hint", "about", "form"))
-        if following is None or is_said(following, "stop"):
+        if following is None or is_said(following, "stop") or is_said(following, "link", "at"):
             self._how_many_of_what()
             return
         if self._packs_of_a_size(following, where):
             return
+        if is_said(following, "castings"):
+            draft.asked = draft.asked or "castings"
         if type(following) is Said and following.kind in ("unit", "unclear-unit"):
             draft.asked_unit = following.id
             after = self.phrases[where + 1] if where + 1 < len(self.phrases) else None
@@ -118,16 +124,11 @@ class Asking(Nouns):
         self.at = of + 1
         return True
 
-    @staticmethod
-    def _is_density(phrase: object) -> bool:
-        one = single(phrase) if isinstance(phrase, Amount) else None
-        return type(one) is Measure and one.per is not None
-
     def _how_many_of_what(self) -> None:
         """ "…, how many": of what was spoken of last and not counted."""
         draft = self.draft
-        before = next((p for p in reversed(self.phrases[: self.at]) if not (is_said(p, "stop") or self._is_density(p))), None)
-        in_packs = is_said(before, "pack") and self.place is not None and self.place.has_size
+        spoken = next((p for p in reversed(self.phrases[: self.at]) if type(p) is Said and p.kind in _COUNTED), None)
+        in_packs = is_said(spoken, "pack") and not draft.packs_count and self.place is not None and self.place.has_size
         if draft.pack is not None and (in_packs or draft.budget is not None or draft.price is not None or (self.place is not None and self.place.count)):
             draft.asked, draft.asked_noun = "packs", draft.pack_noun
             return
@@ -163,7 +164,7 @@ class Asking(Nouns):
             # "inch on top", "cup each": one of it, where nothing stands before that might have been a number
             lead = self.draft.text[: phrase.start].rstrip()
             plural = phrase.text.lower().endswith("s") or phrase.text.lower() in ("feet", "inches")
-            if plural or (lead and lead[-1] not in ",;.:!?(-"):
+            if plural or (lead and lead[-1] not in ",;.:!?(-" and not is_said(self.peek(-1), "ground")):
                 self.draft.question = self.draft.question or ("amount", f"how many {phrase.text}?")
                 return
             one = Measure(1.0, 1.0, phrase.id, phrase.kind, phrase.start, phrase.end, article=True)

@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+import re
+
 from ..asides import dimension, is_said, single
 from ..draft import PlaceDraft
 from ..phrases import Amount, CellTray, Measure, Number, NurseryClass, Said
 from ..quantities import Span
 from .state import State
+
+_WORKED_ON = re.compile(r"\b(?:do|does|did|doing|cover|covering|treat|treating|dress|dressing)(?: only| just| about)?\s*$", re.IGNORECASE)
+_JUST = re.compile(r"\b(?:only|just|maybe|but)\s*$", re.IGNORECASE)
+_OF_IT = re.compile(r"\s+of\s+(?:it|them|that|this)\b(?!\s+all\b)", re.IGNORECASE)
 
 
 class Sizes(State):
@@ -126,6 +132,8 @@ class Sizes(State):
 
     def _portion(self, one: Number) -> bool:
         """ "half of a 4 by 12 bed", "two thirds of the lawn". """
+        if self._part_of_this(one):
+            return True
         following, where = self.ahead(("hint",))
         at = where
         if is_said(following, "link", "of"):
@@ -157,6 +165,25 @@ class Sizes(State):
                 return True
             self._new_place()
         self._current().portion = one.low
+        return True
+
+    def _part_of_this(self, one: Number) -> bool:
+        """ "4 by 8 bed, I only want to do half", "just half of it": of the place before, not a share of castings."""
+        place = self.place
+        if place is None or not place.has_size or place.portion is not None:
+            return False
+        text, following = self.draft.text, self.peek()
+        of_it = _OF_IT.match(text, one.end) is not None
+        if of_it and (after := self._at(self.at + 2)) is not None and not is_said(after, "stop"):
+            return False
+        before = text[: one.start]
+        if not _WORKED_ON.search(before) and not (of_it and _JUST.search(before)):
+            return False
+        if not of_it and not (following is None or is_said(following, "stop")):
+            return False
+        place.portion = one.low
+        if of_it:
+            self.at += 2
         return True
 
     def _nursery(self, one: NurseryClass) -> None:

@@ -72,6 +72,8 @@ class Wanted(Roles):
             draft.hints.add("left-over")
         if asked == "castings" and draft.asked_unit and unit(draft.asked_unit).dimension == "weight":
             asked = "weight"
+        if not asked and "how-many" in draft.asks and not draft.asked_unit:
+            raise Ask("asked", "how many of what: bags, plants, pots or beds?", needs="asked")
         return asked or "castings"
 
     def _one_bag(self) -> None:
