@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from .asides import dimension, is_said, single
 from .draft import Draft
 from .phrases import Amount, CellTray, Measure, Number, Phrase, Said, Share
@@ -12,7 +14,7 @@ _FEWEST = 4  # a tray of fewer cells is spoken of as pots
 
 def find_trays(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases with each number of cells made one with its tray; the size of a cell goes onto the draft."""
-    found = _halves(_trays(_open_trays(phrases, draft)))
+    found = _halves(_trays(_plugs(_open_trays(phrases, draft), draft)))
     if not any(type(single(phrase)) is CellTray for phrase in found):
         return found
     return _cell_sizes(found, draft)
@@ -80,6 +82,30 @@ def _open_trays(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         else:
             found.append(phrase)
     return found
+
+
+def _plugs(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """ "1,500 plugs in 50-cell trays": so many plugs take so many whole trays."""
+    for into in range(2, len(phrases) - 2):
+        trays, tray = _whole(phrases[into + 1]), phrases[into + 2]
+        if trays is None or not is_said(phrases[into], "link", "into", "at") or not (_cells(tray) and is_said(tray, "container", "tray")):
+            continue
+        at = into - 1
+        while at > 0 and _seedlings(phrases[at]):
+            at -= 1
+        plugs = _whole(phrases[at])
+        if plugs is None or at == into - 1:
+            continue
+        count = float(math.ceil(plugs.low / trays.low))
+        said = draft.text[plugs.start : phrases[into].start].strip()
+        draft.flags.append(("trays", f"{said} take {count:g} trays of {trays.low:g}, filled whole"))
+        kept = [phrase for phrase in phrases[at + 1 : into] if is_said(phrase, "hint")]
+        return [*phrases[:at], *kept, Amount((plugs._replace(low=count, high=count),), plugs.start, plugs.end), *phrases[into + 1 :]]
+    return phrases
+
+
+def _seedlings(phrase: Phrase) -> bool:
+    return is_said(phrase, "container", "cell") or is_said(phrase, "plant") or is_said(phrase, "hint")
 
 
 def _halves(phrases: list[Phrase]) -> list[Phrase]:
