@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, field
 
-from grammar.quantities import factor
+from grammar.quantities import factor, unit
 from grammar.query import Place, Query, Shape
 
+from .knowledge import facts
 from .relations import WAYS, Relation, Sum, Value
 from .sheet import Sheet
-from .units import span_text
+from .units import printed, span_text, symbol
 from .work import Density, Unworkable, Worked, base, default_span, layers_of, put_shape, relations_for, share_said, work
 
 ASKED = frozenset({"area", "plants", "containers", "beds", "layer", "share", "mix", "soil", "length"})
@@ -61,12 +62,48 @@ def _opened(place: Place, density: Density, way: str) -> Worked:
     return worked
 
 
+def _along_a_row(place: Place, query: Query, have: Value, density: Density) -> None:
+    """ "how far do 40 lb go along a row at a cup a foot": a length, of which there is no area until a width is told.
+
+    Raises Unworkable with the length in its text: the figure is known, and only what an area needs is asked for.
+    """
+    rate, per = place.rate, place.rate_per
+    usual = ""
+    if rate is None:
+        fact = facts().rate("side-dress.per-row-length")
+        if not (place.noun in ("row", "trench") and place.way == "side-dress"):
+            return
+        size = unit(fact.unit).factor
+        low, high, usual = fact.low * size, fact.high * size, f", the usual rate ({facts().footing(fact)})"
+        said = fact.said
+    elif per is not None and per.dimension == "length":
+        low, high = base(rate)
+        if rate.dimension == "weight":
+            low, high = low / density.value[1], high / density.value[0]
+        low, high = low / base(per)[1], high / base(per)[0]
+        said = f"{span_text(rate)} per {symbol(per.unit) if per.low == per.high == 1 else span_text(per)}"
+    else:
+        return
+    names = ("metre", "foot") if query.metric or (per is not None and "metre" in per.unit) else ("foot", "metre")
+    texts = [printed(have[0] / high / factor(name), have[1] / low / factor(name), name) for name in names]
+    weighed = any(span.dimension == "weight" for span in query.have) != (rate is not None and rate.dimension == "weight")
+    rests = f", at {printed(density.value[0] / 1000, density.value[1] / 1000, 'kilogram / litre')}" if weighed and not density.said else ""
+    raise Unworkable("width", f"at {said}{usual} that does a row of {texts[0]} ({texts[1]}){rests}. How wide a strip of it do the castings "
+                     "cover, if you want its area too?", "width")  # fmt: skip
+
+
 def _area(place: Place, query: Query, have: Value, density: Density) -> Result:
+    if "width" not in place.shape.dims:
+        _along_a_row(place, query, have, density)
     way = place.way or ("blend" if place.share is not None else "top-dress")
     plain = place.model_copy(update={"shape": Shape(form="area"), "way": way, "minus": (), "portion": None})
-    if place.rate is not None and place.rate_per is not None and place.rate_per.dimension == "area":
+    along = place.rate_per is not None and place.rate_per.dimension == "length" and "width" in place.shape.dims
+    if place.rate is not None and place.rate_per is not None and (place.rate_per.dimension == "area" or along):
         low, high = base(place.rate)
         per = base(place.rate_per)
+        if along:  # the rate for a length of a strip so wide
+            across = base(place.shape.dims["width"])
+            per = (per[0] * across[0], per[1] * across[1])
         if place.rate.dimension == "weight":
             low, high = low / density.value[1], high / density.value[0]
         sheet = Sheet()

@@ -77,10 +77,16 @@ def _backwards(query: Query) -> Missing | None:
             return ("depth", "how deep is the soil?", "depth")
         return None
     if query.asked == "length":
+        if place is not None and (_by_the_length(place) or (place.noun in ("row", "trench") and place.way == "side-dress")):
+            return None  # so much for a foot of a row: the length is known without its width
         if place is None or "width" not in place.shape.dims:
             return ("width", "how wide is it?", "width")
         return None
     return None
+
+
+def _by_the_length(place: Place) -> bool:
+    return place.rate_per is not None and place.rate_per.dimension == "length"
 
 
 def _batches(query: Query) -> Missing | None:

@@ -164,6 +164,10 @@ class Places(Shapes):
             signs.add("no dig")
         if place.kind == "container":
             signs.add("container")
+        if draft.asked == "share":
+            signs.add("share asked")
+        if "mixed-in" in hints:
+            signs.add("mixed in")
         if place.noun == "lawn":
             signs.add("lawn")
         if shape.form == "ring" or "trunk" in hints:
