@@ -154,19 +154,30 @@ def _layer(place: Place, query: Query, have: Value, density: Density) -> Result:
                   target="layer", worked=worked, assumed=worked.assumed)  # fmt: skip
 
 
+def is_layer_in_depth(query: Query) -> bool:
+    """Whether the share is asked of a layer that was mixed into a depth, which needs neither an area nor an amount."""
+    place = query.places[0] if query.places else None
+    at_hand = query.have or query.loads or query.budget is not None or (query.pack is not None and query.pack.size is not None)
+    return query.asked == "share" and place is not None and bool(place.layer) and place.depth is not None and not at_hand
+
+
 def _share(place: Place, query: Query, have: Value | None, density: Density) -> Result:
     if place.recipe and have is None:
         part = sum(share for name, share in place.recipe if name == "castings")
         text = ", ".join(f"{name} {share * 100:.4g} %" for name, share in place.recipe)
         extra = [("share-of-parts", "share = part of castings ÷ all parts", text, f"share {part * 100:.4g} %", "algebra")]
         return Result("share", (part, part), "fraction", share=(part, part), way="blend", extra=extra)
-    if place.layer and place.depth is not None and have is None:
-        one = work(place.model_copy(update={"way": "top-dress"}), query, density)
-        layer, depth = one.layer, base(place.depth)
+    if is_layer_in_depth(query):
+        one = None if place.shape.form == "none" else work(place.model_copy(update={"way": "top-dress"}), query, density)
+        assert place.depth is not None
+        depth = base(place.depth)
+        bare = Worked(place, Sheet(), ())
+        layer = layers_of(bare, place) if one is None else one.layer
         assert layer is not None
         share = (layer[0] / (depth[1] + layer[0]), layer[1] / (depth[0] + layer[1]))
-        extra = [("share-of-depths", "share = layer ÷ (depth + layer)", "", f"share {share[1] * 100:.4g} %", "algebra; agrees with W22")]
-        return Result("share", share, "fraction", castings=one.castings, share=share, layer=layer, way="incorporate", extra=extra)
+        told = f"layer {span_text(place.layer[0])}, depth {span_text(place.depth)}"
+        extra = [("share-of-depths", "share = layer ÷ (depth + layer)", told, f"share {share[1] * 100:.4g} %", "algebra; agrees with W22")]
+        return Result("share", share, "fraction", castings=one.castings if one is not None else None, share=share, layer=layer, way="incorporate", extra=extra)
     if have is None:
         raise Unworkable("have", "how much castings goes in?", "have")
     added = place.way == "incorporate" or place.soil is not None or bool({"existing-soil"} & place.hints)

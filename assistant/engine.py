@@ -996,7 +996,7 @@ class _Answering:
             have = shop[0]
         if have is None and not (query.asked == "share" and _has_recipe(query)) and query.places:
             # "how much soil for 20 gallons at 10 %": the castings follow from the place
-            if query.asked in ("mix", "soil", "share"):
+            if query.asked in ("mix", "soil", "share") and not backwards.is_layer_in_depth(query):
                 one = work(query.places[0], query, self.density)
                 have = one.castings
         own = self._component_asked()
@@ -1008,7 +1008,7 @@ class _Answering:
         self.working += [Working(rule=r, formula=f, with_=w, gives=g, source=s) for r, f, w, g, s in result.extra]
         if result.share is not None:
             shown = self.printer.show(*result.share, "share")
-            self.advice += judge_share(*result.share, shown, _ten_of(result.share, result.castings, self.printer))
+            self.advice += judge_share(*result.share, shown, _ten_of(result.share, result.castings, self.printer, added=result.way == "incorporate"))
         castings = result.castings
         weight = (castings[0] * self.density.value[0], castings[1] * self.density.value[1]) if castings else None
         if castings and weight:
@@ -1230,11 +1230,14 @@ def _has_recipe(query: Query) -> bool:
     return bool(query.places) and bool(query.places[0].recipe) and not query.have
 
 
-def _ten_of(share: Value, castings: Value | None, printer: Printer) -> str:
+def _ten_of(share: Value, castings: Value | None, printer: Printer, *, added: bool = False) -> str:
+    """What the usual share takes in the same place; `added` to the soil that is there."""
     if castings is None or share[1] <= 0:
         return "less"
     typical = facts().rate("blend.share").single / 100
     mix = castings[1] / share[1]
+    if added:
+        mix = (mix - castings[1]) / (1 - typical)
     return printer.show(mix * typical, mix * typical, "volume")
 
 

@@ -71,6 +71,8 @@ def _backwards(query: Query) -> Missing | None:
             return ("size", "over what area?", "area")
         return None
     if query.asked == "share":
+        if place is not None and place.layer and place.depth is not None:
+            return None  # an inch into six inches is a seventh of any area
         if place is None or (place.shape.form == "none" and place.soil is None and not place.recipe):
             return ("mix", "in how much soil or mix?", "mix")
         if place.shape.form in ("rectangle", "circle", "oval", "triangle", "area") and place.depth is None and place.soil is None:

@@ -327,6 +327,11 @@ def reads(query: Query) -> str:
             parts.append(f"{figure(query.tea.ratio[0])}:{figure(query.tea.ratio[1])} castings to water")
         if query.tea.strength is not None:
             parts.append(f"{span(query.tea.strength[0])} per {span(query.tea.strength[1])} of water")
+    if query.asked == "share" and not said_way and "incorporate" in ways:
+        if any(place.kind == "mix" for place in query.places):
+            parts.append("added to it")
+        elif any("mixed-in" in place.hints for place in query.places):
+            parts.append("mixed in")
     if query.compare:
         parts.append("show me " + ", ".join(figure(value) for value in query.compare) + " %")
     if query.density is not None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from ..draft import PlaceDraft
 from ..preferences import weigh
 from ..quantities import Span
@@ -14,6 +16,9 @@ from .shapes import Shapes
 #: What is done with castings, to ask which of two is meant.
 _DONE = {"blend": "made into a new mix", "incorporate": "dug into the soil", "top-dress": "spread on top", "side-dress": "put beside the plants",
          "planting-hole": "put in the planting hole", "seed-mix": "made into a seed mix", "tea": "brewed into a tea"}  # fmt: skip
+#: "3 litres added to 20 litres of mix", which is 23 litres then; not so of a mix that is called finished.
+_ADDED_TO = re.compile(r"\b(?:add|added|adding|mix|mixed|mixing|stir|stirred|put)\b.*\b(?:to|into|in with)\b", re.IGNORECASE)
+_FINISHED = re.compile(r"\b(?:finished|total|final|in all|made|make|makes|making)\b", re.IGNORECASE)
 
 
 class Places(Shapes):
@@ -116,7 +121,7 @@ class Places(Shapes):
             return None
         if weighed.clear:
             name, _, why = weighed.readings[0]
-            self.assume("way", f"{way_text(name)}, since {why}")
+            self.assume("way", f"{'added' if name == 'incorporate' and place.kind == 'mix' else way_text(name)}, since {why}")
             return name
         names = [name for name, _, _ in weighed.readings[:2]]
         raise Ask("way", f"are the castings to be {_DONE[names[0]]}, or {_DONE[names[1]]}?", needs="way",
@@ -168,6 +173,8 @@ class Places(Shapes):
             signs.add("share asked")
         if "mixed-in" in hints:
             signs.add("mixed in")
+        if place.kind == "mix" and draft.asked == "share" and _ADDED_TO.search(draft.text) and not _FINISHED.search(draft.text):
+            signs.add("added to a mix")
         if place.noun == "lawn":
             signs.add("lawn")
         if shape.form == "ring" or "trunk" in hints:
