@@ -31,6 +31,8 @@ _ONE_MORE = re.compile(
 )
 _TOO = re.compile(r"\b(?:too|as well|also|likewise)\b", re.IGNORECASE)
 _ONLY = re.compile(r"^\W*(?:just|only)\b", re.IGNORECASE)
+#: Said of what is left: "only 4 pots", "down to 4".
+_ONLY_LEFT = re.compile(r"\b(?:only|just|actually|now|left|down to)\b", re.IGNORECASE)
 _BACK_TO = re.compile(r"\b(?:back (?:down )?to|return to)\b", re.IGNORECASE)
 #: A bare length above this is no layer and no depth of soil, in metres (five feet).
 _TOO_DEEP = 1.524 - 1e-9
@@ -152,6 +154,57 @@ def fewer(old: Draft, new: Draft, at: Sequence[int]) -> Draft | None:
     return cleared(draft, new)
 
 
+def taken_off(old: Draft, new: Draft, touched: Sequence[int]) -> Draft | str:
+    """ "except 2 square metres", "minus the driveway, 10 by 25": what gets none is taken off the place spoken of.
+
+    One of several places that has that very size is dropped. Asks where it is not told which place it is taken off.
+    """
+    told = [place for place in new.places if place.noun or is_named(place)]
+    if len(old.places) > 1 and not told:
+        same = [at for corner in new.minus for at in by_size(corner, old.places)]
+        if len(same) == len(new.minus):
+            return without(old, new, same)
+    pool = meant(Draft(places=told), old, touched) if told else list(range(len(old.places)))
+    if isinstance(pool, str):
+        return pool
+    pool = [at for at in pool if old.places[at].size or old.places[at].area or old.places[at].diameter or old.places[at].radius]
+    if len(pool) != 1:
+        return which([old.places[at] for at in pool]) if pool else "What is that taken off? Say the size of what castings do go on."
+    draft = old.copy()
+    place = draft.places[pool[0]]
+    if (place.count or 1) > 1:
+        return f"Is that taken off each of the {place.count:g}? Say the size of what castings do go on."
+    unit_there = place.size[0].unit if place.size else ""
+    for corner in new.minus:
+        if corner.size and not corner.size_unit_said:
+            corner.size = tuple(one._replace(unit=one.unit or unit_there) for one in corner.size)
+            corner.size_unit_said = bool(unit_there)
+        place.minus.append(corner)
+    return cleared(draft, new)
+
+
+def gone_already(old: Draft | None, new: Draft) -> str | None:
+    """ "only 4 pots, one cracked" after five: the one is off the four already.
+
+    A question where the number before does not tell, and "only" says that the number is what is left.
+    """
+    if new.gone is None or old is None:
+        return None
+    total, few = new.gone
+    counted = [place for place in new.places if place.count == total - few]
+    if len(counted) != 1 or not (hits := spoken_of(counted[0], old.places)):
+        return None
+    before = {old.places[at].count for at in hits}
+    if before == {total + few}:
+        counted[0].count = total
+        new.figures = [(total if value == total - few else value, said) for value, said in new.figures]
+        new.flags = [("left-out", f"{few:g} of {total + few:g} left out: {total:g}") if code == "left-out" else (code, text) for code, text in new.flags]
+        return None
+    if before != {total} and _ONLY_LEFT.search(new.text):
+        return f"Is that {few:g} among the {total:g}? Say how many are to get castings."
+    return None
+
+
 def says_too(line: str) -> bool:
     """ "the pots too", "and the tubs as well"."""
     return _TOO.search(line) is not None
@@ -253,6 +306,9 @@ def by_so_much(old: Draft, new: Draft, touched: Sequence[int]) -> Draft | str | 
         return None
     index = _one_meant(old, new, touched)
     place = old.places[index] if index is not None else None
+    several = [one for one in old.places if (one.count or 1) > 1]
+    if new.by_so_much == "fewer" and "cut" not in new.hints and len(several) > 1 and not refers(new) and not touched:
+        return which(several)
     numbers = [p.count for p in new.places if p.count is not None]
     numbers += [n for n in (bare_number(said) for said, _, _ in new.stray) if n is not None]
     if "cut" in new.hints:

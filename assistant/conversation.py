@@ -101,6 +101,8 @@ class Conversation:
             return self._total(new, line)
         if self.finished and (asked := orders.asks_total(line)):
             return self._total(gather(asked), line)
+        if (unsure := changes.gone_already(self.now.draft, new)) is not None:
+            return self._ask(line, unsure)
         more = changes.one_more(self.now.draft, new)
         if more is not None:
             return self._answer(more, line)
@@ -298,8 +300,11 @@ class Conversation:
         named = [place for place in new.places if place.noun or place.name or place.described or place.has_size]
         if not named:
             if len(old.places) < 2:
-                return self._nothing(new, line)
-            gone = self._leaning().touched or [len(old.places) - 1]
+                few = changes.by_so_much(old, replace(new, by_so_much="fewer", hints=new.hints | {"by-so-much"}), ()) if new.stray else None
+                return self._answer(few, line) if isinstance(few, Draft) else self._nothing(new, line)
+            gone = self._leaning().touched
+            if new.unread or new.stray or not (gone and _THAT.search(line)):
+                return self._ask(line, which(old.places))
             return self._answer(changes.without(old, new, gone), line)
         lines = self._lines_with(new)
         elsewhere = len(lines) == 1 and lines[0] != self.now.line and not any(
@@ -522,7 +527,7 @@ class Conversation:
         if not (new.places or new.unsure or new.stray or new.have or new.asked or new.asked_unit or new.way or new.not_ways or new.pack
                 or new.price or new.budget or new.density or new.weighed or new.moisture or new.recipe or new.parts_share or new.ratio or new.water
                 or new.question or new.refusal or new.compare or new.packs_count or new.soil or new.limit or new.hints & _CHANGING
-                or new.enough or new.end or new.times or changes.says_whole(new.text, old)):  # fmt: skip
+                or new.enough or new.end or new.times or new.minus or changes.says_whole(new.text, old)):  # fmt: skip
             return None
         adding = "add-place" in replies or new.text.lower().startswith(("and another", "plus", "and also", "also", "and a ", "and "))
         index = None if adding else self._line_meant(old, new)
@@ -548,6 +553,8 @@ class Conversation:
             r"\b(?:too|also|as well)\b", new.text.lower()
         ):  # fmt: skip
             return changes.and_on_top(old, new, on_top[0])
+        if new.minus and not any(p.has_size for p in new.places):
+            return changes.taken_off(old, new, self._leaning().touched)
         draft = self._put(old, new, adding=adding)
         changes.place_stray(draft, self._leaning(), "count")
         return draft
@@ -672,6 +679,8 @@ _CONTENT = re.compile(r"^\W*(?:ok|okay|oki|great|good|fine|perfect|right|sure|ni
 _FEW_WORDS = 4
 _YES_OR_NO = re.compile(r"^\W*(?:yes|yep|yeah|no|nope|nah)\W*$", re.I)
 #: "the small one": one of several places by how big it is.
+#: What was spoken of last, without its name: "take that off again".
+_THAT = re.compile(r"\b(?:that|it|this|them|those|these)\b", re.I)
 _OTHER_ONE = re.compile(r"\b(?:the other|one of (?:them|those))\b", re.I)
 _SIZED_ONE = re.compile(r"\b(?:small|smaller|big|bigger|large|larger|long|longer|short|shorter|other)\s+(?:one|bed|row|pot|plot|lawn)\b", re.I)
 #: Hints that change a request by themselves.

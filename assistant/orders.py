@@ -39,7 +39,7 @@ _SAVING = re.compile(
     r"\b(?:saving|save|saved|savings|cheaper)\b.*\b(?:together|at once|in one|combined|in one go)\b|\b(?:together|at once|combined)\b.*\b(?:saving|savings|save|saved)\b",
     re.IGNORECASE,
 )
-_APART = re.compile(r"\b(take)\s+((?:the|my|those|these|that)\s+[a-z' -]{2,40}?)\s+(off|out|away)\b", re.IGNORECASE)
+_APART = re.compile(r"\b(take)\s+((?:the|my|those|these|that)\s+[a-z' -]{2,40}?|that|it|them|this)\s+(off|out|away)\b", re.IGNORECASE)
 
 
 class Steered(NamedTuple):

@@ -463,6 +463,7 @@ def _not(phrases: list[Phrase], at: int, draft: Draft, drop: set[int]) -> None:
 def _unit_of_denied(phrases: list[Phrase], target: int) -> None:
     """ "not 10 inches, 12": the number that comes instead has the unit and the role of what was taken back."""
     denied = single(phrases[target])
+    share = phrases[target]
     after = target + 1
     while after < len(phrases) and (is_said(phrases[after], "stop") or is_said(phrases[after], "deny", "instead") or is_said(phrases[after], "link")):
         after += 1
@@ -473,6 +474,8 @@ def _unit_of_denied(phrases: list[Phrase], target: int) -> None:
     ):  # fmt: skip
         made = denied._replace(low=number.low, high=number.high, start=number.start, end=number.end, article=False)
         phrases[after] = Amount((made,), number.start, number.end)
+    elif type(share) is Share and type(number) is Number and not number.role and (following is None or is_said(following, "stop")):
+        phrases[after] = share._replace(low=number.low, high=number.high, start=number.start, end=number.end)
 
 
 def _like(one: str, other: str) -> bool:

@@ -111,6 +111,8 @@ class Draft:
     more_have: list[Span] = field(default_factory=list)
     more_packs: list[Span] = field(default_factory=list)
     minus: list[PlaceDraft] = field(default_factory=list)
+    #: how many there were before some were taken off, and how many those were: "4 pots, one cracked"
+    gone: tuple[float, float] | None = None
     ratio_spans: tuple[Span, Span] | None = None
     per_volume: tuple[Span, Span] | None = None
     packs_count: float | None = None

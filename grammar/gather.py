@@ -45,7 +45,7 @@ class Gatherer(Links):
         self._impossible()
         if self.leaning:
             self.all = find_letters(self.all, draft.text)
-        phrases = find_list(find_counter(find_left_out(self.all, draft), draft, self.leaning), draft)
+        phrases = find_list(find_counter(find_left_out(self.all, draft, self.leaning), draft, self.leaning), draft)
         phrases = find_walls(find_spacing(phrases, draft), draft)
         phrases = find_trade(find_tare(find_need(phrases, draft), draft), draft)
         phrases = set_asides(phrases, draft, self.leaning)

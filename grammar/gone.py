@@ -57,7 +57,7 @@ def gone(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         if state and type(then) is Said and then.kind in ("plant", "container", "ground"):
             continue  # "2 dead roses" beside other plants
         told = before if not is_said(before, "link", "for") else phrases[at - 2] if at > 1 else None
-        if not of and end == at + 1 and is_said(told, "deny", "without", "skip") and (after is None or is_said(after, "stop")):
+        if not of and end == at + 1 and is_said(told, "deny", "without", "skip", "all-but") and (after is None or is_said(after, "stop")):
             totals = _counted(phrases, range(at, end))
             if len(totals) == 1 and totals[0] < at and whole(phrases[totals[0]]) > few:
                 total, one = whole(phrases[totals[0]]), single(phrases[totals[0]])
@@ -87,6 +87,8 @@ def gone(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         if few >= total:
             ask(draft, f"“{said}” of {total:g}: how many are left to get castings?")
             return phrases
+        if not of:
+            draft.gone = (total, few)
         one = single(phrases[total_at])
         assert type(one) is Number
         left = Amount((one._replace(low=total - few, high=total - few),), one.start, one.end)

@@ -16,6 +16,7 @@ from .draft import Draft
 from .gone import gone
 from .inside import beds_in, part_of, stands_in
 from .phrases import Amount, Phrase, Said
+from .spared import spared
 from .things import (
     HOSTS,
     Spoken,
@@ -39,9 +40,15 @@ _ALL = re.compile(r"\b(?:all|every|each|everything)\b[^,.;:]*$")
 _MOST = 12
 
 
-def find_left_out(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
-    """The phrases without what is left out of them; a size taken off another stands right after that as "except"."""
+def find_left_out(phrases: list[Phrase], draft: Draft, leaning: bool = False) -> list[Phrase]:
+    """The phrases without what is left out of them; a size taken off another stands right after that as "except".
+
+    `leaning` says that the line follows others, so that what it leaves out may be of a place told there.
+    """
     kinds = kinds_of(phrases)
+    if not kinds.isdisjoint(_SPARED):
+        phrases = spared(phrases, draft, leaning)
+        kinds = kinds_of(phrases)
     if Amount not in kinds or any(is_said(phrase, "ground", "l-shape") for phrase in phrases):
         return phrases  # the legs of an L are its own
     for read, wanted in _READERS:
@@ -71,7 +78,7 @@ def _left_before(phrases: list[Phrase], at: int) -> Thing | None:
         if thing is None:
             continue
         end = thing.end
-        while end < at and (is_said(phrases[end], "link", "is") or is_said(phrases[end], "is") or is_said(phrases[end], "stop", "comma")):
+        while end < at and (is_said(phrases[end], "link", "is", "of", "count-word") or is_said(phrases[end], "is") or is_said(phrases[end], "stop", "comma")):
             end += 1
         if end == at:
             return thing
@@ -196,6 +203,8 @@ def _leave_out(phrases: list[Phrase], at: int, thing: Thing, draft: Draft) -> li
     return taken_off(phrases, hosts[0], size, thing, marked, draft)
 
 
+#: What stands in a line that says what gets none.
+_SPARED: frozenset[str | type] = frozenset({"deny", "reply", Amount})
 #: The readers in their order, and the kinds of phrase that each waits for.
 _READERS: tuple[tuple[Callable[[list[Phrase], Draft], list[Phrase]], frozenset[str | type]], ...] = (
     (gone, frozenset({"by-so-much", "other-time", "deny"})),

@@ -185,6 +185,8 @@ def thing_at(phrases: list[Phrase], at: int) -> Thing | None:
             count, at, end = whole(phrase), at + 1, at + 1
         elif noun is None and size is not None and is_said(phrase, "link", "of") and at + 1 < len(phrases) and stands_inside(phrases[at + 1]):
             at += 1  # "300 sq ft of patio"
+        elif stands_inside(noun) and size is None and is_said(phrase, "stop", "comma"):
+            at += 1  # "the driveway, that's 10 by 25"
         elif is_said(phrase, "hint") or is_said(phrase, "form") or (noun is not None and size is None and (
             is_said(phrase, "link", "of", "is", "at") or is_said(phrase, "is"))):  # fmt: skip
             at += 1
