@@ -58,6 +58,9 @@ class Amounts(Volumes):
         if kind == "length":
             self._length(phrase, one)
         elif kind == "area":
+            if one.role == "thick" and (self.peek() is None or is_said(self.peek(), "stop", "sentence")):  # "0.5 m3 over 100 m2, thickness?"
+                one = one._replace(role="")
+                self._trailing_ask("layer")
             self._area(one)
         elif kind == "volume":
             self._volume(one)

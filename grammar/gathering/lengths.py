@@ -141,6 +141,8 @@ class Lengths(Packs):
                 at += 1
             return any(is_said(self._at(at), kind) for kind in new)
         before = self.peek(-2)
+        if is_said(before, "hint", "new-fill"):
+            return True  # "fill the top 6 inches"
         if is_said(before, "link", "into", "on", "with"):
             before = self.peek(-3)
         put = _PUT.search(self.draft.text[: self.phrases[self.at].start])
