@@ -22,6 +22,8 @@ def weights(query: Query, density: Density) -> tuple[Value, Value, Worked, tuple
     worked = None
     kinds = _SOIL if "of-soil" in query.told else _MIX
     dry_fact, wet_fact = facts().rate(kinds[0]), facts().rate(kinds[1])
+    if not query.places:
+        raise Unworkable("size", "what is filled, and how big is it?", "size")
     for place in query.places:
         worked = Worked(place, Sheet(), relations_for(place, "blend"))
         put_shape(worked, place)

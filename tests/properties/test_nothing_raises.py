@@ -49,6 +49,7 @@ def sound(text: str) -> None:
 @example("1/0 of a bed 4 by 9 ft")
 @example("((((((((((" * 20)
 @example("open till 4²:45, castings for 30 L of mix at 10%")  # a figure with a power is no hour
+@example("growing medium  dirts  5 gal pots  start from scratch  knapsack  ground  how much does it weigh")  # nothing is filled
 def test_any_text(text: str) -> None:
     sound(text)
 
