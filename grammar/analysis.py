@@ -43,6 +43,14 @@ def find_analysis(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     return [phrase for at, phrase in enumerate(phrases) if at not in used]
 
 
+def names_nutrient(text: str) -> bool:
+    """Whether a text may name a nutrient, by a capital letter, a formula or a word: a quick look, before any is looked for."""
+    if "N" in text or "P" in text or "K" in text:
+        return True
+    said = text.lower()
+    return "nitrogen" in said or "phosph" in said or "potas" in said or "p2o5" in said or "k2o" in said
+
+
 def names(word: str) -> str:
     """The nutrient that a word or a capital letter names, or an empty string."""
     return _NAMES.get(_letter(word), "")

@@ -23,13 +23,54 @@ def is_said(phrase: Phrase | None, kind: str, *ids: str) -> bool:
     return type(phrase) is Said and phrase.kind == kind and (not ids or phrase.id in ids)
 
 
-def kinds_of(phrases: list[Phrase]) -> set[str | type]:
-    """What stands in a line: the kinds of its words, and the types of its other phrases.
+#: What may stand in a line: a kind of word, a word as its kind and its name, a type of phrase, or what is told of a single number or measure.
+Mark = str | tuple[str, str] | type
+
+#: What a reader waits for: of each set at least one has to stand in a line.
+Waits = tuple[frozenset[Mark], ...]
+
+
+def kinds_of(phrases: list[Phrase]) -> set[Mark]:
+    """What stands in a line: the kinds of its words and the words, and the types of its other phrases.
+
+    Of an amount of one dimension its type is there too, and its role and its note, where it has them: ("role", "height"),
+    ("note", "span:to"); a measure without a set size is a "loose-measure".
 
     A reader that waits for some of them need not look through a line that has none. It is for leaving work out, and no
     rule may rest on what is not in it: `tests/grammar/test_waiting.py` reads every request as if all kinds were there.
     """
-    return {phrase.kind if type(phrase) is Said else type(phrase) for phrase in phrases}
+    found: set[Mark] = set()
+    for phrase in phrases:
+        kind = type(phrase)
+        if kind is Said:
+            name = phrase.kind  # type: ignore[union-attr]
+            found.add(name)
+            found.add((name, phrase.id))  # type: ignore[union-attr]
+            continue
+        found.add(kind)
+        if kind is Amount and len(phrase.dims) == 1:  # type: ignore[union-attr]
+            _told_of(phrase.dims[0], found)  # type: ignore[union-attr]
+    return found
+
+
+def _told_of(one: Number | Measure | NurseryClass | CellTray, found: set[Mark]) -> None:
+    kind = type(one)
+    found.add(kind)
+    if kind is Number or kind is Measure:
+        if one.role:  # type: ignore[union-attr]
+            found.add(("role", one.role))  # type: ignore[union-attr]
+        if one.note:  # type: ignore[union-attr]
+            found.add(("note", "span:units" if one.note.startswith("span:units") else one.note))  # type: ignore[union-attr]
+        if kind is Measure and one.kind == "loose-measure":  # type: ignore[union-attr]
+            found.add("loose-measure")
+
+
+def stands(wanted: Waits, kinds: set[Mark]) -> bool:
+    """Whether of each set that a reader waits for something stands in a line."""
+    for one in wanted:  # noqa: SIM110 - asked some twenty times a line, and a generator costs more than the answer
+        if kinds.isdisjoint(one):
+            return False
+    return True
 
 
 def is_any_goods(phrase: Phrase | None) -> bool:
@@ -89,19 +130,31 @@ def _text(draft: Draft, phrase: Phrase) -> str:
     return draft.text[phrase.start : phrase.end].strip()
 
 
-def set_asides(phrases: list[Phrase], draft: Draft, leaning: bool = False) -> list[Phrase]:
+#: What a number or a measure has to stand beside to be no amount; measures of some dimensions are none anywhere.
+_BESIDE_NONE: Waits = (frozenset({
+    "label-word", "unit", "other-thing", "person", "month-name", "clock", "other-goods", "other-material", "other-time", "unknown", "component",
+    ("role", "height"),
+}),)  # fmt: skip
+#: What no request uses as an amount, whatever it stands beside.
+_NO_AMOUNT = frozenset({"time", "temperature", "conductivity"})
+_BESIDE_SHARE: Waits = (frozenset({"other-share", Price}),)
+_OTHERS: Waits = (frozenset({"other-time", "other-person", "other-land"}),)
+
+
+def set_asides(phrases: list[Phrase], draft: Draft, kinds: set[Mark], leaning: bool = False) -> list[Phrase]:
     """The phrases without the numbers that are no amounts; each of those is noted on the draft.
 
     `leaning` says that the line follows others, so that another's or another time's amount has a rival there.
     """
     drop: dict[int, str] = {}
-    kinds = kinds_of(phrases)
-    if kinds & {Amount, Ratio}:
-        phrases = _clock_times(phrases, draft)
-        _single_numbers(phrases, drop)
-    if kinds & {Share, Price}:
+    if Amount in kinds or Ratio in kinds:
+        if Number in kinds or Ratio in kinds:
+            phrases = _clock_times(phrases, draft)
+        if stands(_BESIDE_NONE, kinds) or any(_never_one(phrase) for phrase in phrases):
+            _single_numbers(phrases, drop)
+    if stands(_BESIDE_SHARE, kinds):
         _money_and_shares(phrases, drop, draft)
-    if kinds & {"other-time", "other-person", "other-land"}:
+    if stands(_OTHERS, kinds):
         _other_clauses(phrases, drop, draft, leaning)
     if not drop:
         return phrases
@@ -126,6 +179,14 @@ _BEFORE_CLOCK = re.compile(
 )  # fmt: skip
 
 
+def _never_one(phrase: Phrase) -> bool:
+    """Whether a phrase may be no amount of anything whatever stands beside it: a time, a temperature, so much in a time, a year."""
+    one = single(phrase)
+    if type(one) is Measure:
+        return dimension(one) in _NO_AMOUNT or type(one.per) is Measure
+    return type(one) is Number and _YEARS[0] <= one.low <= _YEARS[1]
+
+
 def _clock_times(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases without times of day: "open till 5:30" is neither digging in nor parts."""
     kept: list[Phrase] = []
@@ -135,7 +196,7 @@ def _clock_times(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
             type(number) is Number and number.low == number.high == int(number.low) <= 24
         )
         till = bool(kept) and isinstance(kept[-1], Said) and kept[-1].text.lower() == "till"
-        if time and _BEFORE_CLOCK.search(draft.text[: phrase.start].lower()) and (type(phrase) is Ratio or _ends(draft, phrase)):
+        if time and (type(phrase) is Ratio or _ends(draft, phrase)) and _BEFORE_CLOCK.search(draft.text[: phrase.start].lower()):
             if till:
                 kept.pop()
             draft.noted.append((_text(draft, phrase), "a time of day"))
@@ -384,12 +445,14 @@ def _is_ground_size(phrase: Phrase) -> bool:
 # ---- what is taken back ------------------------------------------------------------------------------
 
 
+#: What takes back what was said, or sets it right.
+TAKES_BACK: Waits = (frozenset({"deny", "reply", ("link", "but")}),)
+
+
 def take_back(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases without what a "not" or a "don't" takes back; each is noted on the draft."""
     drop: set[int] = set()
     _set_right(phrases, draft, drop)
-    if not drop and not kinds_of(phrases) & {"deny", "reply"}:
-        return phrases
     for start, end in clauses(phrases, commas=True):
         for at in range(start, end):
             if at in drop:

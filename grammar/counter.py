@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 
-from .asides import dimension, is_said, single
+from .asides import Waits, dimension, is_said, single
 from .draft import Draft
 from .phrases import Amount, Measure, Number, Phrase, Price, Said
 from .quantities import Span, unit
@@ -21,6 +21,13 @@ _BESIDE = (("link", "price-word"), ("link", "cost-me"), ("link", "of"), ("link",
 #: What may stand in a line that sets packs side by side, beside their sizes.
 _WITH_COMPARED = (("ask", "cheaper"), ("ask", "what-is"), ("ask", "which"), ("link", "or"), ("link", "is"), ("is", "is"), ("pack",), ("castings",),
                   ("link", "into"), ("link", "of"), ("link", "and"), ("stop",), ("per",), ("link", "by-weight"), ("link", "by-volume"))  # fmt: skip
+
+
+#: What any of this is told by.
+COUNTER: Waits = (frozenset({
+    "counter", ("unit", "cubic_foot"), ("unit", "cubic_yard"), ("link", "price-word"), ("link", "cost-me"),
+    *(("ask", name) for name in ("cheaper", "cover", "enough", "what-cost", "how-much")),
+}),)  # fmt: skip
 
 
 def find_counter(phrases: list[Phrase], draft: Draft, leaning: bool = False) -> list[Phrase]:

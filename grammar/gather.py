@@ -9,22 +9,22 @@ from __future__ import annotations
 
 import re
 
-from .asides import is_said, set_asides, take_back
-from .counter import find_counter
+from .asides import TAKES_BACK, is_said, kinds_of, set_asides, stands, take_back
+from .counter import COUNTER, find_counter
 from .draft import Draft, PlaceDraft
 from .gathering.links import Links
 from .gathering.state import PLACE_KINDS
 from .left_out import find_left_out
-from .listed import find_list
+from .listed import COUNTED, find_list
 from .naming import ORDINAL, find_letters
 from .needs import find_need
 from .parse import parse
-from .phrases import Amount, Measure, Part, Price, Ratio, Said, Share
+from .phrases import Amount, Measure, Part, Phrase, Price, Ratio, Said, Share
 from .recipes import find_recipe
-from .spaced import find_spacing
+from .spaced import SPACED, find_spacing
 from .times import DATED, times_alone
 from .trade import find_trade
-from .walls import find_walls
+from .walls import WALLS, find_walls
 from .weighing import find_tare
 
 _WITHOUT_AND_WITH = re.compile(r"\bwithout (?:the|its|my)\b.*\bwith (?:it|them)\b", re.IGNORECASE | re.DOTALL)
@@ -45,13 +45,25 @@ class Gatherer(Links):
         self._impossible()
         if self.leaning:
             self.all = find_letters(self.all, draft.text)
-        phrases = find_list(find_counter(find_left_out(self.all, draft, self.leaning), draft, self.leaning), draft)
-        phrases = find_walls(find_spacing(phrases, draft), draft)
-        phrases = find_trade(find_tare(find_need(phrases, draft), draft), draft)
-        phrases = set_asides(phrases, draft, self.leaning)
+        self._take(self.all)
+        self._take(find_left_out(self.phrases, draft, self.kinds, self.leaning))
+        if stands(COUNTER, self.kinds):
+            self._take(find_counter(self.phrases, draft, self.leaning))
+        if stands(COUNTED, self.kinds):
+            self._take(find_list(self.phrases, draft))
+        if stands(SPACED, self.kinds):
+            self._take(find_spacing(self.phrases, draft))
+        if stands(WALLS, self.kinds):
+            self._take(find_walls(self.phrases, draft))
+        if Measure in self.kinds:
+            self._take(find_need(self.phrases, draft))
+            self._take(find_tare(self.phrases, draft))
+        self._take(find_trade(self.phrases, draft))
+        self._take(set_asides(self.phrases, draft, self.kinds, self.leaning))
         self.dated = DATED in draft.hints
-        phrases = take_back(phrases, draft)
-        self.phrases = find_recipe(phrases, draft)
+        if stands(TAKES_BACK, self.kinds):
+            self._take(take_back(self.phrases, draft))
+        self.phrases = find_recipe(self.phrases, draft, self.kinds)
         self._figures()
         while self.at < len(self.phrases):
             phrase = self.phrases[self.at]
@@ -80,6 +92,11 @@ class Gatherer(Links):
         if "each-person" in draft.hints and draft.question is None and any(p.count for p in draft.places):
             draft.question = ("count", "is that for one of you, or for all? Say how many there are in all")
         return draft
+
+    def _take(self, phrases: list[Phrase]) -> None:
+        """Goes on with the phrases that a reader left."""
+        if phrases is not self.phrases:
+            self.phrases, self.kinds = phrases, kinds_of(phrases)
 
     def _with_and_without(self) -> None:
         """ "without the border the bed is 3 by 9 ft, with it 4 by 10": two sizes of one place."""

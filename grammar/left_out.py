@@ -11,11 +11,11 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
-from .asides import is_said, kinds_of
+from .asides import Mark, Waits, is_said, kinds_of, stands
 from .draft import Draft
 from .gone import gone
 from .inside import beds_in, part_of, stands_in
-from .phrases import Amount, Phrase, Said
+from .phrases import Amount, Number, Phrase, Said
 from .spared import spared
 from .things import (
     HOSTS,
@@ -40,21 +40,34 @@ _ALL = re.compile(r"\b(?:all|every|each|everything)\b[^,.;:]*$")
 _MOST = 12
 
 
-def find_left_out(phrases: list[Phrase], draft: Draft, leaning: bool = False) -> list[Phrase]:
+def find_left_out(phrases: list[Phrase], draft: Draft, kinds: set[Mark], leaning: bool = False) -> list[Phrase]:
     """The phrases without what is left out of them; a size taken off another stands right after that as "except".
 
     `leaning` says that the line follows others, so that what it leaves out may be of a place told there.
     """
-    kinds = kinds_of(phrases)
-    if not kinds.isdisjoint(_SPARED):
-        phrases = spared(phrases, draft, leaning)
-        kinds = kinds_of(phrases)
-    if Amount not in kinds or any(is_said(phrase, "ground", "l-shape") for phrase in phrases):
+    if _spares(kinds, draft):
+        left = spared(phrases, draft, leaning)
+        if left is not phrases:
+            phrases, kinds = left, kinds_of(left)
+    if not stands(_LEFT_OUT, kinds) or any(is_said(phrase, "ground", "l-shape") for phrase in phrases):
         return phrases  # the legs of an L are its own
     for read, wanted in _READERS:
-        if not kinds.isdisjoint(wanted):
+        if stands(wanted, kinds):
             phrases = read(phrases, draft)
     return phrases
+
+
+#: What says that something gets none, and a part of what is counted or measured.
+_NONE: Waits = (frozenset({"deny", "reply"}),)
+_PART: Waits = (frozenset({Number}), frozenset({("link", "of"), ("link", "count-word")}))
+
+
+def _spares(kinds: set[Mark], draft: Draft) -> bool:
+    """Whether a line may say that some of what is counted or measured gets none; "leave two of them out" is known by its text."""
+    if stands(_NONE, kinds) or stands(_PART, kinds):
+        return True
+    said = draft.text.lower()
+    return "leav" in said or "tak" in said
 
 
 def _marked(phrases: list[Phrase], at: int, draft: Draft) -> bool:
@@ -203,13 +216,17 @@ def _leave_out(phrases: list[Phrase], at: int, thing: Thing, draft: Draft) -> li
     return taken_off(phrases, hosts[0], size, thing, marked, draft)
 
 
-#: What stands in a line that says what gets none.
-_SPARED: frozenset[str | type] = frozenset({"deny", "reply", Amount})
-#: The readers in their order, and the kinds of phrase that each waits for.
-_READERS: tuple[tuple[Callable[[list[Phrase], Draft], list[Phrase]], frozenset[str | type]], ...] = (
-    (gone, frozenset({"by-so-much", "other-time", "deny"})),
-    (part_of, frozenset({"link"})),
-    (_listed, frozenset({"deny", "reply", "by-so-much", "link"})),
-    (stands_in, frozenset({"other-thing", "hint", "ground", "unknown"})),
-    (beds_in, frozenset({"ground"})),
+#: What stands in a garden and gets no castings.
+_INSIDE: frozenset[Mark] = frozenset({("other-thing", "house-thing"), ("other-thing", "stands-in"), ("ground", "path"), ("hint", "balcony")})
+
+#: The readers in their order, and what each waits for.
+_READERS: tuple[tuple[Callable[[list[Phrase], Draft], list[Phrase]], Waits], ...] = (
+    (gone, (frozenset({("by-so-much", "gone"), "other-time", "deny"}),)),
+    (part_of, (frozenset({("link", "of")}),)),
+    (_listed, (frozenset({"deny", ("reply", "drop-place"), ("by-so-much", "less"), ("link", "but")}),)),
+    (stands_in, (_INSIDE | {"unknown"}, _INSIDE | {("link", "into")})),
+    (beds_in, (frozenset({("ground", "bed")}), frozenset({("ground", host) for host in HOSTS}), frozenset({("link", "with"), ("link", "into")}))),
 )
+
+#: What any of them waits for.
+_LEFT_OUT: Waits = (frozenset({Amount}), frozenset().union(*(one for _, wanted in _READERS for one in wanted)))

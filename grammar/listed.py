@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-from .asides import dimension, is_said, is_sides, kinds_of, past_describing, single
+from .asides import Waits, dimension, is_said, is_sides, past_describing, single
 from .draft import Draft
 from .phrases import Amount, Measure, Number, Phrase, Said
 from .things import whole
@@ -27,10 +27,13 @@ class _Member(NamedTuple):
 _ONE_OF = re.compile(r"\bone\s+of\s+(?:(?:my|our|the|these|those|her|his|their|your)\s+)?$")
 
 
+#: A number, and what may be counted.
+COUNTED: Waits = (frozenset({Number}), frozenset({"ground", "container"}))
+
+
 def find_list(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases with the count of a list taken out and its places told in full."""
-    kinds = kinds_of(phrases)
-    if Amount not in kinds or not kinds & {"ground", "container"} or not any(map(whole, phrases)):
+    if not any(map(whole, phrases)):
         return phrases
     return _so_many_in_each(_more_of_it(_headed(_some_of_all(phrases, draft))))
 

@@ -9,14 +9,14 @@ from .draft import Draft
 from .phrases import Amount, Measure, Phrase
 from .quantities import UnknownUnit, unit
 
-_NEED = re.compile("need|require", re.IGNORECASE)
 _NEED_BEFORE = re.compile(r"\b(?:needs?|needed|requires?|required)\s*:?\s*(?:about|around|roughly|some|a total of)?\s*$", re.IGNORECASE)
 _NEED_AFTER = re.compile(r"\s*(?:of (?:worm )?castings\s+)?(?:needed|required)\b", re.IGNORECASE)
 
 
 def find_need(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases with an amount of castings at hand taken off the amount needed, where both are said."""
-    if not _NEED.search(draft.text):
+    said = draft.text.lower()
+    if "need" not in said and "require" not in said:
         return phrases
     need_at = next((at for at in range(len(phrases)) if _needed(phrases, at, draft)), -1)
     if need_at < 0:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from .asides import dimension, is_said, kinds_of, single
+from .asides import Mark, Waits, dimension, is_said, single, stands
 from .draft import Draft
-from .phrases import Amount, Measure, Number, Part, Phrase, Ratio, Said, Share
+from .phrases import Measure, Number, Part, Phrase, Ratio, Said, Share
 from .quantities import Span, factor
 
 _JOINERS = ("and", "ratio-to", "with", "into", "of", "is", "at", "for", "on", "or")
@@ -43,18 +43,15 @@ def _stuff(phrases: list[Phrase], at: int) -> tuple[str, int] | None:
 Term = tuple[float, str, int, int]  # how many, of what, first and last phrase
 
 
-def find_recipe(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+def find_recipe(phrases: list[Phrase], draft: Draft, kinds: set[Mark]) -> list[Phrase]:
     """Takes the recipe or ratio out of the phrases and puts it on the draft."""
-    kinds = kinds_of(phrases)
-    if "castings" in kinds:
+    if stands(_FILLED, kinds):
         _alone(phrases, draft)
     for reader, wanted in _READERS:
-        used = reader(phrases, draft) if not kinds.isdisjoint(wanted) else None
+        used = reader(phrases, draft) if stands(wanted, kinds) else None
         if used:
             return [phrase for at, phrase in enumerate(phrases) if at not in used]
     return phrases
-
-
 
 #: What is filled with castings to carry or to plant in, and not to grow in for long.
 _FILLED_ALONE = (("container", "bucket"), ("container", "tote"), ("ground", "trench"), ("hole", "planting-hole"))
@@ -588,17 +585,21 @@ def _shares(terms: list[tuple[str, float]], used: set[int], phrases: list[Phrase
     return used
 
 
-#: The readers of a recipe in the order in which they are tried, and what each waits for: without any of it it is not run.
-_READERS: tuple[tuple[Callable[[list[Phrase], Draft], set[int]], frozenset[str | type]], ...] = (
-    (_strength, frozenset({"way", "link"})),
-    (_to_every, frozenset({"castings"})),
-    (_one_in, frozenset({"castings"})),
-    (_equal_parts, frozenset({"parts"})),
-    (_ratio, frozenset({Ratio, Amount})),
-    (_named_numbers, frozenset({"castings"})),
-    (_parts, frozenset({Part})),
-    (_volumes, frozenset({"castings"})),
-    (_loose, frozenset({"castings"})),
-    (_fractions, frozenset({"castings"})),
-    (_percents, frozenset({Share})),
+_CASTINGS: frozenset[Mark] = frozenset({"castings"})
+_TO_SO_MUCH: frozenset[Mark] = frozenset({("link", "ratio-to"), ("link", "each")})
+_FILLED: Waits = (_CASTINGS, frozenset({("hint", "new-fill"), ("link", "filled-to")}))
+
+#: The readers of a recipe in the order in which they are tried, and what each waits for.
+_READERS: tuple[tuple[Callable[[list[Phrase], Draft], set[int]], Waits], ...] = (
+    (_strength, (frozenset({("link", "water"), ("way", "tea"), ("hint", "spray")}), _TO_SO_MUCH | {("note", "span:units")})),
+    (_to_every, (_CASTINGS, _TO_SO_MUCH)),
+    (_one_in, (_CASTINGS, frozenset({Number}), frozenset({Measure}))),
+    (_equal_parts, (frozenset({("parts", "equal")}),)),
+    (_ratio, (frozenset({Ratio, ("note", "span:to")}),)),
+    (_named_numbers, (_CASTINGS, frozenset({Part, Number}))),
+    (_parts, (frozenset({Part}),)),
+    (_volumes, (_CASTINGS, frozenset({Measure}))),
+    (_loose, (_CASTINGS, frozenset({"loose-measure", ("container", "bucket")}))),
+    (_fractions, (_CASTINGS, frozenset({Number}))),
+    (_percents, (frozenset({Share}), frozenset({"component", ("link", "water"), ("link", "rest")}))),
 )

@@ -4,18 +4,21 @@ from __future__ import annotations
 
 import math
 
-from .asides import dimension, is_said, single
+from .asides import Waits, dimension, is_said, single
 from .draft import Draft
 from .phrases import Amount, Measure, Number, Phrase, Price, Said, Share
 from .quantities import factor
 from .things import is_ground_size, sides_of
 
+#: A plant, and how far it stands from the next.
+SPACED: Waits = (frozenset({"plant"}), frozenset({("role", "apart"), ("link", "each")}))
+
 
 def find_spacing(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases with the number of plants in place of their distance and the place they stand in."""
     plants = [at for at, phrase in enumerate(phrases) if is_said(phrase, "plant")]
-    spaced = _spacings(phrases)
-    if len(plants) != 1 or not 1 <= len(spaced) <= 2 or not _each(phrases):
+    spaced = _spacings(phrases) if len(plants) == 1 else []
+    if not 1 <= len(spaced) <= 2 or not _each(phrases):
         return phrases
     plant = plants[0]
     if plant and type(single(phrases[plant - 1])) is Number and not single(phrases[plant - 1]).article:  # type: ignore[union-attr]

@@ -9,14 +9,14 @@ from __future__ import annotations
 import re
 from typing import Any
 
-from .analysis import find_analysis, names
+from .analysis import find_analysis, names, names_nutrient
 from .asides import dimension, is_said, single
 from .draft import Draft, PlaceDraft
 from .field_rates import find_field_rate
 from .filled import find_filled
 from .loads import find_loads
 from .offers import find_offers
-from .phrases import Amount, Measure, Number, Phrase, Said
+from .phrases import Amount, Measure, Number, Phrase, Said, Share
 from .quantities import Span
 from .strips import find_strip
 from .times import find_times
@@ -40,6 +40,16 @@ _READERS = (
 )
 
 
+#: The words that the parts of `find_trade` itself wait for.
+_OWN = frozenset({
+    ("label-word", "npk"), ("weak-topic", "salts"), ("ground", "tree-ring"), ("form", "trunk"), ("hint", "as-received"), ("link", "moisture"),
+    ("ask", "compare-at"), ("way", "tea"), ("hint", "spray"), ("weak-topic", "nutrients"), ("plant", "houseplant"), ("unit", "salt"),
+})  # fmt: skip
+#: What an analysis is told by, beside a share of a nutrient.
+_ANALYSIS = frozenset({("label-word", "npk"), ("weak-topic", "salts"), ("unit", "salt")})
+_ANY = _OWN.union(*(wanted for _, wanted in _READERS))
+
+
 def find_trade(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases without what the trade's own readers took; they run before numbers are set aside."""
     words = set()
@@ -56,10 +66,13 @@ def find_trade(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
                     elif type(one.per) is Said:
                         words.add((one.per.kind, one.per.id))
                     elif "siemens" in one.unit or "mho" in one.unit:
-                        shares = True
-        elif kind.__name__ == "Share":
+                        words.add(("unit", "salt"))
+        elif kind is Share:
             shares = True
-    if shares or ("label-word", "npk") in words or ("weak-topic", "salts") in words:
+    stated = shares and names_nutrient(draft.text)
+    if not stated and words.isdisjoint(_ANY):
+        return phrases
+    if stated or not words.isdisjoint(_ANALYSIS):
         phrases = find_analysis(phrases, draft)
         if draft.analysis:  # a question in words, where nothing is there to be worked out
             draft.topics.append("salts" if any(name == "salt" for name, _ in draft.analysis) else "nutrients")

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 import re
 
-from .asides import dimension, is_said, single
+from .asides import Waits, dimension, is_said, single
 from .draft import Draft
 from .phrases import Amount, Measure, Number, Phrase, Said
 from .quantities import factor
@@ -21,6 +21,10 @@ _TO_THE_RIM = re.compile(
     r"\b(?:top(?:ping)?(?: (?:it|them|the bed))? (?:off|up)|(?:to|up to|level with) the (?:top|rim|brim|edge)|fill(?:ing)? (?:it |the bed )?up|fill(?:ing)? the rest|the rest of it)\b"
 )
 _THERE = re.compile(r"\b(?:now|already|currently|at the moment|so far|old|existing|has|have|got|there(?:'s| is))\b")
+
+
+#: Sides of a triangle, or walls and their height.
+WALLS: Waits = (frozenset({("form", "triangle"), ("role", "per-side"), ("role", "height")}),)
 
 
 def find_walls(phrases: list[Phrase], draft: Draft) -> list[Phrase]:

@@ -11,19 +11,23 @@ from .quantities import UnknownUnit, unit
 
 _EMPTY = re.compile(r"\b(?:empty|alone|tare|by itself|on its own|without (?:the |any )?castings)\b", re.IGNORECASE)
 
+#: The words of it, to be looked for first.
+_WORDS = ("empty", "alone", "tare", "by itself", "own", "without")
+
 
 def find_tare(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases with the weight of the empty vessel taken off that of the full one: "weighs 31 lb, the empty pail 2 lb"."""
-    if not _EMPTY.search(draft.text):
+    said = draft.text.lower()
+    if not any(word in said for word in _WORDS) or not _EMPTY.search(said):
         return phrases
     weights = [at for at, p in enumerate(phrases) if type(one := single(p)) is Measure and one.per is None and dimension(one) == "weight"]
     if len(weights) != 2 or not any(type(one := single(p)) is Measure and dimension(one) == "volume" for p in phrases):
         return phrases
     for start, end in clauses(phrases, commas=True):
         inside = [at for at in weights if start <= at < end]
-        said = draft.text[phrases[start].start : phrases[end - 1].end]
+        inner = draft.text[phrases[start].start : phrases[end - 1].end]
         before = draft.text[: phrases[start].start].rstrip()[-12:]
-        if len(inside) != 1 or not (_EMPTY.search(said) or _EMPTY.search(before)):
+        if len(inside) != 1 or not (_EMPTY.search(inner) or _EMPTY.search(before)):
             continue
         empty_at = inside[0]
         full_at = next(at for at in weights if at != empty_at)

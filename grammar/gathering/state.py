@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..asides import dimension, is_said, is_sides, single
+from ..asides import Mark, dimension, is_said, is_sides, single
 from ..draft import Draft, PlaceDraft, Unsure
 from ..parse import Parsed
 from ..phrases import Amount, CellTray, Measure, Number, NurseryClass, Phrase, Price, Said, Share
@@ -45,6 +45,8 @@ class State:
         self.draft.words = len(parsed.phrases)
         self.all: list[Phrase] = parsed.phrases
         self.phrases: list[Phrase] = []
+        #: what stands in them
+        self.kinds: set[Mark] = set()
         self.at = 0
         self.place: PlaceDraft | None = None
         self.count: Number | None = None  # a number that waits for its noun
