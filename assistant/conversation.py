@@ -17,7 +17,7 @@ from grammar.reads import reads
 from grammar.settle import settle, with_roles
 from grammar.words import Word, plural, vocabulary
 
-from . import changes, engine, orders
+from . import bare_numbers, changes, engine, orders
 from .answer import Answer, Assumed
 from .followup import BACKWARDS as _BACKWARDS
 from .knowledge import facts
@@ -87,8 +87,8 @@ class Conversation:
             return answer
         return answer.model_copy(update={"advice": tuple(one for one in answer.advice if one.code not in again)})
 
-    def _say(self, line: str) -> Answer:
-        """The answer to one line of the conversation."""
+    def _say(self, line: str, *, full: bool = False) -> Answer:
+        """The answer to one line of the conversation; `full` where nothing is to be put into it any more."""
         was_total, self.totalled, self.meant = self.totalled, False, None
         ordered = orders.steered(line)
         if ordered is not None and self.finished:
@@ -125,6 +125,8 @@ class Conversation:
                 return waiting.question.model_copy(update={"request": line})
         if old is None:
             return self._answer(new, line)
+        if not full and (answer := self._with_number(new, line)) is not None:
+            return answer
         if (old.places or old.have) and _priced_apart(new):
             return self._aside(new, line)
         replies = {name for name, _ in new.replies}
@@ -440,6 +442,27 @@ class Conversation:
         if old is None or not old.places or _leans(new.text) or not any(p.has_size for p in new.places):
             return False
         return all(is_another_kind(p, q) for p in old.places for q in new.places)
+
+    def _with_number(self, new: Draft, line: str) -> Answer | None:
+        """The answer to a line whose one number has no unit, by what it most likely stands for; None where it is no such line."""
+        old = self.now.draft
+        if old is None or {name for name, _ in new.replies} & {"drop-place", "one-of-them"} or {"by-so-much", "cut"} & new.hints:
+            return None
+        used = self.now.answer is not None and self.now.answer.share is not None
+        before = bare_numbers.Before(old, self.now.awaiting, used, [turn.draft for turn in reversed(self.past) if turn.draft is not None])
+        found = bare_numbers.in_full(new, before)
+        if found is None:
+            return None
+        if isinstance(found, bare_numbers.Meant):
+            answer = self._say(found.line, full=True).model_copy(update={"request": line})
+            if answer.status != "answered":
+                return answer
+            note = Assumed(code="bare-number", text=found.note)
+            return answer.model_copy(update={"assumed": (*answer.assumed, note)})
+        doubt = Answer(request=line, status="asks", reads="", question=found.question, needs="amount", offers=found.choices)
+        self.now.open = line.strip()
+        self.now.waiting = Waiting(new.text, found.about, "", doubt, kept=False, choices=found.choices)
+        return doubt
 
     # ---- replies and changes -------------------------------------------------------------------------
 

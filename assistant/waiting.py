@@ -14,6 +14,7 @@ from grammar.parse import parse
 from grammar.phrases import Amount, Measure, Said, Share
 
 from .answer import Answer
+from .choices import chosen
 
 #: What a question needs, where something said would be lost if the talk went on without its answer.
 UNCLEAR = frozenset({"stray", "spelling", "amount", "loose-measure"})
@@ -32,6 +33,8 @@ class Waiting:
     kept: bool
     #: it was asked a second time, and what comes next is not held up any more
     again: bool = False
+    #: what may stand in the place of the words, one of which is meant
+    choices: tuple[str, ...] = ()
 
     @property
     def needs(self) -> str:
@@ -49,6 +52,10 @@ def completed(waiting: Waiting, new: Draft, line: str) -> str | None:
         return _measured(waiting, reply)
     if not waiting.about:
         return None
+    if waiting.choices:
+        picked = chosen(reply, waiting.choices)
+        if picked is not None:
+            return _put(waiting, picked)
     if "yes" in said or reply.lower() in ("yes", "y", "yeah", "yep"):
         return _put(waiting, waiting.instead) if waiting.instead else None
     if not waiting.instead and _only_a_unit(reply):

@@ -33,6 +33,7 @@ class _File(BaseModel):
     volume: list[Preference]
     weight: list[Preference]
     way: list[Preference]
+    number: list[Preference]
 
 
 class Weighed(NamedTuple):
@@ -56,7 +57,7 @@ def _loaded() -> tuple[int, dict[str, list[tuple[str, frozenset[str], frozenset[
     text = (files("grammar") / "vocabulary" / "preferences.toml").read_text(encoding="utf-8")
     read = _File.model_validate(tomllib.loads(text))
     tables = {}
-    for name in ("length", "volume", "weight", "way"):
+    for name in ("length", "volume", "weight", "way", "number"):
         tables[name] = [
             (
                 line.reading,

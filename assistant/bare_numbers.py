@@ -1,0 +1,207 @@
+"""What a number without a unit stands for in a follow-up: how many, what share, how deep, how much each.
+
+The readings are weighed by declared preferences (table `number`). The likeliest is put in words and the line is read
+again as a whole: "drop it to 10" as "drop it to 10 %". Where two are close, which one is meant is asked.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from grammar.draft import Draft, PlaceDraft
+from grammar.preferences import weigh
+from grammar.quantities import Span
+from grammar.reads import figure, many_of
+
+from .replies import bare_number
+from .spoken_of import spoken_of
+
+#: The values of a place that a bare number may take the place of, and how each is said in full.
+_SLOTS = ("depth", "fill", "layer", "rate", "volume", "area", "diameter", "length", "share")
+_AFTER = {"depth": " deep", "fill": " deep", "layer": " of castings", "rate": " each", "diameter": " across", "length": " long"}
+_ASKED_FOR = {"size": "volume", "each": "rate"}
+
+#: What stands right before the number.
+_BEFORE = {
+    "at": re.compile(r"\b(?:at|with|use|using|used|try)\s+(?:only |just |about |like |maybe )?$"),
+    "gets": re.compile(r"\b(?:gets?|give(?: \w+)?|needs?|takes?|each gets?)\s+(?:only |just |about )?$"),
+    "fill": re.compile(r"\bfill(?:ed|ing)?\b[^,.;]*$"),
+    "are": re.compile(r"\b(?:are|were|we have|i have|have|got|there's|of which)\s+(?:only |just |about |really |now )?$"),
+    "moved": re.compile(
+        r"\b(?:drop|lower|raise|bump|cut|reduce|increase|decrease|dial|turn|bring|take|go|going|come|push|nudge|ease|up|down)\b[^,.;]*\bto\s+(?:only |just |about |like |maybe )?$"
+    ),
+}
+_OF_THEM = re.compile(r"^\s*(?:of (?:them|those|these|'em|em)\b|like (?:that|those|it|this)\b|pcs\b|pieces\b)")
+_COUNTED = re.compile(r"(?:\bthere (?:are|were|is)|\bthere's|\bqty|\bx)\s*$")
+_TAIL = re.compile(r"^\W*(?:(?:instead|then|now|please|each|maybe|for (?:it|them|the \w+|each)|ok|thanks)\W*)*$")
+_PLACE_THEN = re.compile(r"\b(?:is|are|at|gets?|to|with|needs?|takes?|be)\s+(?:only |just |about )?$")
+
+
+@dataclass(frozen=True)
+class Meant:
+    """The line with the unit that went unsaid, and how the number was taken."""
+
+    line: str
+    note: str
+
+
+@dataclass(frozen=True)
+class Doubt:
+    """Which of several readings is meant: the question, the words it is about, and what would stand in their place."""
+
+    question: str
+    about: str
+    choices: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Before:
+    """What a bare number leans on: the turn before, what its question asked for, and the turns before that, the last one first."""
+
+    draft: Draft
+    awaiting: str
+    #: the share that the last answer rests on, said or usual
+    share_used: bool
+    past: Sequence[Draft]
+
+
+def in_full(new: Draft, before: Before) -> Meant | Doubt | None:
+    """The line of a draft with its one bare number in full, or the question; None where nothing speaks for any reading."""
+    found = _number(new)
+    old = before.draft
+    if found is None or not old.places or new.ratio or new.unsure or new.have or new.question or new.refusal:
+        return None
+    said, start, end, of_a_place = found
+    value = bare_number(said)
+    if value is None or value <= 0 or not _ends_the_line(new.text[end:], said):
+        return None
+    place = _place_meant(new, old)
+    signs = _signs(new.text, start, end, said, value, place, before)
+    if of_a_place:
+        signs.add("of a place")
+    barred = {name for name in (*_SLOTS, "count") if _in_words(name, said, value, place) is None}
+    weighed = weigh("number", signs, barred)
+    readings = weighed.readings
+    if not readings:
+        return None
+    best = weighed.clear
+    if best == "count" and (of_a_place or place is not old.places[-1]):
+        return None  # it is read as that already
+    if best:
+        told = _in_words(best, said, value, place)
+        assert told is not None
+        reason = readings[0][2]
+        return Meant(f"{new.text[:start]}{told}{new.text[end:]}", f"“{said}” is taken as “{told}”: {reason}")
+    close = [name for name, worth, _ in readings if readings[0][1] - worth < weighed.lead][:3]
+    told_all = [text for name in close if (text := _in_words(name, said, value, place)) is not None]
+    shown = [_as_count(said, place) if name == "count" else text for name, text in zip(close, told_all, strict=True)]
+    listed = f"{', '.join(f'“{one}”' for one in shown[:-1])} or “{shown[-1]}”"
+    return Doubt(f"Is “{said}” meant as {listed}?", said, tuple(told_all))
+
+
+def _number(new: Draft) -> tuple[str, int, int, bool] | None:
+    """The one bare number of a line, where it stands, and whether it was read as the count of a place named before it."""
+    if len(new.stray) == 1 and len({said for _, said in new.figures}) == 1:
+        said, start, end = new.stray[0]
+        return said, start, end, False
+    counted = [place for place in new.places if place.count is not None]
+    if new.stray or len(counted) != 1 or len(new.places) != 1 or len(new.figures) != 1 or counted[0].has_size:
+        return None
+    said = new.figures[0][1]
+    start = new.text.rfind(said)
+    after = _PLACE_THEN.search(new.text[:start].lower())
+    if start < 0 or after is None or not _TAIL.match(new.text[start + len(said) :].lower()):
+        return None
+    return said, start, start + len(said), True
+
+
+def _ends_the_line(right: str, said: str) -> bool:
+    """Whether a number stands for a value of its own: not "half of that", nor "4 on Friday"."""
+    if said.lower() in ("half", "a half", "one half"):
+        return False
+    return bool(_TAIL.match(right.lower()) or _OF_THEM.match(right.lower()))
+
+
+def _place_meant(new: Draft, old: Draft) -> PlaceDraft:
+    for one in new.places:
+        hits = spoken_of(one, old.places)
+        if hits:
+            return old.places[hits[-1]]
+    return old.places[-1]
+
+
+def _signs(text: str, start: int, end: int, said: str, value: float, place: PlaceDraft, before: Before) -> set[str]:
+    left, right = text[:start].lower(), text[end:].lower()
+    signs = {name for name, pattern in _BEFORE.items() if pattern.search(left)}
+    if _OF_THEM.match(right) or _COUNTED.search(left):
+        signs.add("counted")
+    if not any(one.isdigit() for one in said):
+        signs.add("spelled")
+    signs.add("whole" if value == int(value) else "broken")
+    if value < 1:
+        signs |= {"part", "part in words"} if "spelled" in signs else {"part"}
+    signs |= {f"{name} said" for name in _SLOTS if _span(place, name)}
+    if place.count is not None:
+        signs.add("count said")
+    if place.kind in ("container", "plant", "hole"):
+        signs.add("countable")
+    if before.share_used:
+        signs.add("share used")
+    if before.awaiting:
+        signs |= {"asked", f"asked {_ASKED_FOR.get(before.awaiting, before.awaiting)}"}
+    changed = _changed(before)
+    if changed:
+        signs.add(f"changed {changed}")
+    if place.share is not None and place.share.low / 4 <= value <= place.share.high * 4 and value < 100:
+        signs.add("like the share")
+    for name in ("depth", "fill", "layer", "rate", "volume", "diameter"):
+        span = _span(place, name)
+        if span is not None and span.low / 3 <= value <= span.high * 3:
+            signs.add(f"like the {name}")
+    return signs
+
+
+def _changed(before: Before) -> str:
+    """The one value that the last turn that changed anything changed; empty where there was none, or more than one."""
+    now = before.draft
+    for earlier in before.past:
+        if len(earlier.places) != len(now.places):
+            return ""
+        found = {
+            name for was, one in zip(earlier.places, now.places, strict=True) for name in ("count", *_SLOTS)
+            if getattr(was, name) != getattr(one, name)
+        }  # fmt: skip
+        if found:
+            return found.pop() if len(found) == 1 else ""
+        now = earlier
+    return ""
+
+
+def _span(place: PlaceDraft, name: str) -> Span | None:
+    value = getattr(place, name)
+    if name == "depth" and value is None and len(place.size) == 3:
+        return place.size[2]
+    return (value[0] if value else None) if name == "layer" else value
+
+
+def _in_words(name: str, said: str, value: float, place: PlaceDraft) -> str | None:
+    """How a reading is said in full; None where it cannot be."""
+    if name == "count":
+        return f"{said} of them" if value == int(value) else None
+    if name == "share":
+        if value >= 100:
+            return None
+        return f"{figure(value * 100 if value < 1 else value)} %"
+    span = _span(place, name)
+    if span is None or not span.unit or (name == "rate" and place.rate_per is not None):
+        return None
+    number = said if any(one.isdigit() for one in said) else figure(value)
+    return f"{number} {many_of(span.unit)}{_AFTER.get(name, '')}"
+
+
+def _as_count(said: str, place: PlaceDraft) -> str:
+    """The count as a question offers it: "10 pots"."""
+    noun = place.printed or "of them"
+    return f"{said} {noun if noun.endswith('s') or noun == 'of them' else noun + 's'}"
