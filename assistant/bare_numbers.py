@@ -15,8 +15,9 @@ from grammar.preferences import weigh
 from grammar.quantities import Span
 from grammar.reads import figure, many_of
 
+from .choices import Doubt
 from .replies import bare_number
-from .spoken_of import spoken_of
+from .spoken_of import last_changed, spoken_of
 
 #: The values of a place that a bare number may take the place of, and how each is said in full.
 _SLOTS = ("depth", "fill", "layer", "rate", "volume", "area", "diameter", "length", "share")
@@ -33,6 +34,13 @@ _BEFORE = {
         r"\b(?:drop|lower|raise|bump|cut|reduce|increase|decrease|dial|turn|bring|take|go|going|come|push|nudge|ease|up|down)\b[^,.;]*\bto\s+(?:only |just |about |like |maybe )?$"
     ),
 }
+#: Every sign that a line of the table may name.
+SIGNS = frozenset(
+    {*_BEFORE, "counted", "spelled", "whole", "broken", "part", "part in words", "countable", "share used", "asked", "of a place"}
+    | {f"{told} {name}" for told in ("asked", "changed") for name in (*_SLOTS, "count")}
+    | {f"{name} said" for name in (*_SLOTS, "count")}
+    | {f"like the {name}" for name in _SLOTS}
+)
 _OF_THEM = re.compile(r"^\s*(?:of (?:them|those|these|'em|em)\b|like (?:that|those|it|this)\b|pcs\b|pieces\b)")
 _COUNTED = re.compile(r"(?:\bthere (?:are|were|is)|\bthere's|\bqty|\bx)\s*$")
 _TAIL = re.compile(r"^\W*(?:(?:instead|then|now|please|each|maybe|for (?:it|them|the \w+|each)|ok|thanks)\W*)*$")
@@ -45,15 +53,6 @@ class Meant:
 
     line: str
     note: str
-
-
-@dataclass(frozen=True)
-class Doubt:
-    """Which of several readings is meant: the question, the words it is about, and what would stand in their place."""
-
-    question: str
-    about: str
-    choices: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -71,11 +70,11 @@ def in_full(new: Draft, before: Before) -> Meant | Doubt | None:
     """The line of a draft with its one bare number in full, or the question; None where nothing speaks for any reading."""
     found = _number(new)
     old = before.draft
-    if found is None or not old.places or new.ratio or new.unsure or new.have or new.question or new.refusal:
+    if found is None or not old.places or old.packs_count or old.enough or new.ratio or new.unsure or new.have or new.question or new.refusal:
         return None
     said, start, end, of_a_place = found
     value = bare_number(said)
-    if value is None or value <= 0 or not _ends_the_line(new.text[end:], said):
+    if value is None or value <= 0 or not ends_the_line(new.text[end:], said):
         return None
     place = _place_meant(new, old)
     signs = _signs(new.text, start, end, said, value, place, before)
@@ -117,7 +116,7 @@ def _number(new: Draft) -> tuple[str, int, int, bool] | None:
     return said, start, start + len(said), True
 
 
-def _ends_the_line(right: str, said: str) -> bool:
+def ends_the_line(right: str, said: str) -> bool:
     """Whether a number stands for a value of its own: not "half of that", nor "4 on Friday"."""
     if said.lower() in ("half", "a half", "one half"):
         return False
@@ -151,7 +150,7 @@ def _signs(text: str, start: int, end: int, said: str, value: float, place: Plac
         signs.add("share used")
     if before.awaiting:
         signs |= {"asked", f"asked {_ASKED_FOR.get(before.awaiting, before.awaiting)}"}
-    changed = _changed(before)
+    changed = last_changed(before.draft, before.past)
     if changed:
         signs.add(f"changed {changed}")
     if place.share is not None and place.share.low / 4 <= value <= place.share.high * 4 and value < 100:
@@ -161,22 +160,6 @@ def _signs(text: str, start: int, end: int, said: str, value: float, place: Plac
         if span is not None and span.low / 3 <= value <= span.high * 3:
             signs.add(f"like the {name}")
     return signs
-
-
-def _changed(before: Before) -> str:
-    """The one value that the last turn that changed anything changed; empty where there was none, or more than one."""
-    now = before.draft
-    for earlier in before.past:
-        if len(earlier.places) != len(now.places):
-            return ""
-        found = {
-            name for was, one in zip(earlier.places, now.places, strict=True) for name in ("count", *_SLOTS)
-            if getattr(was, name) != getattr(one, name)
-        }  # fmt: skip
-        if found:
-            return found.pop() if len(found) == 1 else ""
-        now = earlier
-    return ""
 
 
 def _span(place: PlaceDraft, name: str) -> Span | None:

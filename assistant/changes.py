@@ -12,11 +12,14 @@ from dataclasses import dataclass, field, fields, replace
 
 from grammar.draft import Draft, PlaceDraft, Unsure
 from grammar.naming import ORDINAL
+from grammar.parse import parse
+from grammar.phrases import Said
 from grammar.quantities import Span, unit
 
+from .choices import Doubt
 from .followup import ANYWHERE, BACKWARDS, alike_or_touched, lay_over, merge, says_all
 from .replies import bare_number
-from .spoken_of import by_size, is_bare, is_named, spoken_of, which
+from .spoken_of import by_size, is_bare, is_named, last_changed, spoken_of, which
 
 #: What a question may ask for that a bare measure answers.
 MEASURES = frozenset({"depth", "layer", "height", "width", "length", "diameter", "size", "volume", "have", "water", "pack", "mix", "area"})
@@ -24,11 +27,16 @@ MEASURES = frozenset({"depth", "layer", "height", "width", "length", "diameter",
 _RATIO = re.compile(r"(\d+)\s*(?:to|:)\s*(\d+)")
 _OF_THEM = re.compile(r"\b(?:of (?:them|those|these)|like (?:that|those|it|this))\b|\bqty\b|^\W*x\s*\d", re.IGNORECASE)
 _DEEP = re.compile(r"\b(?:deep|depth)\b")
+_AS_MANY = re.compile(r"\bas many\b")
+_HALF_THAT = re.compile(r"\bhalf (?:that|this)\b(?!\s+(?:size|depth|long|wide|bed|lawn|bag|mix))|\bhalf as much\b|\bby half\b", re.IGNORECASE)
+_HALF_AS_MANY = re.compile(r"\bhalf (?:as|that|so) many\b|\bhalf the number\b", re.IGNORECASE)
 _WHOLE_OF_IT = re.compile(r"\b(?:the (?:whole|entire)|all of (?:it|the))\b", re.IGNORECASE)
 _ONE_MORE = re.compile(
     r"^\W*(?:and )?(?:also )?(?:another(?: one)?|one more|the same again)(?:[ ,]+(?:of )?(?:the )?(?:same(?: size)?|like (?:it|that|this)|just like (?:it|that)))?\W*$",
     re.IGNORECASE,
 )
+#: A number that is for some of them only, or for a measure that cannot be a count: "two for the big ones", "fill to 14".
+_FOR_SOME = re.compile(r"\bfor (?:the|my|those|all) \w+|\bfill|\bget|\bat \d", re.IGNORECASE)
 _TOO = re.compile(r"\b(?:too|as well|also|likewise)\b", re.IGNORECASE)
 _ONLY = re.compile(r"^\W*(?:just|only)\b", re.IGNORECASE)
 #: Said of what is left: "only 4 pots", "down to 4".
@@ -36,6 +44,8 @@ _ONLY_LEFT = re.compile(r"\b(?:only|just|actually|now|left|down to)\b", re.IGNOR
 _BACK_TO = re.compile(r"\b(?:back (?:down )?to|return to)\b", re.IGNORECASE)
 #: A bare length above this is no layer and no depth of soil, in metres (five feet).
 _TOO_DEEP = 1.524 - 1e-9
+#: A bare length up to this is rather a layer than a depth of soil, in metres (two inches).
+_THIN = 0.0508 + 1e-9
 _DOUBTFUL = ("quart", "pint", "gallon", "ton", "yard")
 _LENGTHS = ("volume", "area", "rate", "depth", "length", "width", "diameter", "radius", "height", "fill")
 
@@ -261,6 +271,52 @@ def same_for(old: Draft, new: Draft) -> Draft:
     return draft
 
 
+def without_component(old: Draft, new: Draft) -> Draft | Doubt | None:
+    """ "no perlite": a mix without one of its components, where what the others are to be is plain; else the question. None where it is no such line."""
+    gone = left_out(new)
+    if not gone or new.places or new.unsure or new.figures:
+        return None
+    recipe = next((r for r in [old.recipe, *(place.recipe for place in old.places)] if r), [])
+    names = [name for name, _ in recipe]
+    if gone not in names or gone == "castings":
+        return cleared(old.copy(), new)  # there is none in it
+    rest = [(name, part) for name, part in recipe if name != gone]
+    if len(rest) < 2:
+        return None
+    share = next((part for name, part in rest if name == "castings"), 0.0)
+    others = sum(part for name, part in rest if name != "castings")
+    kept = [(name, part if name == "castings" else part * (1 - share) / others) for name, part in rest]
+    whole = sum(part for _, part in rest)
+    as_parts = [(name, part / whole) for name, part in rest]
+    told = tuple(", ".join(f"{100 * part:.4g} % {name.replace('-', ' ')}" for name, part in one) for one in (as_parts, kept))
+    return Doubt(f"Without {gone}: “{told[0]}”, by the parts left, or “{told[1]}”, the castings kept?", new.text, told)
+
+
+def left_out(new: Draft) -> str:
+    """The component that a line says there is none of; empty where it says no such thing."""
+    phrases = [one for one in parse(new.text).phrases if type(one) is Said]
+    for at, phrase in enumerate(phrases[:-1]):
+        after = phrases[at + 1]
+        if after.kind == "component" and (phrase.kind == "deny" or (phrase.kind, phrase.id) == ("reply", "drop-place")):
+            return after.id
+    return ""
+
+
+def moved_over(before: Draft, now: Draft, new: Draft) -> Draft | None:
+    """ "wait, wrong bed": what the turn before changed of one of two places is taken back there and done to the other; None where it is not so plain."""
+    if len(before.places) != len(now.places):
+        return None
+    at = [i for i, (was, one) in enumerate(zip(before.places, now.places, strict=True)) if was != one]
+    if len(at) != 1 or len(now.places) != 2:
+        return None
+    was, one = before.places[at[0]], now.places[at[0]]
+    draft = before.copy()
+    for name in ("share", "depth", "layer", "rate", "count", "fill"):
+        if getattr(was, name) != getattr(one, name):
+            setattr(draft.places[1 - at[0]], name, getattr(one, name))
+    return cleared(draft, new)
+
+
 def one_more(old: Draft | None, new: Draft) -> Draft | None:
     """ "another one the same", "one more like that": the last place once more."""
     if _ONE_MORE.match(new.text) is None or new.places or new.unsure or new.have or old is None or not old.places:
@@ -297,22 +353,22 @@ def one_of_them(old: Draft, new: Draft) -> Draft:
 # ---- values ------------------------------------------------------------------------------------------
 
 
-def by_so_much(old: Draft, new: Draft, touched: Sequence[int]) -> Draft | str | None:
+def by_so_much(old: Draft, new: Draft, leaning: Leaning) -> Draft | str | None:
     """ "two more pots", "double the mix", "2 inches deeper": worked out where it can only mean one thing, else asked.
 
     None where a line is no change by so much.
     """
     if not ({"by-so-much", "cut"} & new.hints) and not (new.replies and new.replies[0][0] == "add-place"):
         return None
-    index = _one_meant(old, new, touched)
+    index = _one_meant(old, new, leaning.touched)
     place = old.places[index] if index is not None else None
     several = [one for one in old.places if (one.count or 1) > 1]
-    if new.by_so_much == "fewer" and "cut" not in new.hints and len(several) > 1 and not refers(new) and not touched:
+    if new.by_so_much == "fewer" and "cut" not in new.hints and len(several) > 1 and not refers(new) and not leaning.touched:
         return which(several)
     numbers = [p.count for p in new.places if p.count is not None]
     numbers += [n for n in (bare_number(said) for said, _, _ in new.stray) if n is not None]
     if "cut" in new.hints:
-        return _scaled(old, new, index)
+        return _scaled(old, new, index, last_changed(old, [*reversed(leaning.past)]))
     adding = bool(new.replies) and new.replies[0][0] == "add-place"
     if adding and (not new.places or any(p.has_size for p in new.places) or place is None or not place.has_size
                    or new.places[0].noun != place.noun):  # fmt: skip
@@ -341,7 +397,8 @@ def _one_meant(old: Draft, new: Draft, touched: Sequence[int]) -> int | None:
     return len(old.places) - 1
 
 
-def _scaled(old: Draft, new: Draft, index: int | None) -> Draft | str:
+def _scaled(old: Draft, new: Draft, index: int | None, lately: str) -> Draft | str:
+    """ "double the mix", "half as much": the value that is named, or the one that what each place gets hangs on."""
     text = new.text.lower()
     factor = 0.5 if "hal" in text else 3.0 if "triple" in text else 4.0 if "quadruple" in text else 2.0
     if new.figures or index is None:
@@ -355,12 +412,16 @@ def _scaled(old: Draft, new: Draft, index: int | None) -> Draft | str:
         target.share = _times(target.share, factor)
     elif named & {"mix"} and target.volume is not None:
         target.volume = _times(target.volume, factor)
-    elif named and target.count is not None:
+    elif (named or _AS_MANY.search(text) or lately == "count") and target.count is not None and "castings" not in text:
+        if not (target.count * factor).is_integer():
+            return f"Half of {target.count:g} is no whole number; how many are there?"
         target.count *= factor
     elif target.rate is not None and not named:
         target.rate = _times(target.rate, factor)
     elif target.layer and not named:
         target.layer = [_times(one, factor) for one in target.layer]
+    elif target.share is not None and not named and (lately == "share" or factor < 1):
+        target.share = _times(target.share, factor)
     else:
         return "Of what? Say the amount itself, please."
     return cleared(draft, new)
@@ -454,7 +515,11 @@ def _last_with(draft: Draft, unsure: Unsure) -> int:
 
 def _of_the_whole(draft: Draft, unsure: Unsure) -> bool:
     """A bare measure where no place is spoken of: the castings at hand, or a tea's water."""
-    if draft.have is not None:
+    measures = unsure.span.dimension if unsure.span.unit not in _DOUBTFUL else "volume"
+    if draft.have is not None and measures == "length" and draft.asked in BACKWARDS:
+        draft.places.append(PlaceDraft(layer=[unsure.span]))  # "60 lb as a top dressing", "a quarter inch"
+        return True
+    if draft.have is not None and measures in ("volume", "weight"):
         draft.have, draft.more_have = unsure.span, []
         return True
     if draft.water is not None and unsure.span.unit in (draft.water.unit, "gallon", "litre"):
@@ -475,6 +540,8 @@ def _slot_of(draft: Draft, place: PlaceDraft, unsure: Unsure) -> str:
             place.depth is None or place.depth.unit != unsure.span.unit
         ):  # fmt: skip
             return "diameter"
+        if place.depth is not None and not place.layer and unsure.span.base[1] <= _THIN and unsure.span.base[1] * 3 < place.depth.base[0]:
+            return "layer" if place.share is None else ""  # "line it with an inch", of a trench a foot deep
         slot = "layer" if place.layer or draft.way == "top-dress" else "depth" if place.depth else "fill" if place.fill else ""
         return "layer" if slot == "" and place.area and not place.share else slot
     if kind not in ("volume", "weight"):
@@ -554,7 +621,7 @@ def place_stray(draft: Draft, leaning: Leaning, awaiting: str) -> None:
         _set(place, awaiting, Span(value, value, "centimetre" if metric else "inch"))
         draft.flags.append(("bare-number", f"{value:g} {'cm' if metric else 'inches'}"))
         draft.stray = []
-    elif (awaiting == "count" or of_them) and value == int(value) and value > 0 and (
+    elif (awaiting == "count" or of_them) and value == int(value) and value > 0 and not _FOR_SOME.search(draft.text) and (
         place.count is not None or place.kind in ("plant", "hole", "container") or leaning.awaiting == "count" or of_them
     ):  # fmt: skip
         place.count = value
@@ -604,7 +671,9 @@ def _as_before(draft: Draft, place: PlaceDraft, value: float, past: Sequence[Dra
 
 
 def in_full(line: str, old: Draft | None) -> str:
-    """ "10 lb per 100" after "5 lb per 100 sq ft": the unit that goes unsaid; other lines as they are."""
+    """ "10 lb per 100" after "5 lb per 100 sq ft": the unit that goes unsaid; "half that" as "halved"; other lines as they are."""
+    if old is not None and old.places:
+        line = _HALF_AS_MANY.sub("halved, as many", _HALF_THAT.sub("halved", line))
     per = next((place.rate_per for place in reversed(old.places) if place.rate_per is not None), None) if old is not None else None
     if per is None or re.search(r"\bper\s+\d[\d,.]*\s*[?.!]*\s*$", line) is None:
         return line

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 _PLACES = {
     0: re.compile(r"^\W*(?:the |that |i mean the |it's the )?(?:first|former|1st)(?: one| of (?:them|those))?\W*$", re.I),
@@ -15,6 +16,15 @@ _WORD = re.compile(r"[a-z%]+|\d[\d./]*")
 #: Words that tell nothing apart.
 _SMALL = frozenset({"the", "a", "an", "of", "it", "is", "its", "i", "mean", "meant", "in", "on", "to", "and", "or", "as", "them", "that", "yes", "please", "one"})
 _LONGEST = 6
+
+
+@dataclass(frozen=True)
+class Doubt:
+    """Which of several readings is meant: the question, the words it is about, and what would stand in their place."""
+
+    question: str
+    about: str
+    choices: tuple[str, ...]
 
 
 def chosen(reply: str, choices: Sequence[str]) -> str | None:
@@ -40,3 +50,27 @@ def _words(text: str) -> set[str]:
 
 def _singular(word: str) -> str:
     return word[:-1] if len(word) > 3 and word.endswith("s") else word
+
+
+_TWO = re.compile(r"(?:^|[:;,.?!] |\bis “[^”]*” |\bis (?:that|it) )([^:;?!]+?),? or ([^:;?!]+)\?\s*$", re.IGNORECASE)
+
+
+def offered(question: str) -> tuple[str, ...]:
+    """What a question puts to the choice: "mixed in" and "spread on top" of "…: mixed in, or spread on top?"; empty where it offers nothing."""
+    found = _TWO.search(question)
+    if found is None:
+        return ()
+    before = re.sub(r"^.*\bholds, ", "", re.split(r"[:;]\s+|\?\s+", found[1])[-1])
+    parts = [part.strip(" “”") for part in [*re.split(r",\s+", before), found[2]]]
+    return tuple(part for part in parts if part) if 2 <= len(parts) <= 4 else ()
+
+
+def picked(reply: str, question: str, ready: Sequence[str] = ()) -> str | None:
+    """The thing offered by a question that a reply picks by its place in the row; None where it is no such reply.
+
+    `ready` are the replies that the question has at hand, in the same order, where it has one for each thing.
+    """
+    if not any(pattern.match(reply) for pattern in _PLACES.values()):
+        return None
+    things = offered(question)
+    return chosen(reply, ready if ready and len(ready) == len(things) else things)

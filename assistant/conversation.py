@@ -17,12 +17,13 @@ from grammar.reads import reads
 from grammar.settle import settle, with_roles
 from grammar.words import Word, plural, vocabulary
 
-from . import bare_numbers, changes, engine, orders
+from . import bare_numbers, changes, choices, corrected, engine, orders
 from .answer import Answer, Assumed
 from .followup import BACKWARDS as _BACKWARDS
 from .knowledge import facts
+from .pointing import pointed, unresolved
 from .questions import refuse
-from .replies import BESIDE, as_asked
+from .replies import BESIDE, as_asked, without_opening
 from .spoken_of import by_size, is_another_kind, is_bare, spoken_of, touched, which
 from .waiting import UNCLEAR, Waiting, completed, only_wants
 from .work import default_span
@@ -93,8 +94,19 @@ class Conversation:
         ordered = orders.steered(line)
         if ordered is not None and self.finished:
             return self._on_line(ordered, line)
-        named, rest = self._named(changes.in_full(orders.removing(line), self.now.draft))
+        if not full and (answer := self._set_right(line)) is not None:
+            return answer
+        told = changes.in_full(orders.removing(line), self.now.draft)
+        if self.now.draft is not None:
+            told = pointed(told, self.now.draft.places)
+        named, rest = self._named(told)
         new = gather(rest, leaning=self.now.draft is not None)
+        if new.by_weight and self.now.draft is not None and not any(p.share for p in new.places) and not (new.recipe or new.parts_share):
+            new.by_weight, new.asked, new.asks = False, "weight", [one for one in new.asks if one != "what-is"]  # "how much is that by weight"
+        if new.asked == "cost" and new.asked_unit and not new.price and self.now.draft is not None:
+            new.asked = ""  # "what's the total in cubic feet"
+        if new.asked_unit and not new.topics and _IN_UNITS.search(line):
+            new.asks = [one for one in new.asks if one != "what-is"]  # "what's that in gallons?"
         if named is not None:
             return self._back_to(named, new, line)
         if was_total and (new.asked or new.asked_unit) and asks_of_all(new):
@@ -123,6 +135,8 @@ class Conversation:
             if (waiting.kept or waiting.instead) and not waiting.again and only_wants(new):
                 self.now.waiting = replace(waiting, again=True)
                 return waiting.question.model_copy(update={"request": line})
+        if (one := self._chosen(waiting, line)) is not None:
+            return self._say(one, full=True).model_copy(update={"request": line})
         if old is None:
             return self._answer(new, line)
         if not full and (answer := self._with_number(new, line)) is not None:
@@ -151,13 +165,18 @@ class Conversation:
             or not any("somebody" in why or "time" in why for _, why in new.noted)
         ):  # fmt: skip
             return self.now.answer.model_copy(update={"request": line, "set_aside": (*self.now.answer.set_aside, line.strip()[:80])})
-        changed = changes.by_so_much(old, new, self._leaning().touched)
+        fewer = changes.without_component(old, new)
+        if fewer is not None:
+            return self._doubt(fewer, new, line) if isinstance(fewer, choices.Doubt) else self._answer(fewer, line)
+        if _SOME_ONES.search(line) and not any(p.has_size for p in new.places):
+            return self._ask(line, "What do those get, and what do the others get? Say it of each, as “8 hostas 2 cups each, 12 hostas 1 cup each”.")
+        changed = changes.by_so_much(old, new, self._leaning())
         if changed is not None:
             return self._ask(line, changed) if isinstance(changed, str) else self._answer(changed, line)
         if len(old.places) == 1 and (old.places[0].count or 1) > 1 and _OTHER_ONE.search(line) and any(p.has_size for p in new.places):
             return self._ask(line, "How big is each of them? Say all the sizes in one line.")
-        if len(old.places) > 1 and _SIZED_ONE.search(line) and (new.figures or new.unsure):
-            return self._ask(line, "Which one is that? Say its size, or “the second bed”.")
+        if (unresolved(told, old.places) or (len(old.places) > 1 and _SIZED_ONE.search(told))) and (new.figures or new.unsure):
+            return self._ask(line, which(old.places))
         if self._is_fresh(new, replies):
             return self._answer(new, line, fresh=True)
         if "drop-place" in replies:
@@ -167,7 +186,8 @@ class Conversation:
             return self._nothing(new, line)
         if isinstance(draft, str):
             return self._ask(line, draft)
-        return self._answer(draft, line, awaiting=self.now.awaiting)
+        another = "same-for" in replies and len(draft.places) == 1 and any(p.has_size for p in new.places)
+        return self._answer(draft, line, awaiting=self.now.awaiting, another=another)
 
     def memory(self) -> dict[str, str]:
         """What is remembered, in words: the places being spoken of, the names given, a stated density."""
@@ -233,6 +253,17 @@ class Conversation:
             elif self.now.answer is not None and self.now.answer.status == "answered":
                 return self.now.answer.model_copy(update={"request": line})
         settled = self.now.answer is not None and self.now.answer.status == "answered"
+        if self.now.draft is not None and self.now.answer is not None and self.now.answer.status == "answered" and _ABOUT_READING.match(line):
+            return self.now.answer.model_copy(update={"request": line, "set_aside": (line.strip()[:80],)})
+        if self.now.draft is not None and self.past and self.past[-1].draft is not None and _SAME_FOR_ALL.match(line):
+            every = range(len(self.now.draft.places))
+            alike = changes.same_change(self.past[-1].draft, self.now.draft, new, every)
+            if alike is not None:
+                return self._answer(alike, line)
+        if self.now.draft is not None and _WRONG_ONE.search(line) and not new.figures:
+            before = self.past[-1].draft if self.past else None
+            moved = changes.moved_over(before, self.now.draft, new) if before is not None else None
+            return self._answer(moved, line) if moved is not None else self._ask(line, which(self.now.draft.places))
         if bare and ("thanks" in replies or ("yes" in replies and settled and self.now.waiting is None)):
             return self._ask(line, "Good. What else?")
         content = _CONTENT.match(line) is not None and len(line.split()) <= _FEW_WORDS
@@ -302,7 +333,7 @@ class Conversation:
         named = [place for place in new.places if place.noun or place.name or place.described or place.has_size]
         if not named:
             if len(old.places) < 2:
-                few = changes.by_so_much(old, replace(new, by_so_much="fewer", hints=new.hints | {"by-so-much"}), ()) if new.stray else None
+                few = changes.by_so_much(old, replace(new, by_so_much="fewer", hints=new.hints | {"by-so-much"}), changes.Leaning()) if new.stray else None
                 return self._answer(few, line) if isinstance(few, Draft) else self._nothing(new, line)
             gone = self._leaning().touched
             if new.unread or new.stray or not (gone and _THAT.search(line)):
@@ -385,7 +416,7 @@ class Conversation:
         """Whether a line answers the question just asked."""
         if replies & {"drop-place", "only-these"}:
             return False
-        if replies & {"unknown", "yes"} or BESIDE.match(new.text):
+        if replies & {"unknown", "yes"} or (self.now.awaiting == "by-volume" and _BY_VOLUME.search(new.text)) or BESIDE.match(new.text):
             return True
         if self._is_question_in_words(new) and not (new.way or new.unsure or new.stray or new.places):
             return False
@@ -443,6 +474,33 @@ class Conversation:
             return False
         return all(is_another_kind(p, q) for p in old.places for q in new.places)
 
+    def _chosen(self, waiting: Waiting | None, line: str) -> str | None:
+        """What a reply as "the second" picks of what was just put to the choice, in words; None where it picks nothing."""
+        asked = waiting.question if waiting is not None else self.now.answer
+        if asked is None or asked.status != "asks" or asked.question is None or (waiting is None and not self.now.awaiting):
+            return None
+        return choices.picked(without_opening(line), asked.question, asked.offers)
+
+    def _set_right(self, line: str) -> Answer | None:
+        """The answer to the line before with a figure of it set right, or to how many are left of what there was; None else."""
+        last, draft = self.now.answer, self.now.draft
+        if last is None or draft is None:
+            return None
+        right = corrected.set_right(line, last.request)
+        if right is not None and self.past:
+            self.now, self.finished = self.past.pop(), list(self.past[-1].order) if self.past else []
+            self.finished = list(self.now.order)
+            return self._say(right, full=True).model_copy(update={"request": line})
+        left = corrected.what_is_left(line)
+        place = draft.places[-1] if draft.places else None
+        if left is None or place is None or place.count is None:
+            return None
+        lost = gather(left[0], leaning=True)
+        gone = {place.count * value if value < 1 else value for value, _ in lost.figures}
+        if len(gone) == 1 and abs(place.count - gone.pop() - left[1]) >= 1:
+            return self._ask(line, f"There were {place.count:g}, and {left[0]}: are {left[1]:g} left? Say how many there are now.")
+        return self._say(f"{left[1]:g} of them", full=True).model_copy(update={"request": line})
+
     def _with_number(self, new: Draft, line: str) -> Answer | None:
         """The answer to a line whose one number has no unit, by what it most likely stands for; None where it is no such line."""
         old = self.now.draft
@@ -459,6 +517,10 @@ class Conversation:
                 return answer
             note = Assumed(code="bare-number", text=found.note)
             return answer.model_copy(update={"assumed": (*answer.assumed, note)})
+        return self._doubt(found, new, line)
+
+    def _doubt(self, found: choices.Doubt, new: Draft, line: str) -> Answer:
+        """Asks which of several readings is meant; the line waits for the answer."""
         doubt = Answer(request=line, status="asks", reads="", question=found.question, needs="amount", offers=found.choices)
         self.now.open = line.strip()
         self.now.waiting = Waiting(new.text, found.about, "", doubt, kept=False, choices=found.choices)
@@ -468,6 +530,8 @@ class Conversation:
 
     def _reply(self, old: Draft, new: Draft, line: str, replies: set[str]) -> Answer:
         awaiting = self.now.awaiting
+        if awaiting == "by-volume" and _BY_VOLUME.search(line) and (agreed := self._agreed(old, new)) is not None:
+            return self._answer(agreed, line)
         if replies & {"unknown", "yes"} and not (new.unsure or new.stray or new.places or new.way):
             usual = _USUAL.get(awaiting)
             if "yes" in replies and (agreed := self._agreed(old, new)) is not None:
@@ -484,9 +548,7 @@ class Conversation:
                 target.depth = span
             else:
                 target.layer = [span]
-            if "yes" in replies:
-                return self._answer(draft, line)
-            return self._both_ends(draft, awaiting, fact.said, line)
+            return self._answer(draft, line)
         if awaiting in ("volume", "size"):
             for place in new.places:
                 if place.rate is not None and not place.noun and place.rate_per is None:
@@ -510,16 +572,6 @@ class Conversation:
             return None
         return changes.cleared(draft, new)
 
-    def _both_ends(self, draft: Draft, awaiting: str, usual: str, line: str) -> Answer:
-        """The question once more, with what the usual values would come to, for a user who does not know."""
-        read = settle(draft)
-        found = engine.answer(read, line) if isinstance(read, Query) else read
-        if isinstance(found, Question):
-            return self._again(line)
-        return Answer(request=line, status="asks", reads=found.reads, needs=awaiting, offers=("the usual", usual.split(" to ")[0]),
-                      question=f"A rough measure will do. With the usual {awaiting} of {usual} it would be {found.figure} "
-                      f"({found.beside}). Shall that be used, or what is the {awaiting}?")  # fmt: skip
-
     def _again(self, line: str) -> Answer:
         """The same question in other words, for a user who does not know."""
         awaiting, draft, last = self.now.awaiting, self.now.draft, self.now.answer
@@ -536,8 +588,8 @@ class Conversation:
             kept = self._only(new)
             if kept is not None:
                 return kept
-        if changes.says_too(new.text) and changes.only_names(new):
-            there = changes.meant(new, old, ())
+        if (changes.says_too(new.text) or "same-for" in replies) and changes.only_names(new):
+            there = changes.meant(new, old, self._leaning().touched)
             if isinstance(there, str):
                 return there
             before = self.past[-1].draft if self.past else None
@@ -548,11 +600,12 @@ class Conversation:
         if "one-of-them" in replies and old.places:
             return changes.one_of_them(old, new)
         if not (new.places or new.unsure or new.stray or new.have or new.asked or new.asked_unit or new.way or new.not_ways or new.pack
-                or new.price or new.budget or new.density or new.weighed or new.moisture or new.recipe or new.parts_share or new.ratio or new.water
+                or new.price or new.budget or new.per_volume or new.ratio_spans or new.density or new.weighed or new.moisture or new.recipe or new.parts_share or new.ratio or new.water
+                or new.per_volume or new.ratio_spans
                 or new.question or new.refusal or new.compare or new.packs_count or new.soil or new.limit or new.hints & _CHANGING
                 or new.enough or new.end or new.times or new.minus or changes.says_whole(new.text, old)):  # fmt: skip
             return None
-        adding = "add-place" in replies or new.text.lower().startswith(("and another", "plus", "and also", "also", "and a ", "and "))
+        adding = "add-place" in replies or without_opening(new.text.lower()).startswith(("and another", "plus", "and also", "also", "and a ", "and "))
         index = None if adding else self._line_meant(old, new)
         if isinstance(index, str):
             return index
@@ -587,8 +640,13 @@ class Conversation:
         for turn in [self.now, *reversed(self.past)]:
             if turn.draft is not None and len(turn.draft.places) > 1:
                 kept = changes.meant(new, turn.draft, ())
+                if isinstance(kept, str):
+                    return kept
                 if kept:
-                    return kept if isinstance(kept, str) else changes.keep_only(turn.draft, new, kept)
+                    only = changes.keep_only(turn.draft, new, kept)
+                    rest = new.copy()
+                    rest.places = []
+                    return self._put(only, rest, adding=False) if new.asked or new.pack or new.asked_unit else only
         return None
 
     def _line_meant(self, old: Draft, new: Draft) -> int | str | None:
@@ -633,7 +691,8 @@ class Conversation:
 
     # ---- answering -----------------------------------------------------------------------------------
 
-    def _answer(self, draft: Draft, line: str, *, fresh: bool = False, awaiting: str = "") -> Answer:
+    def _answer(self, draft: Draft, line: str, *, fresh: bool = False, awaiting: str = "", another: bool = False) -> Answer:
+        """Works a draft out; `fresh` where it leans on nothing, `another` where it is a line of the order of its own all the same."""
         read = settle(draft, awaiting)
         if isinstance(read, Question):
             answer = refuse(read, line)
@@ -653,7 +712,7 @@ class Conversation:
             if answer.status == "asks":
                 kept.question = None
                 kept.stray = []
-            index = self.meant if self.meant is not None else None if fresh or self.now.draft is None else self.now.line
+            index = self.meant if self.meant is not None else None if fresh or another or self.now.draft is None else self.now.line
             if answer.status == "answered" and isinstance(read, Query) and read.asked != "explanation":
                 if index is not None and index < len(self.finished):
                     # a question about a line of the order leaves the line as it is
@@ -697,8 +756,8 @@ _WHICH_PLANTS = "Beside the stem suits plants that are growing; in the hole suit
 #: Words that mean every line of the order, and not the places of one.
 _EVERYTHING = re.compile(r"\b(?:everything|for the lot|the whole order|across all|grand total|for all(?: of (?:it|them|this|that))?)\b", re.I)
 #: Said by one who is content.
-_CONTENT = re.compile(r"^\W*(?:ok|okay|oki|great|good|fine|perfect|right|sure|nice|lovely|cool|super|brilliant|excellent|wonderful|thank|thx|cheers|ta|got it"
-                      r"|all ?right|alright|done|sorted|that's all|that is all|very good|very well|wow|yes|yep|yeah)\b", re.I)  # fmt: skip
+_CONTENT = re.compile(r"^\W*(?:bye|goodbye|ok|okay|oki|great|good|fine|perfect|right|sure|nice|lovely|cool|super|brilliant|excellent|wonderful|thank|thx|cheers|ta|got it"
+                      r"|all ?right|alright|thanks|see you|that will do|that'll do|done|sorted|that's all|that is all|very good|very well|wow|yes|yep|yeah)\b", re.I)  # fmt: skip
 _FEW_WORDS = 4
 _YES_OR_NO = re.compile(r"^\W*(?:yes|yep|yeah|no|nope|nah)\W*$", re.I)
 #: "the small one": one of several places by how big it is.
@@ -706,6 +765,16 @@ _YES_OR_NO = re.compile(r"^\W*(?:yes|yep|yeah|no|nope|nah)\W*$", re.I)
 _THAT = re.compile(r"\b(?:that|it|this|them|those|these)\b", re.I)
 _OTHER_ONE = re.compile(r"\b(?:the other|one of (?:them|those))\b", re.I)
 _SIZED_ONE = re.compile(r"\b(?:small|smaller|big|bigger|large|larger|long|longer|short|shorter|other)\s+(?:one|bed|row|pot|plot|lawn)\b", re.I)
+#: "is that dug in or new?": how it was read stands with the answer
+_ABOUT_READING = re.compile(r"^\W*(?:so |and )?(?:(?:is|are|was|were) (?:that|it|this|these|those|they)\b(?!.*\b(?:enough|too|ok|okay|safe)\b).*\bor\b|did you (?:mean|take|read|count|include|assume|use)\b)", re.I)
+#: "there are 8 big ones", among plants or pots that were told without it
+_SOME_ONES = re.compile(r"\b(?:\d+|two|three|four|five|six|seven|eight|nine|ten) (?:big|small|large|little|old|young|new|tall|short|bigger|smaller|larger) ones\b", re.I)
+_SAME_FOR_ALL = re.compile(r"^\W*(?:and )?(?:the )?same (?:for|with|on|at) (?:both|all|all of them|them all|the others|each|every one)(?: of them)?\W*$", re.I)
+_BY_VOLUME = re.compile(r"\bby (?:the )?volume\b", re.I)
+#: "wait, wrong bed"
+_WRONG_ONE = re.compile(r"\bwrong (?:one|bed|pot|pots|lawn|place|plot|row|tub|plants?)\b|\bnot that (?:one|bed|pot|lawn|row)\b", re.I)
+#: "what's that in gallons?"
+_IN_UNITS = re.compile(r"\b(?:that|it|this|those|these|they)\b.*\bin\s|^\W*(?:and |so )?in\s", re.I)
 #: Hints that change a request by themselves.
 _CHANGING = frozenset({"say-metric", "say-imperial", "established", "no-dig", "new-fill", "existing-soil", "mixed-in", "seedlings"})
 
@@ -752,7 +821,7 @@ _LEANS = ("make it", "make that", "instead", "actually", "what about", "how abou
 
 def _leans(text: str) -> bool:
     """Whether a line leans on what was said before it."""
-    text = text.lower()
+    text = without_opening(text.lower())
     return any(text.startswith(word) or (word in ("instead", "actually") and word in text) for word in _LEANS)
 
 

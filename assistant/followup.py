@@ -8,6 +8,7 @@ from collections.abc import Collection
 from dataclasses import fields, replace
 
 from grammar.draft import Draft, PlaceDraft
+from grammar.gathering.state import TREES
 from grammar.naming import ORDINAL
 from grammar.quantities import Span
 
@@ -136,6 +137,10 @@ def merge(old: Draft, new: Draft, *, adding: bool, touched: Collection[int] = ()
             kept.hints.discard("new-fill")
     if merged.way == "tea" or merged.ratio is not None:
         _tea(new, merged.water)
+        if new.per_volume is not None:
+            new.ratio_spans, new.per_volume = new.per_volume, None  # "2 cups a gallon instead"
+        if new.ratio is not None or new.ratio_spans is not None:
+            merged.ratio = merged.ratio_spans = None
     if new.budget is not None and merged.pack is not None and "budget" not in new.hints and (
         re.search(r"\b(?:they|each|bags?|price|costs?)\b", new.text.lower()) or (merged.budget is None and "on-hand" not in new.hints)
     ):  # fmt: skip
@@ -298,6 +303,11 @@ def _place(merged: Draft, new: Draft, place: PlaceDraft, adding: bool, touched: 
         hits = _shared_by(merged, place, touched, hits)
     if place.share is not None:
         _each_its_own(merged)
+    if place.kind == "plant" and place.noun not in TREES and place.count and not place.has_size and all(places[at].kind == "ground" for at in hits):
+        said = f"{place.count:g}"
+        merged.noted.append((f"{said} {place.printed}", "what grows there"))  # "50 leeks in there", of a trench
+        merged.figures = [(value, text) for value, text in merged.figures if value != place.count]
+        place.count = place.count_high = None
     for at in hits:
         lay_over(places[at], place)
     if place.layer and merged.way in ("blend", "incorporate", "seed-mix"):

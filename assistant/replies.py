@@ -13,6 +13,14 @@ BESIDE = re.compile(r"^\W*(?:(?:put |lay )?(?:it|them) )?(?:beside|besides|next 
                      r"(?: (?:plants?|stems?|rows?|them|it))?\W*$", re.I)  # fmt: skip
 _OF_THEM = re.compile(r"\b(?:of (?:them|those|these)|there (?:are|is|'s))\b", re.I)
 
+#: What a line of a talk opens with and says nothing by.
+_OPENING = re.compile(r"^\W*(?:(?:oh|ok|okay|um|uh|hmm?|ah|er|so|well|right|great|cool|thanks|thank you|yes|yeah|yep|alright|all right|good|perfect|nice|lol|hey|please)\b\W*)+", re.I)
+
+
+def without_opening(line: str) -> str:
+    """A line without "oh", "ok", "hmm" before what it says; a line of nothing else as it is."""
+    return _OPENING.sub("", line) or line
+
 
 def as_asked(old: Draft, new: Draft, awaiting: str) -> str:
     """Puts a bare reply into what the question asked of things to be counted: "1 gallon" is how big a pot is, "8" how many.

@@ -156,6 +156,25 @@ def touched(before: Draft | None, now: Draft | None) -> list[int]:
     return found if len(found) < len(now.places) else []
 
 
+#: The values of a place that a turn may change.
+VALUES = ("count", "depth", "fill", "layer", "rate", "volume", "area", "diameter", "length", "share")
+
+
+def last_changed(now: Draft, past: Sequence[Draft]) -> str:
+    """The one value that the last turn that changed anything changed; empty where it changed none, or more than one.
+
+    `past` are the drafts of the turns before, the last one first.
+    """
+    for earlier in past:
+        if len(earlier.places) != len(now.places):
+            return ""
+        found = {name for was, one in zip(earlier.places, now.places, strict=True) for name in VALUES if getattr(was, name) != getattr(one, name)}
+        if found:
+            return found.pop() if len(found) == 1 else ""
+        now = earlier
+    return ""
+
+
 def shown(place: PlaceDraft) -> str:
     """What a place is called, in words: "the north bed", "bed B", "the 4 by 8 ft bed"."""
     noun = place.printed or "place"

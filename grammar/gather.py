@@ -134,6 +134,9 @@ class Gatherer(Links):
         """A place that is spoken of by its name alone."""
         if self.place is not None and self.place.is_empty and not (self.place.name or self.place.described or self.place.noun):
             return self.place
+        nameless = self.place is not None and not (self.place.name or self.place.described or self.place.noun or self.place.has_size)
+        if nameless and self.place is not None and is_said(self.peek(-1), "link", "for"):
+            return self.place  # "15 % for the second one"
         return self._new_place()
 
     def _said(self, phrase: Said) -> None:

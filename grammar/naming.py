@@ -34,6 +34,14 @@ def described(text: str, start: int) -> frozenset[str]:
     return frozenset(found)
 
 
+def told_before(text: str, start: int) -> frozenset[str]:
+    """The words right before a size that tell its place from others: "front" of "the front 12 by 30 ft"."""
+    words = vocabulary()
+    return frozenset(
+        word for word in described(text, start) if isinstance(found := words.single.get(word), Word) and (found.kind, found.id) == ("filler", "adjective")
+    )
+
+
 def _calls_a_place(found: re.Match[str], phrases: list[Phrase], text: str) -> bool:
     """Whether "north one" stands for a place, and the "one" is no number: not in "a thin one inch layer"."""
     if not _describes(found[1].lower()) or re.match(_SIZES, found[1].lower()):

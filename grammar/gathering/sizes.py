@@ -6,6 +6,7 @@ import re
 
 from ..asides import dimension, is_said, single
 from ..draft import PlaceDraft
+from ..naming import told_before
 from ..phrases import Amount, CellTray, Measure, Number, NurseryClass, Said
 from ..quantities import Span
 from .state import State
@@ -101,6 +102,7 @@ class Sizes(State):
             self._set_count(place)
         if self.last_form and not place.form:
             place.form, self.last_form = self.last_form, ""
+        place.described |= told_before(self.draft.text, phrase.start)
         return place
 
     def _noun_ahead(self) -> bool:

@@ -1,0 +1,93 @@
+"""Words that point at a place without its noun, put so that every reader knows which is meant.
+
+"leave out the front" is said of the front lawn, "the smaller one" of the smaller of two beds, "one is only 8 inches
+deep" of one of several.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from grammar.draft import PlaceDraft
+from grammar.naming import ORDINAL
+from grammar.words import Word, vocabulary
+
+_NOUNS = ("ground", "container", "plant", "hole", "mix")
+_COMPARED = re.compile(
+    r"\b(the|my|that|this)\s+(small|smaller|smallest|little|big|bigger|biggest|large|larger|largest|middle)(?:\s+(?:one|bed|plot|pot|tub|row|lawn|border))?\b(?!\s*(?:of|bit|part|half|layer|amount|bag|pack)\b)",
+    re.IGNORECASE,
+)  # fmt: skip
+_SMALL = frozenset({"small", "smaller", "smallest", "little"})
+_IN_ROW = ("first", "second", "third", "fourth", "fifth")
+_SOME = re.compile(r"^(\W*(?:(?:and|but|only|oh|ok|also|except)\W+)*)(one|two|three|four)\s+(?=(?:is|are|was|were|has|have|gets?)\b)", re.IGNORECASE)
+
+
+def pointed(line: str, places: Sequence[PlaceDraft]) -> str:
+    """A line with each place it points at called by a name; as it is where nothing tells which one it is."""
+    if len(places) == 1:
+        count = places[0].count or 1
+        return _SOME.sub(lambda found: f"{found[1]}{found[2]} of them ", line, count=1) if count > 1 else line
+    return _by_comparing(_by_its_word(line, places), places)
+
+
+def unresolved(line: str, places: Sequence[PlaceDraft]) -> bool:
+    """Whether a line, once `pointed`, still speaks of a place by its size or as "the other", and nothing tells which one that is."""
+    found = _COMPARED.search(line)
+    return found is not None and len(places) > 1 and not any(found[2].lower() in place.described for place in places)
+
+
+def _by_its_word(line: str, places: Sequence[PlaceDraft]) -> str:
+    """ "the front" of a front and a back lawn, as "the front one"."""
+    words = {word for place in places for word in place.described if not word.startswith(ORDINAL)}
+    for word in sorted(words):
+        alone = re.compile(rf"(?<!in )(?<!at )(?<!on )\b(the|my|our)\s+{re.escape(word)}\b(?!\s*(?:-|ones?\b))", re.IGNORECASE)
+        found = alone.search(line)
+        if found is not None and not _before_a_noun(line[found.end() :]):
+            line = f"{line[: found.end()]} one{line[found.end() :]}"
+    return line
+
+
+def _before_a_noun(right: str) -> bool:
+    """Whether the noun follows: "front" of "the front lawn"."""
+    following = re.match(r"\s+([a-z'-]+)(?:\s+([a-z'-]+))?", right.lower())
+    if following is None:
+        return False
+    return any(isinstance(one := vocabulary().single.get(word), Word) and one.kind in _NOUNS for word in following.groups() if word)
+
+
+def _by_comparing(line: str, places: Sequence[PlaceDraft]) -> str:
+    """ "the smaller one" of two beds, as "the second one"."""
+    found = _COMPARED.search(line)
+    if found is None or not 2 <= len(places) <= len(_IN_ROW) or any(found[2].lower() in place.described for place in places):
+        return line
+    word = found[2].lower()
+    if word == "middle":
+        return _put(line, found, 1) if len(places) == 3 else line
+    unit = next((side.unit for place in places for side in place.size if side.unit), "foot")
+    sizes = [_size(place, unit) for place in places]
+    if any(size is None for size in sizes) or len({size[0] for size in sizes if size}) != 1:
+        return line
+    told = sorted((size[1], at) for at, size in enumerate(sizes) if size)
+    first, second = (told[0], told[1]) if word in _SMALL else (told[-1], told[-2])
+    if abs(first[0] - second[0]) <= 1e-9 * abs(first[0]) or (len(places) > 2 and not word.endswith("est")):
+        return line
+    return _put(line, found, first[1])
+
+
+def _put(line: str, found: re.Match[str], at: int) -> str:
+    return f"{line[: found.start()]}the {_IN_ROW[at]} one{line[found.end() :]}"
+
+
+def _size(place: PlaceDraft, unit: str) -> tuple[str, float] | None:
+    """How big a place is, its sides in `unit` where none was said, and what that is a measure of; None where it is not told by one of its usual sizes."""
+    if place.volume is not None:
+        return "volume", place.volume.base[1]
+    if place.area is not None:
+        return "area", place.area.base[1]
+    if len(place.size) >= 2:
+        one, other = (side if side.unit else side._replace(unit=unit) for side in place.size[:2])
+        return "area", one.base[1] * other.base[1]
+    if place.diameter is not None:
+        return "across", place.diameter.base[1]
+    return None
