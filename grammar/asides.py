@@ -156,6 +156,8 @@ def set_asides(phrases: list[Phrase], draft: Draft, kinds: set[Mark], leaning: b
         _money_and_shares(phrases, drop, draft)
     if stands(_OTHERS, kinds):
         _other_clauses(phrases, drop, draft, leaning)
+    if "by-so-much" in kinds and "a year" in drop.values():
+        _other_years(phrases, drop)
     if not drop:
         return phrases
     kept = []
@@ -420,6 +422,19 @@ def _other_clauses(phrases: list[Phrase], drop: dict[int, str], draft: Draft, le
                 drop[at] = "somebody else's amount"
             elif land and any(_is_ground_size(phrases[other]) for other in outside) and _is_ground_size(phrase):
                 drop[at] = "land that is not treated"
+
+
+def _other_years(phrases: list[Phrase], drop: dict[int, str]) -> None:
+    """ "lost half my tomatoes in 2022, now 12 plants": what was gone in another year is no change of now."""
+    for start, end in clauses(phrases, commas=True):
+        gone = [at for at in range(start, end) if is_said(phrases[at], "by-so-much", "gone")]
+        if not gone or not any(drop.get(at) == "a year" for at in range(start, end)):
+            continue
+        inside = [at for at in range(start, end) if type(phrases[at]) in (Amount, Share) and at not in drop]
+        outside = [at for at, p in enumerate(phrases) if type(p) in (Amount, Share) and at not in drop and not start <= at < end]
+        if inside and all(_rival(phrases, at, outside) for at in inside):
+            drop.update((at, "another time's amount") for at in inside)
+            drop.update((at, "") for at in gone)
 
 
 def _rival(phrases: list[Phrase], at: int, others: list[int]) -> bool:

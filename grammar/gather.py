@@ -21,6 +21,7 @@ from .needs import find_need
 from .parse import parse
 from .phrases import Amount, Measure, Part, Phrase, Price, Ratio, Said, Share
 from .recipes import find_recipe
+from .rephrased import find_rephrased
 from .spaced import SPACED, find_spacing
 from .times import DATED, times_alone
 from .trade import find_trade
@@ -46,6 +47,7 @@ class Gatherer(Links):
         if self.leaning:
             self.all = find_letters(self.all, draft.text)
         self._take(self.all)
+        self._take(find_rephrased(self.phrases, draft, self.kinds))
         self._take(find_left_out(self.phrases, draft, self.kinds, self.leaning))
         if stands(COUNTER, self.kinds):
             self._take(find_counter(self.phrases, draft, self.leaning))
@@ -89,6 +91,7 @@ class Gatherer(Links):
             draft.hints.add("each-asked")
         self._depth_or_diameter()
         self._half_round()
+        self._side_or_layer()
         if "each-person" in draft.hints and draft.question is None and any(p.count for p in draft.places):
             draft.question = ("count", "is that for one of you, or for all? Say how many there are in all")
         return draft
@@ -97,6 +100,16 @@ class Gatherer(Links):
         """Goes on with the phrases that a reader left."""
         if phrases is not self.phrases:
             self.phrases, self.kinds = phrases, kinds_of(phrases)
+
+    def _side_or_layer(self) -> None:
+        """ "12' x 4' 2" top dress": the inches may be of the side, or the layer that is not said otherwise."""
+        if self.draft.way != "top-dress" or self.draft.question is not None or any(p.layer for p in self.draft.places):
+            return
+        for phrase in self.phrases:
+            last = phrase.dims[-1] if type(phrase) is Amount and len(phrase.dims) == 2 else None
+            if type(last) is Measure and last.note == "compound-apart" and not last.role:
+                said = self.text_of(last)
+                self.draft.question = ("role", f"“{said}”: one side, or a side and a layer of castings? Say the layer as “an inch thick”")
 
     def _with_and_without(self) -> None:
         """ "without the border the bed is 3 by 9 ft, with it 4 by 10": two sizes of one place."""

@@ -243,7 +243,9 @@ class Builder:
         if (one.unit, two.unit) not in PAIRS:
             return two._replace(low=one.low, start=one.start, note="mixed-span")  # "4 ft 9 gallon": no one measure
         value = one.low + two.low / PAIRS[(one.unit, two.unit)]
-        return one._replace(low=value, high=value, end=two.end, note="compound")
+        # "4' 2"" beside a top-dressing may be a side and its layer; "4'2"" and "4 ft-2" are one length
+        thin = one.unit == "foot" and two.low <= 3 and small.start > first.end
+        return one._replace(low=value, high=value, end=two.end, note="compound-apart" if thin else "compound")
 
     def compound_bare(self, number: Number, first: Tok, _join: Tok, small: Number) -> Measure:
         one = self.measure(number, first)

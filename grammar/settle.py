@@ -107,6 +107,9 @@ class _Settler(Places):
                 "shares here are by volume; a share by weight needs the weight of the rest too. Is the share meant by volume?",
                 needs="by-volume",
             )
+        other = next((said for said, why in draft.noted if why == "a weight of something else"), "")
+        if other and draft.have is not None and draft.have.dimension == "weight" and not draft.places and asked in ("castings", "share", "weight"):
+            raise Ask("by-weight", f"shares here are by volume: how many litres, gallons or cubic feet is “{other}”?", needs="volume")
         if "others-amount" in draft.hints and asked not in ("explanation", *BACKWARDS):
             raise Ask("others-amount", "is that amount to be used here too? Say what this place should get", needs="amount")
         if ("cut" in draft.hints or "by-so-much" in draft.hints) and asked != "explanation":

@@ -532,7 +532,8 @@ def _two_lengths(tokens: list[Tok], at: int) -> bool:
         if shared and later.type == "TIMES":
             return True  # "4x8 ft 10 in 10%, 3x6 ft …": the first place has its share, and the second its own size
         if later.type == "UNIT" and later.word is not None and later.word.id in ("inch", "foot", "yard"):
-            return False
+            # "bed 4x8 ft 10 in, 12 in deep bed 3x6 ft": the next place has its own depth, so these inches are a depth too
+            return any(t.type == "TIMES" for t in tokens[tokens.index(later) :])
     return True
 
 

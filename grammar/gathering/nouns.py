@@ -202,9 +202,12 @@ class Nouns(Amounts):
             return place
         if kind == place.kind == "plant" and place.count is None and place.noun in ("plant", "tree", "shrub"):
             return place  # "2 litres per tree, I have 7 young plums"
-        if kind == place.kind == "plant" and place.count is None and noun == "plant" and self.count is not None:
-            self._set_count(place)  # "my tomatoes …, 9 plants"
-            return self._crop_place(place)
+        if kind == "plant" and noun in ("plant", "shrub", "tree") and self.count is not None and (
+            bare := next((p for p in draft.places if p.kind == "plant" and p.count is None and "asked" not in p.hints), None)
+        ) and (bare is place or (place.kind == "ground" and not place.has_size and self.tie != "and")):  # fmt: skip
+            self._set_count(bare)  # "my tomatoes …, 9 plants", "roses in two rows, 18 bushes"
+            self.place = bare
+            return self._crop_place(bare)
         if place.noun == noun or (kind == place.kind and noun in ("plant", "bed", "plot", "pot", "mix")
                                   and self.count is None):  # fmt: skip
             if self.count is not None and place.count is not None and not self.correcting:

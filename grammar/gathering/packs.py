@@ -58,13 +58,19 @@ class Packs(Sizes):
         return True
 
     def _size_of_each_pack(self, span: Span) -> bool:
-        """ "8 bags, 1 cu ft each": so much in each of the bags that were counted."""
-        if not self.draft.packs_count or self.draft.pack is not None or self.draft.places or span.unit in _DOSES:
+        """ "8 bags, 1 cu ft each", "3 bags, each 10 kg": so much in each of the bags that were counted."""
+        if not self.draft.packs_count or self.draft.pack is not None or span.unit in _DOSES:
             return False
-        if not is_said(self.peek(), "link", "each") or (not is_said(self.peek(-1), "stop") and not is_said(self.peek(-1), "pack")):
+        before = self.at - 1
+        first = is_said(self._at(before), "link", "each")
+        while is_said(self._at(before), "link", "each", "is", "of", "at", "with") or is_said(self._at(before), "stop") or is_said(self._at(before), "about"):
+            before -= 1
+        beside = is_said(self._at(before), "pack")
+        last = is_said(self.peek(), "link", "each") and (beside or (is_said(self.peek(-1), "stop") and not self.draft.places))
+        if not last and not (first and beside):
             return False
         self.draft.pack = span
-        self.at += 2
+        self.at += 2 if last else 1
         return True
 
     def _pack_size(self, span: Span, noun: Said) -> None:

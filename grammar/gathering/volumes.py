@@ -7,7 +7,7 @@ from ..draft import PlaceDraft
 from ..phrases import Amount, Measure, Ratio, Said
 from ..quantities import Span
 from .lengths import Lengths
-from .state import ONE_EACH, alike
+from .state import LIQUID, ONE_EACH, alike
 
 
 class Volumes(Lengths):
@@ -187,6 +187,11 @@ class Volumes(Lengths):
         if place is not None and place.kind in ("mix", "seed-mix") and place.volume is None:
             place.volume = span
             return
+        if place is not None and self._mix_in_all(place, span):
+            while not is_said(self.peek(), "mix") and not is_said(self.peek(), "seed-mix"):
+                self.at += 1
+            self.at += 2
+            return
         if place is None or place.noun or place.has_size:
             place = self._new_place()
         place.volume = span
@@ -197,6 +202,24 @@ class Volumes(Lengths):
         while not is_said(self.peek(), "mix") and not is_said(self.peek(), "seed-mix"):
             self.at += 1
         self.at += 2
+
+    def _mix_in_all(self, place: PlaceDraft, span: Span) -> bool:
+        """ "20 pots of 2 L, 40 litres of mix in all": what those pots hold, and nothing beside them."""
+        held = place.volume
+        if place.kind != "container" or held is None or self.tie == "and" or place.rate is not None:
+            return False
+        if held.unit in LIQUID or span.unit in LIQUID:
+            whole = held.low * (place.count or 1) if held.unit == span.unit else 0.0
+            agrees = abs(whole - span.low) <= 0.05 * span.low
+        else:
+            agrees = abs(held.base[0] * (place.count or 1) - span.base[0]) <= 0.05 * span.base[0]
+        said = f"{span.low:g} {span.unit.replace('_', ' ')}{'s' if span.low != 1 else ''}"
+        if agrees:
+            self._supersede(span)
+            self.draft.flags.append(("mix-in-all", f"the {said} of mix are what the {place.printed} hold"))
+        elif self.draft.question is None:
+            self.draft.question = ("two-values", f"are the {said} of mix for those {place.printed}, or for something beside them?")
+        return True
 
     def _have(self, span: Span) -> None:
         draft = self.draft

@@ -54,6 +54,11 @@ class Context(Standing):
                     continue
             if place.is_empty and not place.noun and len(draft.places) > 1:
                 continue
+            if place.kind == "ground" and place.tie == "in" and place.count and not (
+                place.has_size or place.layer or place.share or place.depth or place.recipe or place.rate or place.fill
+            ) and any(p.kind == "plant" and p.count and p.rate is not None for p in draft.places):  # fmt: skip
+                draft.noted.append((f"{place.count:g} {place.printed}", "the place where the plants stand"))
+                continue
             kept.append(place)
         # a noun alone beside a place with a size is the same place spoken of again
         if len(kept) > 1:

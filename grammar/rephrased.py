@@ -1,0 +1,159 @@
+"""Other ways of putting things, put into the words that the rest of the reader knows.
+
+Each is found by its own words and rewritten: "5 metres on 3 metres" is five by three, "every tree 3 kilos" is three
+kilos each, "5 of 40 lb bags" is five such bags, "rows 4 and 5" are two rows with names.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from .asides import Mark, Waits, dimension, is_said, is_sides, past_describing, single, stands
+from .draft import Draft
+from .phrases import Amount, Measure, Number, Phrase, Said
+from .quantities import factor
+from .things import whole
+
+#: Units of the sides of a bed; "2 cm on 3 m" is a layer on it.
+_SIDES = frozenset({"foot", "metre", "yard"})
+_ONE = ("plant", "hole")
+#: A side of a place is no longer than this many of the other: "1 on 40 ft" is no size.
+_LONGEST = 30.0
+
+
+def find_rephrased(phrases: list[Phrase], draft: Draft, kinds: set[Mark]) -> list[Phrase]:
+    """The phrases with each of these ways of speaking put as the others are; `kinds` is what stands in them."""
+    for read, wanted in _READERS:
+        if stands(wanted, kinds):
+            phrases = read(phrases, draft)
+    return phrases
+
+
+def _side(phrase: Phrase | None) -> Measure | None:
+    one = single(phrase)
+    plain = type(one) is Measure and one.per is None and not one.role and one.unit in _SIDES and one.low == one.high
+    return one if plain else None  # type: ignore[return-value]
+
+
+def _sides_on(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """ "5 meter on 3 meter", "10 feet into 12 feet", "4 into 10 feet": the two sides of a place."""
+    for at in range(len(phrases) - 2):
+        first, tie, second = phrases[at], phrases[at + 1], _side(phrases[at + 2])
+        if second is None or not is_said(tie, "link", "on", "into") or tie.text.lower() not in ("on", "into", "in to"):  # type: ignore[union-attr]
+            continue
+        side: Measure | Number | None = _side(first)
+        if side is None and is_said(tie, "link", "into") and whole(first):
+            number = single(first)
+            side = number if type(number) is Number and not number.article else None
+        if side is None or is_said(phrases[at + 3] if at + 3 < len(phrases) else None, "ground"):
+            continue
+        one = side.low * factor(side.unit if type(side) is Measure else second.unit)
+        two = second.low * factor(second.unit)
+        if max(one, two) > _LONGEST * min(one, two):
+            continue
+        size = Amount((side, second), side.start, second.end)
+        draft.flags.append(("sides", f"“{draft.text[size.start : size.end]}” is taken as its two sides"))
+        return [*phrases[:at], size, *phrases[at + 3 :]]
+    return phrases
+
+
+def _ends(phrases: list[Phrase], at: int) -> bool:
+    after = phrases[at] if at < len(phrases) else None
+    return after is None or is_said(after, "stop") or is_said(after, "castings") or is_said(after, "ask") or is_said(after, "link", "and", "altogether")
+
+
+def _one_gets(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """ "20 tomato plants, one plant 250 gram", "ten olive trees, every tree 3 kilo": so much for each of them."""
+    for at in range(1, len(phrases) - 2):
+        lead, noun, amount = phrases[at], phrases[at + 1], phrases[at + 2]
+        number = single(lead)
+        each = is_said(lead, "link", "each")
+        one = type(number) is Number and number.low == number.high == 1 and not number.role
+        if not (each or one) or type(noun) is not Said or noun.kind not in _ONE or not _ends(phrases, at + 3):
+            continue
+        what = single(amount)
+        if type(what) is not Measure or what.per is not None or what.role or dimension(what) not in ("volume", "weight"):
+            continue
+        before = [p for p in phrases[:at] if type(p) is Said and p.kind in _ONE]
+        if one and not before and not any(is_said(p, noun.kind) for p in phrases[at + 3 :]):
+            continue  # "one tree, 3 kilos": it is the only one
+        after = Said("link", "each", "each", amount.end, amount.end)
+        told = [] if before and (noun.id in ("plant", "tree", "shrub") or noun.id == before[-1].id) else [noun]
+        return [*phrases[:at], *told, amount, after, *phrases[at + 3 :]]
+    return phrases
+
+
+def _so_many_of(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """ "5 of 40 lb bag", "6 of the 5 gallon pots": so many of that size."""
+    for at in range(len(phrases) - 3):
+        size = phrases[at + 2]
+        one = single(size)
+        measured = (type(one) is Measure and one.per is None and not one.role) or is_sides(size)
+        if not whole(phrases[at]) or not is_said(phrases[at + 1], "link", "of") or not measured:
+            continue
+        noun_at = past_describing(phrases, at + 3)
+        noun = phrases[noun_at] if noun_at < len(phrases) else None
+        before = phrases[at - 1] if at else None
+        if type(noun) is Said and noun.kind in ("pack", "container", "ground") and not is_said(before, noun.kind):
+            return [*phrases[: at + 1], *phrases[at + 2 :]]
+    return phrases
+
+
+def _numbered(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """ "rows 4 and 5", "beds 1, 2 and 6": so many of them, by their numbers."""
+    for at, noun in enumerate(phrases):
+        if type(noun) is not Said or noun.kind not in ("ground", "container", "plant") or not noun.text.lower().endswith("s"):
+            continue
+        if at and (whole(phrases[at - 1]) or is_said(phrases[at - 1], "ask")):
+            continue  # "2 beds 4 and 5": the number before is their count
+        numbers: list[float] = []
+        end = at + 1
+        here = at + 1
+        joined = False
+        while here < len(phrases) and (number := whole(phrases[here])) and not (numbers and number <= numbers[-1]):
+            numbers.append(number)
+            end = here + 1
+            here = end
+            while here < len(phrases) and (is_said(phrases[here], "link", "and") or is_said(phrases[here], "stop", "comma")):
+                joined = joined or is_said(phrases[here], "link", "and")
+                here += 1
+        after = phrases[end] if end < len(phrases) else None
+        if len(numbers) < 2 or not joined or type(after) is Amount or (type(after) is Said and after.kind in ("plant", "pack", "hole", "ground", "container")):
+            continue
+        first, last = phrases[at + 1].start, phrases[end - 1].end
+        said = draft.text[first:last]
+        draft.noted.append((said, "labels"))
+        draft.flags.append(("labels", f"{noun.text.lower()} {said}: {len(numbers)} of them"))
+        many = float(len(numbers))
+        return [*phrases[:at], Amount((Number(many, many, first, last),), first, last), noun, *phrases[end:]]
+    return phrases
+
+
+def _feed_label(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """ "npk on the bag is 1-0-0": the three figures of a feed, said of the castings."""
+    for at, phrase in enumerate(phrases):
+        if not is_said(phrase, "label-word", "npk") or not phrase.text.lower().replace("-", "").replace(" ", "") == "npk":  # type: ignore[union-attr]
+            continue
+        end = at + 1
+        while end < len(phrases) and (is_said(phrases[end], "link", "on", "is", "of", "at") or is_said(phrases[end], "pack")):
+            end += 1
+        first = at
+        if first and is_said(phrases[first - 1], "label"):
+            first -= 1  # "1-0-0 npk"
+        label = phrases[end] if end < len(phrases) else None
+        if not is_said(label, "label") and first == at:
+            continue
+        stop = end + 1 if is_said(label, "label") else at + 1
+        draft.noted.append((draft.text[phrases[first].start : phrases[stop - 1].end], "the figures of a label"))
+        return [*phrases[:first], *phrases[stop:]]
+    return phrases
+
+
+#: The readers in their order, and what each waits for.
+_READERS: tuple[tuple[Callable[[list[Phrase], Draft], list[Phrase]], Waits], ...] = (
+    (_feed_label, (frozenset({("label-word", "npk")}), frozenset({"label"}))),
+    (_numbered, (frozenset({Number}), frozenset({("link", "and")}), frozenset({"ground", "container", "plant"}))),
+    (_so_many_of, (frozenset({Number}), frozenset({("link", "of")}), frozenset({"pack", "container", "ground"}))),
+    (_one_gets, (frozenset({Measure}), frozenset({"plant", "hole"}), frozenset({Number, ("link", "each")}))),
+    (_sides_on, (frozenset({Measure}), frozenset({("link", "on"), ("link", "into")}))),
+)
