@@ -149,7 +149,7 @@ def set_asides(phrases: list[Phrase], draft: Draft, kinds: set[Mark], leaning: b
     drop: dict[int, str] = {}
     if Amount in kinds or Ratio in kinds:
         if Number in kinds or Ratio in kinds:
-            phrases = _clock_times(phrases, draft)
+            phrases = _clock_times(_addresses(phrases, draft), draft)
         if stands(_BESIDE_NONE, kinds) or any(_never_one(phrase) for phrase in phrases):
             _single_numbers(phrases, drop)
     if stands(_BESIDE_SHARE, kinds):
@@ -187,6 +187,22 @@ def _never_one(phrase: Phrase) -> bool:
     if type(one) is Measure:
         return dimension(one) in _NO_AMOUNT or type(one.per) is Measure
     return type(one) is Number and _YEARS[0] <= one.low <= _YEARS[1]
+
+
+#: A house in a street: "14 Elm Road", "5 Cherry Tree Lane".
+_ADDRESS = re.compile(
+    r"\b\d{1,5}[a-z]?,? (?:(?!(?:in|on|at|the|of|for|by|along|and|to|from|my|our)\b)[a-z]+ ){1,2}(?:road|street|avenue|lane|crescent|boulevard)\b"
+    r"|\b\d{1,5} (?:[A-Z][a-z]+ ){1,2}(?:Rd|St|Ave|Ln|Dr|Drive|Ct|Court|Way|Terrace|Blvd|Place)\b"
+)
+
+
+def _addresses(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """The phrases without an address, whose trees are no plants."""
+    found = _ADDRESS.search(draft.text) or _ADDRESS.search(draft.text.lower())
+    if found is None:
+        return phrases
+    draft.noted.append((draft.text[found.start() : found.end()], "an address"))
+    return [phrase for phrase in phrases if not found.start() <= phrase.start < found.end()]
 
 
 def _clock_times(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
@@ -279,6 +295,8 @@ def _number_aside(one: Number, before: Phrase | None, after: Phrase | None, phra
         return "a date"
     if is_said(after, "clock"):
         return "a time of day"
+    if is_said(after, "other-thing", "grade"):
+        return "a grade"
     if is_said(after, "other-thing"):
         return "a count of something else"
     if is_said(before, "link", "of") and at > 1 and is_said(phrases[at - 2], "other-thing", "person"):

@@ -58,6 +58,8 @@ class Place(Model):
     #: plants that stand in it and get nothing of their own: how many, which, and whether in each of several places
     standing: tuple[tuple[float, str, bool], ...] = ()
     name: str = ""
+    #: what tells it from others of its sort in the same request: "north", "A", "#2"
+    called: str = ""
     shape: Shape = Shape(form="none")
     count: float | None = None
     count_high: float | None = None

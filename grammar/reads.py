@@ -62,7 +62,29 @@ def figure(value: float) -> str:
     if value == int(value) and abs(value) < 1e15:
         return str(int(value))
     text = f"{value:.12g}"
-    return text if "e" not in text else f"{value:.15f}".rstrip("0")
+    if "e" in text:
+        return f"{value:.15f}".rstrip("0")
+    if len(text.partition(".")[2]) > _MOST_PLACES:
+        for parts in _PARTS:
+            many = value * parts
+            if abs(many - round(many)) < 1e-9 * many:
+                whole, rest = divmod(round(many), parts)
+                return f"{whole} {rest}/{parts}" if whole else f"{rest}/{parts}"
+    return text
+
+
+#: More places than this after the point nobody says: a third is "1/3".
+_MOST_PLACES = 4
+_PARTS = (3, 6, 7, 9, 11, 12, 13, 15, 32, 64)
+
+
+def _feet_and_inches(value: float) -> str:
+    """A foot or more that comes out in whole inches, as people say it; empty for others."""
+    inches = value * 12
+    if len(f"{value:.12g}".partition(".")[2]) <= _MOST_PLACES or abs(inches - round(inches)) > 1e-9 * inches:
+        return ""
+    feet, rest = divmod(round(inches), 12)
+    return f"{feet}'{rest}\"" if feet else ""
 
 
 def span(one: Span) -> str:
@@ -71,6 +93,8 @@ def span(one: Span) -> str:
 
 
 def _spanned(one: Span, unit: str) -> str:
+    if one.unit == "foot" and one.low == one.high and (said := _feet_and_inches(one.low)):
+        return said
     number = figure(one.low) if one.low == one.high else f"{figure(one.low)} to {figure(one.high)}"
     return f"{number} {'%' if one.unit == 'percent' else unit}"
 
@@ -177,6 +201,8 @@ def place_text(place: Place) -> str:
     noun, shape = _noun(place), _shape(place)
     if noun and (place.count_high or place.count or 1) != 1 and not _as_said(place):
         noun = plural(noun)
+    if noun and place.called:
+        noun = f"{place.called} {noun}" if place.called.islower() else f"{noun} {place.called}"
     if place.kind in ("mix", "seed-mix") and shape:
         parts.append(f"{shape} of {noun}")
     elif place.shape.form in ("volume",) and noun and place.kind == "ground":
@@ -304,8 +330,11 @@ def reads(query: Query) -> str:
         parts.append(way_text(ways[0]))
     places: list[str] = []
     for at, place in enumerate(query.places):
-        # after a place without a name "and" keeps the two apart: "2 square metres, and 8 pots of 12 litres"
-        apart = "and " if at and place.kind == "container" and not query.places[at - 1].noun else ""
+        # "and" keeps two places apart: "2 square metres, and 8 pots of 12 litres", "6 tubs of 20 litres, and 40 litres of mix"
+        before = query.places[at - 1] if at else None
+        bare = before is not None and place.kind == "container" and not before.noun
+        filled = before is not None and place.kind in ("mix", "seed-mix") and before.kind == "container"
+        apart = "and " if bare or filled else ""
         places += [apart + text] if (text := place_text(place)) else []
     if places and not said_way and any(
         place.kind == "plant" and place.rate is None and place.shape.form == "none" for place in query.places

@@ -118,7 +118,8 @@ def _numbered(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
                 joined = joined or is_said(phrases[here], "link", "and")
                 here += 1
         after = phrases[end] if end < len(phrases) else None
-        if len(numbers) < 2 or not joined or type(after) is Amount or (type(after) is Said and after.kind in ("plant", "pack", "hole", "ground", "container")):
+        beside = type(after) is Amount and not any(letter.isalpha() for letter in draft.text[phrases[end - 1].end : after.start])
+        if len(numbers) < 2 or not joined or beside or (type(after) is Said and after.kind in ("plant", "pack", "hole", "ground", "container")):
             continue
         first, last = phrases[at + 1].start, phrases[end - 1].end
         said = draft.text[first:last]
@@ -132,7 +133,7 @@ def _numbered(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
 def _feed_label(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """ "npk on the bag is 1-0-0": the three figures of a feed, said of the castings."""
     for at, phrase in enumerate(phrases):
-        if not is_said(phrase, "label-word", "npk") or not phrase.text.lower().replace("-", "").replace(" ", "") == "npk":  # type: ignore[union-attr]
+        if not is_said(phrase, "label-word", "npk") or phrase.text.lower().replace("-", "").replace(" ", "") != "npk":  # type: ignore[union-attr]
             continue
         end = at + 1
         while end < len(phrases) and (is_said(phrases[end], "link", "on", "is", "of", "at") or is_said(phrases[end], "pack")):

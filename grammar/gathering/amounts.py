@@ -342,7 +342,7 @@ class Amounts(Volumes):
             place = self._new_place()
         if place.share is not None and place.share != span:
             if self.correcting:
-                self._supersede(place.share)
+                self._withdraw(place.share)
                 place.share = span
                 self.correcting = False
                 return

@@ -149,6 +149,7 @@ class Lengths(Packs):
         return put is not None and any(is_said(before, kind) for kind in new)
 
     def _assign_length(self, role: str, span: Span, one: Measure) -> None:
+        self._corrects(span)
         place = self.place
         draft = self.draft
         slots = {"depth": "depth", "fill": "fill", "below-rim": "below_rim", "width": "width", "length": "length",
@@ -233,7 +234,7 @@ class Lengths(Packs):
                 )
                 return
         if self.correcting:
-            self._supersede(getattr(place, slot))
+            self._withdraw(getattr(place, slot))
         setattr(place, slot, span)
         self.correcting = False
         self.place = place
@@ -266,7 +267,7 @@ class Lengths(Packs):
         if place is None:
             place = self._new_place()
         if place.layer and self.correcting:
-            self._supersede(*place.layer)
+            self._withdraw(*place.layer)
             place.layer = [span]
             self.correcting = False
             return

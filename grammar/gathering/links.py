@@ -271,7 +271,7 @@ class Links(Asking):
             one = single(phrase)
             if type(one) is Measure:
                 if one.per is None and dimension(one) in ("area", "volume"):
-                    self.total_ahead = True
+                    self.total_until = at
                     if self.place is not None and self.place.kind in ("ground", "container"):
                         self.place.each = False
                 return

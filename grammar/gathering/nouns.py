@@ -59,8 +59,8 @@ class Nouns(Amounts):
         self.pending_noun_hints.clear()
         if kind == "plant":
             place.crop = noun
-        if self.total_ahead and kind in ("ground", "container"):
-            place.each, self.total_ahead = False, False
+        if self.at < self.total_until and kind in ("ground", "container"):
+            place.each, self.total_until = False, -1
         if self.pending_each:
             place.each, self.pending_each = True, False
         if self.count is not None:
@@ -120,6 +120,7 @@ class Nouns(Amounts):
             return  # "the tub two thirds full": no label
         after = self.peek(2)
         text = self.text_of(number)
+        name = text if text.isdigit() else f"{number.low:g}"  # "bed one" is bed 1
         if place.kind in ("ground", "container") and number.note == "" and not place.printed.endswith("s") and not is_said(
             after, "link", "each", "count-word"
         ):  # fmt: skip
@@ -128,10 +129,10 @@ class Nouns(Amounts):
             if (type(after) is Said and after.kind in PLACE_KINDS) or (type(after) is Amount and not self._is_size(after) and not apart):
                 return
             self.draft.noted.append((text, "a label"))
-            if place.name and place.name != text and self.tie == "and":
+            if place.name and place.name != name and self.tie == "and":
                 place.count = (place.count or 1) + 1  # "row 3 and row 5, each 10 m x 0.5 m"
                 place.each = True
-            place.name = text
+            place.name = name
             self.at += 2
             return
         if number.note in ("span:through", "span:to") and number.low == int(number.low) and number.high == int(number.high):
@@ -145,7 +146,7 @@ class Nouns(Amounts):
         ended = is_said(after, "stop", "colon", "sentence", "dash") or is_said(after, "link", "is")
         if place.kind in ("ground", "container") and not place.printed.endswith("s") and (tight or ended):
             self.draft.noted.append((text, "a label"))
-            place.name = text
+            place.name = name
             self.at += 2
 
     def _asked_noun(self, kind: str, noun: str) -> None:
@@ -182,8 +183,11 @@ class Nouns(Amounts):
     def _label_ahead(self) -> str:
         """The letter or number that names the place whose noun stands here, before it is read."""
         number = single(self.peek())
+        if type(number) is NurseryClass:
+            return str(number.number)  # "bed #2"
         if type(number) is Number and not number.role and number.note == "" and not is_said(self.peek(2), "link", "each", "count-word"):
-            return self.text_of(number)
+            said = self.text_of(number)
+            return said if said.isdigit() else f"{number.low:g}"
         return letter_after(self.draft.text, self.phrases[self.at].end)
 
     def _place_for_noun(self, kind: str, noun: str) -> PlaceDraft:

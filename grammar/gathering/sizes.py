@@ -96,6 +96,10 @@ class Sizes(State):
         elif place.kind in ("plant", "hole") and (place.rate or place.count) and not self._size_of_hole(place):
             place = self._new_place()
             place.hints.add("around")
+        elif place.kind == "plant" and self.tie in ("in", "on") and "asked" not in place.hints:
+            self.draft.places.remove(place)  # "tomatoes in a 4x8 ft bed": the bed is what is spoken of
+            crop, spacing, place = place.crop, place.spacing, self._new_place()
+            place.crop, place.spacing = crop, spacing
         elif (place.noun and self.count is not None and place.count is not None) or (place.kind == "plant" and place.tie != "for" and "asked" in place.hints):
             place = self._new_place()
         if self.count is not None and place.count is None:

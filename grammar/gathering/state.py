@@ -58,8 +58,8 @@ class State:
         self.pending_each = False
         #: what the noun that comes next is called: "the second" bed
         self.pending_names: frozenset[str] = frozenset()
-        #: the next size said is of all the places together
-        self.total_ahead = False
+        #: up to which phrase a noun is of places whose size is said of all of them together
+        self.total_until = -1
         #: a way that is said before the count of the place it is for: "…, and side dress 12 tomatoes"
         self.pending_way = ""
         #: "both beds", before any place: there are two of what comes next
@@ -86,6 +86,16 @@ class State:
             if span is not None:
                 gone = {span.low, span.high}
                 self.draft.figures = [(value, said) for value, said in self.draft.figures if value not in gone]
+
+    def _withdraw(self, *spans: Span | None) -> None:
+        """The same for a value that other words took the place of: it is named as taken back."""
+        before = self.draft.figures
+        self._supersede(*spans)
+        kept = {said for _, said in self.draft.figures}
+        now = self.phrases[self.at].start if self.at < len(self.phrases) else len(self.draft.text)
+        for said in dict.fromkeys(said for value, said in before if said not in kept):
+            if 0 <= self.draft.text.find(said) < now and (said, "taken back") not in self.draft.noted:
+                self.draft.noted.append((said, "taken back"))
 
     def _impossible(self) -> None:
         """What no reading can mend: a minus sign before an amount."""
@@ -210,12 +220,18 @@ class State:
     def _unsure(self, span: Span, cues: set[str], one: Measure) -> None:
         """Keeps a measure whose role the neighbours do not tell, with the place that was being spoken of."""
         index = next((i for i, place in enumerate(self.draft.places) if place is self.place), -1)
-        if self.correcting and self.draft.unsure and alike(self.draft.unsure[-1].span, span):
-            self._supersede(self.draft.unsure.pop().span)  # "2 cups, I mean 1 cup"
+        if self._corrects(span):
             self.correcting = False
         if "altogether-next" in self.draft.hints:
             cues = cues | {"altogether"}
         self.draft.unsure.append(Unsure(span, frozenset(cues), self.text_of(one), one.start, one.end, index, one.article))
+
+    def _corrects(self, span: Span) -> bool:
+        """ "2 cups, I mean 1 cup": a measure without a role yet is taken back for one of its kind."""
+        found = self.correcting and bool(self.draft.unsure) and alike(self.draft.unsure[-1].span, span)
+        if found:
+            self._withdraw(self.draft.unsure.pop().span)
+        return found
 
     def _set_count(self, place: PlaceDraft) -> None:
         assert self.count is not None
@@ -227,7 +243,7 @@ class State:
             self._leave(number)
             return
         if place.count is not None and place.count != number.low:
-            self._supersede(Span(place.count, place.count, ""))
+            self._withdraw(Span(place.count, place.count, ""))
         place.count = number.low
         place.count_high = number.high if number.high != number.low else None
         if number.low != int(number.low) and place.kind not in ("ground",):
@@ -237,7 +253,7 @@ class State:
         self.correcting = False
 
     def _clear_size(self, place: PlaceDraft) -> None:
-        self._supersede(*place.size, place.length, place.width, place.side, place.diameter, place.radius, place.area, place.volume)
+        self._withdraw(*place.size, place.length, place.width, place.side, place.diameter, place.radius, place.area, place.volume)
         for name in ("length", "width", "side", "second_side", "base", "diameter", "radius", "around", "outer", "area", "volume",
                      "nursery_class", "bottom"):  # fmt: skip
             setattr(place, name, None)

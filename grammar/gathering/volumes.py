@@ -140,8 +140,19 @@ class Volumes(Lengths):
         if is_said(before, "link", "volume-word") and place is not None and not place.has_size:
             place.volume = span
             return
+        if self._rate_corrected(span):
+            return
         cues = self._cues()
         self._unsure(span, cues, one)
+
+    def _rate_corrected(self, span: Span) -> bool:
+        """ "2 cups each, no wait, half a cup": an amount in place of the one that each was to get."""
+        place = self.place
+        if not self.correcting or place is None or place.rate is None or place.rate_per is not None or not alike(place.rate, span):
+            return False
+        self._withdraw(place.rate)
+        place.rate, self.correcting = span, False
+        return True
 
     def _plants_asked_later(self) -> bool:
         """ "I have 6 gallons of tea. How many plants?": the tea is at hand."""
@@ -264,14 +275,14 @@ class Volumes(Lengths):
 
     def _rate_here(self, span: Span) -> None:
         place = self.place
-        if self.draft.unsure and self.correcting and alike(self.draft.unsure[-1].span, span):
-            self._supersede(self.draft.unsure.pop().span)
+        if not self._corrects(span) and self.correcting and place is not None:
+            self._withdraw(place.rate)  # "2 cups each, I mean 1 cup each"
         named = self._place_after_each()
         if named is not None:
             named.rate, self.place = span, named
             return
         if place is None or (place.rate is not None and not self.correcting) or (
-            place.kind == "ground" and place.has_size and place.count is None
+            place.kind == "ground" and place.has_size and place.count is None and not place.crop
         ):  # fmt: skip
             place = self._new_place()
         place.rate = span
@@ -317,7 +328,8 @@ class Volumes(Lengths):
         if is_said(after, "castings"):
             self._have(span)
             return
-        self._unsure(span, self._cues(), one)
+        if not self._rate_corrected(span):
+            self._unsure(span, self._cues(), one)
 
     def _rate(self, one: Measure) -> None:
         draft = self.draft

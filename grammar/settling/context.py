@@ -104,7 +104,7 @@ class Context(Standing):
         """ "two beds, one is 3 by 6 and the other 4 by 8": the count is of the two of them."""
         sized = [p for p in places if p.has_size and p.kind in ("ground", "")]
         first = sized[0] if sized else None
-        if first is not None and first.count == len(sized) >= 2 and all(p.count is None for p in sized[1:]) and (
+        if first is not None and first.count == len(sized) >= 2 and first.each is not False and all(p.count is None for p in sized[1:]) and (
             all(p.noun in ("", first.noun) for p in sized[1:]) and self._counts_a_list(first.count, sized)
         ):  # fmt: skip
             first.count = None

@@ -10,6 +10,7 @@ from ..quantities import Span
 from ..query import Pack, Place, Shape, Tea
 from ..reads import way_text
 from ..trade import place_extras
+from ..words import plural, spoken
 from .common import THIN, Ask, amount_text
 from .shapes import Shapes
 
@@ -57,14 +58,18 @@ class Places(Shapes):
             raise Ask("pure", "is it to be castings alone? Say “100 % castings”, or the share", needs="share")
         if place.cells is not None and place.rate is not None and place.rate_per is None and place.each:
             raise Ask("cell-or-tray", "is that for each cell, or for each tray?", needs="each")
-        if "per-plant" in place.hints and place.kind == "ground" and place.rate is not None and place.rate_per is None:
-            raise Ask("count", f"how many plants stand in the {place.printed or 'bed'}?", needs="count")
+        stands_in_it = "per-plant" in place.hints or (place.crop and place.has_size and place.count is None)
+        if stands_in_it and place.kind == "ground" and place.noun not in ("row", "trench") and place.rate is not None and place.rate_per is None:
+            raise Ask("count", f"how many {plural(spoken('plant', place.crop)) if place.crop else 'plants'} stand in the {place.printed or 'bed'}?", needs="count")
+        if place.spacing is not None and (count is not None or place.kind not in ("plant", "hole")):
+            draft.noted.append((f"{amount_text(place.spacing)} apart", "how far apart they stand, which is not needed here"))
         altogether = place.each is False
         if place.kind in ("plant", "hole") and count is None and "asked" not in place.hints and place.spacing is None:
             if place.rate is not None and "article" in place.hints:
                 count = 1.0
         return Place(
-            noun=place.noun, kind=place.kind, printed=place.printed, crop=place.crop, standing=tuple(place.standing), name=place.name, shape=shape, count=count,
+            noun=place.noun, kind=place.kind, printed=place.printed, crop=place.crop, standing=tuple(place.standing), name=place.name,
+            called=self._called(place), shape=shape, count=count,
             count_high=place.count_high, altogether=altogether,
             portion=None if place.kind in ("plant", "hole") and not place.has_size else place.portion,
             minus=tuple(self._shape(corner) for corner in place.minus), depth=depth, layer=layer, share=place.share,
@@ -74,6 +79,16 @@ class Places(Shapes):
             **place_extras(place, draft),
             way=way, hints=frozenset(h for h in place.hints | draft.hints if ":" not in h),  # type: ignore[arg-type]
         )  # fmt: skip
+
+    def _called(self, place: PlaceDraft) -> str:
+        """What tells a place from others of its sort, where there are any: its letter or number, or the words before its noun."""
+        if place.kind not in ("ground", "container") or sum(p.noun == place.noun for p in self.draft.places) < 2:
+            return ""
+        if place.name and place.count in (None, 1):
+            return f"#{place.name}" if place.name.isdigit() else place.name
+        said = spoken(place.kind, place.noun).split() if place.noun else []
+        words = sorted(word for word in place.described if ":" not in word and word not in said and word != place.crop)
+        return " ".join(words)
 
     def _way(self, place: PlaceDraft, shape: Shape, depth: Span | None, asked: str) -> str | None:
         draft = self.draft
