@@ -11,12 +11,11 @@ from textwrap import wrap
 
 from grammar.words import known
 
-from .engine import TERM_DIMENSION
 from .knowledge import Fact, Facts, facts
 from .knowledge.advice import Advice
 from .knowledge.checking import check
 from .knowledge.shapes import Stated
-from .relations import Relation, every
+from .relations import TERM_DIMENSION, Relation, every
 
 _WIDTH = 100
 _STEP = "    "

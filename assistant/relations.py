@@ -282,3 +282,17 @@ def every() -> tuple[Relation, ...]:
         for relation in group:
             found.setdefault(relation.id, relation)
     return tuple(found.values())
+
+#: What the named terms of the relations measure, for printing.
+TERM_DIMENSION = {
+    "area": "area", "whole area": "area", "treated area": "area", "left out": "area", "outer circle": "area", "inner circle": "area",
+    "volume": "volume", "whole volume": "volume", "finished mix": "volume", "soil": "volume", "castings": "volume",
+    "castings for one": "volume", "one cell": "volume", "water": "volume", "share": "share", "weight": "weight",
+    "weight for one": "weight", "density": "density", "length": "length", "width": "length", "diameter": "length",
+    "radius": "length", "around": "length", "base": "length", "height of triangle": "length", "inner radius": "length",
+    "outer radius": "length", "across": "length", "bottom diameter": "length", "depth": "length", "layer": "length",
+    "rate for an area": "number", "weight for an area": "number", "strip width": "length", "strip layer": "length",
+    "tea for one": "volume", "tea for an area": "length", "filled weight": "weight", "density of the fill": "density",
+    "dry weight": "weight", "dry share": "share", "nutrient": "weight", "part in the weight": "share",
+    "part in the dry weight": "share", "castings of the season": "volume", "times": "number", "price": "number",
+}  # fmt: skip

@@ -282,6 +282,14 @@ def check_scale(limit_id: str, low: float, high: float, what: str, span: Span) -
         raise Unworkable("scale", f"{what} of {span_text(span)} is out of any scale known here; is that the amount meant?", "size")
 
 
+def check_volume(castings: Value) -> None:
+    """Raises Unworkable for an amount of castings beyond any sane scale."""
+    limit = facts().rate("limits.volume")
+    size = unit(limit.unit).factor
+    if castings[1] > limit.high * size or castings[1] <= 0:
+        raise Unworkable("scale", f"that would take {castings[1]:.3g} m³ of castings, beyond any scale known here; check the sizes", "size")
+
+
 def layers_of(worked: Worked, place: Place) -> Value:
     """The layer of a place: what was said, applications added up, or the usual one, noted as assumed."""
     if place.layer:

@@ -1,0 +1,67 @@
+"""The one amount that is asked for, out of the castings that it takes."""
+
+from __future__ import annotations
+
+import math
+
+from grammar.quantities import factor
+
+from ..answer import Asked, Cost, PackCount, Working
+from ..knowledge import facts
+from ..relations import Value
+from ..units import printed
+from .job import Job
+from .record import shared_by
+from .stock import held, load
+
+_LITRE = factor("litre")
+
+
+def asked_amount(job: Job, castings: Value, weight: Value, packs: tuple[PackCount, ...], cost: Cost | None) -> Asked:
+    """The amount in the unit of the record: a weight, a count of packs, a cost, what is left over or lacking, else the castings."""
+    asked = job.query.asked
+    if asked == "weight":
+        return Asked(of="weight", low=weight[0], high=weight[1], unit="kg")
+    if asked == "packs" and packs:
+        count = float(sum(pack.count for pack in packs))
+        return Asked(of="packs", low=count, high=count, unit=packs[0].name if len(packs) == 1 else "packs")
+    if asked == "cost" and cost is not None:
+        return Asked(of="cost", low=float(cost.amount), high=float(cost.amount), unit=cost.currency)
+    if "left-over" in job.query.told and (have := held(job)) is not None:
+        return _left(job, have, castings)
+    if any("more-needed" in place.hints for place in job.query.places) and (have := held(job)) is not None:
+        left = (max(castings[0] - have[1], 0.0), max(castings[1] - have[0], 0.0))
+        return Asked(of="castings", low=left[0] / _LITRE, high=left[1] / _LITRE, unit="L")
+    each = shared_by(job.query)
+    return Asked(of="castings", low=castings[0] / each / _LITRE, high=castings[1] / each / _LITRE, unit="L")
+
+
+def _left(job: Job, have: Value, castings: Value) -> Asked:
+    """What remains of the castings at hand; nothing where they do not suffice."""
+    left = (max(have[0] - castings[1], 0.0), max(have[1] - castings[0], 0.0))
+    # in the unit in which what is at hand was spoken of
+    spoken = next((span.unit for span in job.query.have if span.dimension == "volume"), "")
+    used = job.printer.show(*castings, "volume", spoken)
+    job.said = f"{job.printer.show(*left, 'volume', spoken)} of castings left over; {used} is used" if left[1] > 0 else (
+        f"none left over; {used} is needed")  # fmt: skip
+    job.working.append(Working(rule="left-over", formula="left over = castings at hand − castings used",
+                               with_=f"at hand {job.printer.show(*have, 'volume')}, used {used}",
+                               gives=f"left over {job.printer.show(*left, 'volume')}", source="algebra"))  # fmt: skip
+    return Asked(of="castings", low=left[0] / _LITRE, high=left[1] / _LITRE, unit="L")
+
+
+def loads(job: Job, castings: Value) -> Asked | None:
+    """How many wheelbarrows or pickup loads it takes, whole ones."""
+    name = job.query.asked_load
+    if not name:
+        return None
+    one = load(job, name, 1.0, 1.0)
+    low, high = math.ceil(castings[0] / one[1] - 1e-9), math.ceil(castings[1] / one[0] - 1e-9)
+    held = facts().container(name)
+    assert held is not None
+    text = printed(low, high, "fraction")
+    job.said = f"{text} {held.name}{'s' if high > 1 else ''}, {job.printer.show(*castings, 'volume')} of castings"
+    job.working.append(Working(rule="loads", formula="loads = castings ÷ what a load holds, rounded up",
+                               with_=f"castings {job.printer.show(*castings, 'volume')}, a load {job.printer.show(*one, 'volume')}",
+                               gives=f"{text} loads", source="whole loads are wheeled"))  # fmt: skip
+    return Asked(of="containers", low=float(low), high=float(high), unit="count")

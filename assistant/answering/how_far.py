@@ -1,0 +1,114 @@
+"""Backwards: how far, how deep or for how many the castings at hand go, and what share or how much else they make."""
+
+from __future__ import annotations
+
+from grammar.quantities import factor
+from grammar.query import Query
+from grammar.reads import reads
+
+from .. import backwards
+from ..answer import Answer, Asked, Working
+from ..judge import cautions, judge_share
+from ..knowledge import facts
+from ..relations import Value
+from ..remarks import Scene, remarks
+from ..units import Printer
+from ..work import Unworkable, work
+from .counter import for_money_or_bags
+from .density import weight_of
+from .job import Job
+from .record import in_all, made, millimetres
+from .rows import show_steps
+from .stock import held
+
+_LITRE = factor("litre")
+#: Soil of any kind: what is not castings, where no more is said.
+_ANY_SOIL = frozenset({"soil", "topsoil", "potting-mix-base"})
+
+
+def how_far(job: Job) -> Answer:
+    """What the castings at hand do, by the relations solved the other way round."""
+    query = job.query
+    have = None if query.asked == "share" and _has_recipe(query) else held(job)
+    shop = for_money_or_bags(job) if have is None else None
+    if shop is not None:
+        have = shop[0]
+    if have is None and not (query.asked == "share" and _has_recipe(query)) and query.places:
+        # "how much soil for 20 gallons at 10 %": the castings follow from the place
+        if query.asked in ("mix", "soil", "share") and not backwards.is_layer_in_depth(query):
+            one = work(query.places[0], query, job.density)
+            have = one.castings
+    own = _component_asked(job)
+    result = own if own is not None else backwards.solve(query, have, job.density)
+    job.assume_all(result.assumed)
+    if result.sheet is not None:
+        show_steps(job, result.sheet, result.target, result.worked)
+    job.working += [Working(rule=r, formula=f, with_=w, gives=g, source=s) for r, f, w, g, s in result.extra]
+    if result.share is not None:
+        shown = job.printer.show(*result.share, "share")
+        job.advice += judge_share(*result.share, shown, _ten_of(result.share, result.castings, job.printer, added=result.way == "incorporate"))
+    castings = result.castings
+    weight = weight_of(castings, job.density) if castings else None
+    if castings and weight:
+        job.advice += remarks(Scene([], query, job.printer, job.density, castings, weight))
+    job.advice += cautions([result.worked] if result.worked is not None else [], query)
+    place = query.places[0] if query.places else None
+    return made(
+        job, reads=reads(query), way=result.way or (place.way if place else None),
+        answer=Asked(of=result.of, low=result.value[0], high=result.value[1], unit=result.unit),
+        castings=in_all(castings, weight) if castings and weight else None, share=result.share, layer_mm=millimetres(result.layer),
+        packs=shop[1].packs if shop is not None else (), cost=shop[1].cost if shop is not None else None,
+    )  # fmt: skip
+
+
+def _component_asked(job: Job) -> backwards.Result | None:
+    """So much of one component of a recipe, where that is asked for; None where only the castings' share is known.
+
+    Raises Unworkable where the recipe does not say how much of the component there is.
+    """
+    query = job.query
+    place = query.places[0] if query.places else None
+    if query.asked != "soil" or place is None:
+        return None
+    asked = query.asked_noun or "soil"
+    named = dict(place.recipe)
+    others = [name for name in named if name not in ("castings", "the rest")]
+    have = held(job)
+    if asked not in named:
+        if others and not (len(others) == 1 and asked == "soil"):
+            raise Unworkable("recipe", f"how much of the mix is {asked.replace('-', ' ')}? The recipe names none", "share")
+        if have is None and asked not in _ANY_SOIL and place.soil is None:
+            raise Unworkable("recipe", f"what share of the mix is {asked.replace('-', ' ')}? Say the share of each part", "share")
+        return None
+    share = named[asked]
+    if have is not None:
+        part = named.get("castings", 0.0)
+        mix = (have[0] / part, have[1] / part)
+        castings: Value | None = have
+    else:
+        one = work(place, query, job.density)
+        if one.mix is None:
+            return None
+        mix, castings = one.mix, one.castings
+        show_steps(job, one.sheet, one.target, one)
+    low, high = mix[0] * share / _LITRE, mix[1] * share / _LITRE
+    text = f"{low:.4g} L" if low == high else f"{low:.4g} to {high:.4g} L"
+    whole = f"{mix[0] / _LITRE:.4g} L" if mix[0] == mix[1] else f"{mix[0] / _LITRE:.4g} to {mix[1] / _LITRE:.4g} L"
+    extra = [("component", f"{asked} = its share × finished mix", f"share {share * 100:.4g} %, finished mix {whole}", text, "algebra")]
+    part = named.get("castings", 0.0)
+    return backwards.Result("soil", (low, high), "L", castings=castings, share=(part, part), way=place.way or "blend", extra=extra)
+
+
+def _has_recipe(query: Query) -> bool:
+    return bool(query.places) and bool(query.places[0].recipe) and not query.have
+
+
+def _ten_of(share: Value, castings: Value | None, printer: Printer, *, added: bool = False) -> str:
+    """What the usual share takes in the same place; `added` to the soil that is there."""
+    if castings is None or share[1] <= 0:
+        return "less"
+    typical = facts().rate("blend.share").single / 100
+    mix = castings[1] / share[1]
+    if added:
+        mix = (mix - castings[1]) / (1 - typical)
+    return printer.show(mix * typical, mix * typical, "volume")

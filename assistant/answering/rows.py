@@ -1,0 +1,63 @@
+"""The steps that were worked as rows of the working, in the user's own units."""
+
+from __future__ import annotations
+
+from grammar.query import Place
+
+from ..answer import Working
+from ..relations import TERM_DIMENSION, Value
+from ..sheet import Sheet, Step
+from ..work import RENAMING, Worked
+from .job import Job
+
+
+def show_steps(job: Job, sheet: Sheet, target: str, worked: Worked | None, only_last: bool = False) -> None:
+    """Puts the steps that a target rests on into the working, under the name of the place where there are several."""
+    found = sheet.trace(target)
+    if only_last:
+        found = found[-1:]
+    label = ""
+    if worked is not None and len(job.query.places) > 1:
+        label = f"{worked.place.printed or worked.place.noun or 'place'}: "
+    for step in found:
+        if step.relation.id in RENAMING or _is_identity(step):
+            continue
+        job.working.append(row(job, step, worked, label))
+
+
+def row(job: Job, step: Step, worked: Worked | None, label: str) -> Working:
+    """One step: its formula, the figures put in, and what they give."""
+    spoken = _spoken_units(worked.place) if worked is not None else {}
+    figures = ", ".join(
+        f"{name} {_term(job, name, value, spoken)}" for name, value in step.used if not _is_trivial(name, value)
+    )
+    return Working(rule=step.relation.id, formula=label + step.relation.formula, with_=figures,
+                   gives=f"{step.gave} {_term(job, step.gave, step.value, spoken)}", source=step.relation.source)  # fmt: skip
+
+
+def _term(job: Job, name: str, value: Value, spoken: dict[str, str]) -> str:
+    return job.printer.show(value[0], value[1], TERM_DIMENSION.get(name, "number"), spoken.get(name, ""))
+
+
+def _spoken_units(place: Place) -> dict[str, str]:
+    names = {"rise": "height of triangle", "inner": "inner radius", "outer": "outer radius", "bottom": "bottom diameter"}
+    found = {names.get(name, name): span.unit for name, span in place.shape.dims.items()}
+    if place.depth is not None:
+        found["depth"] = place.depth.unit
+    if place.layer:
+        found["layer"] = place.layer[0].unit
+    elif place.way == "top-dress":
+        metric = any("metre" in span.unit for span in place.shape.dims.values())
+        found["layer"] = "millimetre" if metric else "inch"
+    if place.rate is not None and place.rate_per is None:
+        found["castings for one"] = found["weight for one"] = place.rate.unit
+    return {name: unit_name for name, unit_name in found.items() if unit_name}
+
+
+def _is_trivial(name: str, value: Value) -> bool:
+    return (name in ("count", "portion") and value == (1.0, 1.0)) or (name == "left out" and value == (0.0, 0.0))
+
+
+def _is_identity(step: Step) -> bool:
+    telling = [value for name, value in step.used if not _is_trivial(name, value)]
+    return len(telling) == 1 and step.relation.id in ("whole-area", "treated-area", "whole-volume")

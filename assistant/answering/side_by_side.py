@@ -1,0 +1,101 @@
+"""Side by side: other shares or layers of the same places, products at their prices, packs of the catalogue."""
+
+from __future__ import annotations
+
+from grammar.quantities import Span
+from grammar.reads import reads
+
+from .. import products
+from ..answer import Advice, Answer, Asked, Cost, Working
+from ..ends import at_end
+from ..judge import judge_share
+from ..knowledge import facts
+from ..units import printed, symbol
+from ..work import work
+from .counter import said_density
+from .job import Job
+from .record import in_all, made, summed
+from .rows import show_steps
+
+
+def other_rates(job: Job) -> None:
+    """The same places at several shares or layers, as rows side by side."""
+    query = job.query
+    spans = [Span(value, value, "percent") for value in query.compare] or list(query.compare_layers)
+    what = "share" if query.compare else "layer"
+    rows = [(what, "castings", "weight", "")]
+    for span in spans:
+        change = {"share": span} if query.compare else {"layer": (span,), "way": "top-dress"}
+        total = weight = (0.0, 0.0)
+        for place in query.places:
+            one = work(place.model_copy(update=change), query, job.density)
+            assert one.castings is not None and one.weight is not None
+            total = (total[0] + one.castings[0], total[1] + one.castings[1])
+            weight = (weight[0] + one.weight[0], weight[1] + one.weight[1])
+        text = job.printer.show(*total, "volume")
+        shown = printed(span.low, span.high, span.unit)
+        job.working.append(Working(rule="side-by-side", formula=f"castings at another {what}", with_=f"{what} {shown}",
+                                   gives=f"castings {text}", source="the same rules"))  # fmt: skip
+        past = query.compare and span.high > facts().rate("share.harm").single + 1e-9
+        if past:
+            job.advice += judge_share(span.low / 100, span.high / 100, shown, "less")
+        rows.append((shown, text, job.printer.show(*weight, "weight"), "may harm" if past else ""))
+    if not any(row[3] for row in rows):
+        rows = [row[:3] for row in rows]  # type: ignore[misc]
+    job.table = tuple(rows)
+    job.assume_density()
+
+
+def products_compared(job: Job) -> Answer:
+    """Products by what a unit of each costs, the cheapest first."""
+    query = job.query
+    found = products.offers(query, job.density)
+    name = products.measure_of(query)
+    if products.rests_on_density(query):
+        job.assume_density()
+    for one in found:
+        job.working.append(Working(
+            rule="unit-price", formula=f"price per {symbol(name)} = price ÷ size", with_=one.name,
+            gives=f"{products.money(one.per_unit)} {one.currency} per {symbol(name)}", source="arithmetic"))  # fmt: skip
+    best, second = found[0], found[1]
+    turn = products.turning_point(best, second)
+    if turn is not None:
+        heavy = best if best.size.dimension == "weight" else second
+        job.advice.append(Advice(code="compare-density", level="note", text=products.text_of(turn, heavy, products.is_metric(query)),
+                                 source="arithmetic"))  # fmt: skip
+    job.table = (("product", f"{best.currency} per {symbol(name)}"), *((one.name, products.money(one.per_unit)) for one in found))
+    job.said = f"{best.name} is cheaper: {products.money(best.per_unit)} {best.currency} per {symbol(name)}"
+    if abs(best.per_unit - second.per_unit) < 1e-9 * best.per_unit:
+        job.said = f"they cost the same: {products.money(best.per_unit)} {best.currency} per {symbol(name)}"
+    return made(
+        job, reads=reads(query),
+        answer=Asked(of="cost", low=best.per_unit, high=best.per_unit, unit=best.currency),
+        cost=Cost(amount=products.money(best.per_unit), currency=best.currency),
+    )  # fmt: skip
+
+
+def packs_compared(job: Job) -> Answer:
+    """The packs of the catalogue in force side by side, by size or for the places named."""
+    from ..packs_compared import by_place, by_size
+
+    query = job.query
+    castings = weight = None
+    if query.places:
+        job.worked += [work(place, query, job.density) for place in query.places]
+        castings, weight = summed([one.castings for one in job.worked]), summed([one.weight for one in job.worked])
+        for one in job.worked:
+            job.assume_all(one.assumed)
+            show_steps(job, one.sheet, one.target, one)
+        assert castings is not None and weight is not None
+        found = by_place(at_end(castings, query.end), job.printer, said_density(job), job.shop)
+    else:
+        found = by_size(query, said_density(job), job.shop)
+    job.assume_all(found.assumed)
+    job.advice += found.advice
+    job.working += found.working
+    job.table, job.said = found.table, found.said
+    return made(
+        job, reads=reads(query),
+        answer=Asked(of="cost", low=found.low, high=found.low, unit=found.cost.currency),
+        castings=in_all(castings, weight) if castings and weight else None, cost=found.cost,
+    )  # fmt: skip
