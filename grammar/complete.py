@@ -173,6 +173,8 @@ def _place(place: Place, query: Query) -> Missing | None:
             return ("width", f"how wide is the {name}?", "width")
         if place.kind == "container":
             return ("size", f"how big is {_one_of(place, name)}, {_by(place)}?", "volume")
+        if not place.kind and place.way == "top-dress":
+            return ("size", "how big is the place that they are spread on?", "size")
         if place.kind in ("mix", "seed-mix", ""):
             return ("volume", "how much mix is to be made?", "volume")
         if place.kind in ("plant", "hole"):

@@ -235,6 +235,9 @@ class Amounts(Volumes):
             return
         if one.low < 1 and not one.article and self._part_full(one):
             return
+        if one.low < 1 and not one.article and self._part_of_castings():
+            self._share(Share(one.low * 100, one.high * 100, one.start, one.end))
+            return
         if one.low < 1 and not one.article and self._portion(one):
             return
         of_castings = is_said(following, "link", "of") and is_said(self.phrases[where + 1] if where + 1 < len(self.phrases) else None,
@@ -313,6 +316,20 @@ class Amounts(Volumes):
     def _role_number(self, phrase: Amount, one: Number) -> None:
         """ "depth 12": a number with a role and no unit is asked about."""
         self.draft.question = ("unit", f"{self.text_of(one)}: in what unit? Say inches, feet, cm or m.")
+
+    def _part_of_castings(self) -> bool:
+        """Whether the part of a place that comes is castings: "a third of the pot is castings", "castings are a fifth of the tub"."""
+        following, at = self.ahead(("hint",))
+        if not is_said(following, "link", "of"):
+            return False
+        before = self.peek(-2) if is_said(self.peek(-1), "link", "is") else self.peek(-1)
+        named, at = self._at(at + 1), at + 1
+        size = type(named) is Amount and (self._is_size(named) or self._ground_measure(named) or is_said(self._at(at + 1), "container"))
+        if not (size or is_said(named, "container") or is_said(named, "ground")):
+            return False
+        while type(self._at(at)) is Amount or is_said(self._at(at), "container") or is_said(self._at(at), "ground") or is_said(self._at(at), "link", "is"):
+            at += 1
+        return is_said(before, "castings") or is_said(self._at(at), "castings")
 
     def _share(self, phrase: Share) -> None:
         draft = self.draft

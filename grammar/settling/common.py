@@ -109,7 +109,9 @@ def size_text(place: PlaceDraft) -> str:
         return " by ".join(amount_text(s).strip() for s in place.size)
     if place.area:
         return amount_text(place.area)
-    return "the size"
+    sides = (place.length, place.width, place.diameter, place.radius, place.volume, place.depth)
+    said = next((span for span in sides if span is not None), None)
+    return amount_text(said) if said is not None else "the size"
 
 
 #: Nouns that a number may head before each is told by itself, in a pattern.
