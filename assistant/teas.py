@@ -29,8 +29,13 @@ def treated(query: Query) -> list[Place]:
     return [
         place
         for place in query.places
-        if place.shape.form in _AREAS or (place.kind in ("plant", "") and (place.count or "article" in place.hints))
+        if place.shape.form in _AREAS or (place.kind in ("plant", "") and (place.count or "article" in place.hints)) or _each(place)
     ]
+
+
+def _each(place: Place) -> bool:
+    """Whether so much tea is said for each of so many, whatever they are."""
+    return place.rate is not None and place.rate_per is None and place.rate.dimension == "volume" and bool(place.count)
 
 
 def needed(place: Place, density: Density) -> Needed:
@@ -40,7 +45,7 @@ def needed(place: Place, density: Density) -> Needed:
     worked = Worked(place, sheet, relations)
     put_shape(worked, place)
     assumed = list(worked.assumed)
-    if place.shape.form in _AREAS:
+    if place.shape.form in _AREAS and not _each(place):
         fact = facts().rate("tea.drench-per-area")
         size = factor(fact.unit)
         if place.rate is not None and place.rate_per is not None and place.rate.dimension == "volume":

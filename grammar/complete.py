@@ -102,7 +102,10 @@ def _batches(query: Query) -> Missing | None:
 
 def _treated(query: Query) -> bool:
     """Whether a tea has plants or an area to go on."""
-    return any(place.shape.form in _AREAS or (place.kind in ("plant", "") and place.count) for place in query.places)
+    return any(
+        place.shape.form in _AREAS or (place.kind in ("plant", "") and place.count) or (place.rate is not None and place.rate_per is None and place.count)
+        for place in query.places
+    )  # fmt: skip
 
 
 _AREAS = frozenset({"rectangle", "circle", "oval", "triangle", "ring", "area"})

@@ -190,8 +190,8 @@ def _noun(place: Place) -> str:
     return word
 
 
-def place_text(place: Place) -> str:
-    """One place in words, as a request would say it."""
+def place_text(place: Place, *, tea: bool = False) -> str:
+    """One place in words, as a request would say it; `tea` where what each gets is of a tea."""
     parts: list[str] = []
     if place.portion is not None and place.shape.form != "none":
         parts.append(f"{figure(place.portion)} of")
@@ -236,7 +236,7 @@ def place_text(place: Place) -> str:
         if place.rate_per is not None:
             details.append(f"{span(place.rate)} per {span(place.rate_per)}")
         else:
-            of = " of castings" if place.kind == "container" else ""
+            of = " of castings" if place.kind == "container" and not tea else ""
             details.append(f"{span(place.rate)}{of} {'altogether' if place.rate_altogether else 'per cell' if 'per-cell' in place.hints else 'each'}")
     if place.cell is not None:
         details.append(f"{span(place.cell)} per cell")
@@ -336,6 +336,10 @@ def reads(query: Query) -> str:
         filled = before is not None and place.kind in ("mix", "seed-mix") and before.kind == "container"
         apart = "and " if bare or filled else ""
         places += [apart + text] if (text := place_text(place)) else []
+
+        # after a place without a name "and" keeps the two apart: "2 square metres, and 8 pots of 12 litres"
+        apart = "and " if at and place.kind == "container" and not query.places[at - 1].noun else ""
+        places += [apart + text] if (text := place_text(place, tea=query.tea is not None)) else []
     if places and not said_way and any(
         place.kind == "plant" and place.rate is None and place.shape.form == "none" for place in query.places
     ):  # fmt: skip

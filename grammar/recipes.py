@@ -188,14 +188,18 @@ def _store(draft: Draft, terms: list[tuple[str, float]]) -> bool:
 
 
 def _one_in(phrases: list[Phrase], draft: Draft) -> set[int]:
-    """ "1 in 5 castings": a share, not an inch."""
+    """ "1 in 5 castings", "a 1 in 5 mix": a share, not an inch."""
     for at, phrase in enumerate(phrases[:-2]):
         one, whole = single(phrase), single(phrases[at + 1])
         if (
             type(one) is Measure and one.unit == "inch" and not one.role and draft.text[: one.end].endswith(" in") and one.low == int(one.low)
-            and type(whole) is Number and not whole.role and whole.low == whole.high > one.low >= 1 and is_said(phrases[at + 2], "castings")
+            and type(whole) is Number and not whole.role and whole.low == whole.high > one.low >= 1
+            and (is_said(phrases[at + 2], "castings") or is_said(phrases[at + 2], "mix") or is_said(phrases[at + 2], "seed-mix")
+                 or is_said(phrases[at + 2], "link", "share-word"))
         ):  # fmt: skip
             share = one.low / whole.low * 100
+            if not is_said(phrases[at + 2], "castings"):
+                draft.flags.append(("one-in", f"{one.low:g} in {whole.low:g} is {one.low:g} part of castings in {whole.low:g} of the mix"))
             draft.parts_share = Span(share, share, "percent")
             return {at, at + 1}
     return set()
@@ -602,4 +606,18 @@ _READERS: tuple[tuple[Callable[[list[Phrase], Draft], set[int]], Waits], ...] = 
     (_loose, (_CASTINGS, frozenset({"loose-measure", ("container", "bucket")}))),
     (_fractions, (_CASTINGS, frozenset({Number}))),
     (_percents, (frozenset({Share}), frozenset({"component", ("link", "water"), ("link", "rest")}))),
+
+#: The readers of a recipe in the order in which they are tried, and what each waits for: without any of it it is not run.
+_READERS: tuple[tuple[Callable[[list[Phrase], Draft], set[int]], frozenset[str | type]], ...] = (
+    (_strength, frozenset({"way", "link"})),
+    (_to_every, frozenset({"castings"})),
+    (_one_in, frozenset({"castings", "mix", "seed-mix", "link"})),
+    (_equal_parts, frozenset({"parts"})),
+    (_ratio, frozenset({Ratio, Amount})),
+    (_named_numbers, frozenset({"castings"})),
+    (_parts, frozenset({Part})),
+    (_volumes, frozenset({"castings"})),
+    (_loose, frozenset({"castings"})),
+    (_fractions, frozenset({"castings"})),
+    (_percents, frozenset({Share})),
 )

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from .asides import dimension, is_said, single
 from .draft import Draft
-from .phrases import Measure, Phrase, Said
-from .quantities import Span
+from .phrases import Amount, Measure, Phrase, Said
+from .quantities import Span, factor
 
 
 def find_strip(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
@@ -20,6 +20,10 @@ def find_strip(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         measures = _after(phrases, at, used)
         said = {one.role for _, one in measures}
         measures += [(where, one) for where, one in _before(phrases, at) if one.role not in said]
+        if kind == "band":
+            phrases = list(phrases)
+            measures += _sides_of_band(phrases, at, {one.role for _, one in measures})
+            measures += _bare_thickness(phrases, at, {one.role for _, one in measures})
         if not measures and kind == "ring":
             continue
         draft.strip = kind
@@ -90,6 +94,49 @@ def _before(phrases: list[Phrase], at: int) -> list[tuple[int, Measure]]:
             break
         here -= 1
     return found
+
+
+#: A band is no longer than this across, and no thicker than that, in metres.
+_ACROSS, _THIN = 1.0 + 1e-9, 0.0762 + 1e-9
+
+
+def _sides_of_band(phrases: list[Phrase], at: int, said: set[str]) -> list[tuple[int, Measure]]:
+    """ "15 m x 25 cm band", "a band 25 cm x 15 m": the short side is the band's width, and the long one that of its row, which stays."""
+    if "width" in said:
+        return []
+    of = at + 2 if at + 1 < len(phrases) and is_said(phrases[at + 1], "link", "of") else at + 1
+    for where in (at - 1, of):
+        amount = phrases[where] if 0 <= where < len(phrases) else None
+        if type(amount) is not Amount or len(amount.dims) != 2 or not all(_plain_length(dim) for dim in amount.dims):
+            continue
+        short, long = sorted((dim for dim in amount.dims if type(dim) is Measure), key=_metres)
+        if _metres(short) > _ACROSS or _metres(long) <= _ACROSS or _metres(short) <= _THIN:
+            continue
+        phrases[where] = Amount((long._replace(role="length"),), amount.start, amount.end)
+        return [(-1, short._replace(role="width"))]  # the phrase itself is the row's length now
+    return []
+
+
+def _bare_thickness(phrases: list[Phrase], at: int, said: set[str]) -> list[tuple[int, Measure]]:
+    """ "band 20 cm wide, 8 mm": the thin length after a band that is so wide is how thick it lies."""
+    if "width" not in said or said & {"thick", "depth"}:
+        return []
+    for where in range(at + 1, len(phrases)):
+        phrase = phrases[where]
+        one = single(phrase)
+        if type(one) is Measure and _plain_length(one) and one.role in ("", "depth", "thick") and _metres(one) <= _THIN:
+            return [(where, one._replace(role="thick"))]
+        if is_said(phrase, "stop", "sentence"):
+            return []
+    return []
+
+
+def _plain_length(dim: object) -> bool:
+    return type(dim) is Measure and dim.per is None and dim.kind == "unit" and dimension(dim) == "length" and dim.role in ("", "width", "length", "depth", "thick")
+
+
+def _metres(one: Measure) -> float:
+    return one.high * factor(one.unit)
 
 
 def _clear_of_stems(phrases: list[Phrase], draft: Draft) -> set[int]:

@@ -331,6 +331,7 @@ def tokenize(text: str) -> Tokens:
             tokens.append(Tok("UNKNOWN", None, said, piece.start, end, 0.0, tight))
         at, hyphen = after, False
     tokens = _bare_units(tokens)
+    mended += _four_for(tokens, words)
     if pending:
         _decide(tokens, pending)
     _join(tokens)
@@ -355,6 +356,32 @@ def _bare_units(tokens: list[Tok]) -> list[Tok]:
         token for token, after in zip(tokens, [*tokens[1:], None], strict=False)
         if token.text not in ("(", ")") and not (after is not None and after.type == "UNIT" and token.text.lower() in _BEFORE_UNIT)
     ]  # fmt: skip
+
+
+#: After a 4 that stands for "for": a count is never followed by an article.
+_AFTER_FOUR = frozenset({"a", "an", "my", "our", "the"})
+#: Before a 4 that is a label, a price or the end of a span.
+_BEFORE_LABEL = frozenset({"at", "x", "@", "of", "to", "no", "no.", "and", "or", "-", "#", "between"})
+
+
+def _four_for(tokens: list[Tok], words: Vocabulary) -> list[Mended]:
+    """ "how much 4 a 3x5 ft bed": the 4 is written for "for"."""
+    found = []
+    for at, (token, after) in enumerate(zip(tokens, tokens[1:], strict=False)):
+        if token.type != "FIGURE" or token.text != "4" or after.text.lower() not in _AFTER_FOUR:
+            continue
+        before = tokens[at - 1] if at else None
+        beyond = tokens[at + 2].type if at + 2 < len(tokens) else ""
+        if before is not None and (
+            before.type in NUMERALS or before.type in ("ROLE", "CLASS", "MONEY", "RATIO", "PER", "TIMES", "TO") or before.text.lower() in _BEFORE_LABEL
+            or (before.word is not None and before.word.kind in ("ground", "container", "plant", "label-word", "month-name", "week-day", "currency"))
+        ):  # fmt: skip
+            continue
+        word = words.single["for"]
+        if beyond != "UNIT" and isinstance(word, Word):
+            token.type, token.word, token.value = word.terminal, word, 0.0
+            found.append(Mended(token.text, "for"))
+    return found
 
 
 def _mended(pieces: list[Piece], words: Vocabulary) -> tuple[list[Piece], list[Mended]]:

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+import re
+
 from ..asides import dimension, is_said, single
-from ..phrases import Amount, Measure, Phrase, Said
+from ..phrases import Amount, Measure, Phrase, Said, Share
 from .nouns import Nouns
 from .state import PLACE_KINDS
 
 #: What "how many" alone may ask the count of.
 _COUNTED = frozenset({*PLACE_KINDS, "pack"})
+
+#: After an amount: so many of another measure that it is.
+_MAKES = re.compile(r"\b(?:makes?|comes? to|is|equals?)\b", re.IGNORECASE)
 
 
 class Asking(Nouns):
@@ -117,11 +122,43 @@ class Asking(Nouns):
             return False
         noun = self._at(where + 1)
         of = where + 3 if is_said(self._at(where + 2), "link", "of") else where + 2
+        if self._conversion(one, where + 1):
+            return True
         if not (is_said(noun, "container", "bucket", "tub", "tote") and is_said(self._at(of), "castings")):
             return False
         self.draft.asked, self.draft.pack, self.draft.pack_noun = "packs", self._span(one), "pack"
         self.draft.hints.add("castings-named")
         self.at = of + 1
+        return True
+
+    def _conversion(self, size: Measure, noun_at: int) -> bool:
+        """ "how many 5 gallon buckets is 2 cubic feet", "… in a cubic yard of castings": so much told in another measure, and nothing mixed."""
+        if not is_said(self._at(noun_at), "container", "bucket", "tub", "tote", "pot") or self.draft.places:
+            return False
+        at = noun_at + 1
+        link, named = self._at(at), self._at(at + 1)
+        linked = is_said(link, "link", "is", "into")
+        at += 1 if linked else 0
+        while is_said(self._at(at), "about"):
+            at += 1
+        amount = single(self._at(at))
+        if isinstance(link, Said) and link.text.lower() == "in a" and isinstance(named, Said) and named.kind in ("unit", "unclear-unit"):
+            amount = Measure(1.0, 1.0, named.id, named.kind, named.start, named.end, article=True)
+        if type(amount) is not Measure or amount.per is not None or amount.role or dimension(amount) not in ("volume", "length or volume"):
+            return False
+        at += 1
+        if is_said(self._at(at), "link", "of"):
+            at += 1
+        named = self._at(at)
+        at += 1 if is_said(named, "castings") else 0
+        told = linked or (is_said(named, "castings") and _MAKES.search(self.draft.text, amount.end) and not is_said(self._at(noun_at), "container", "pot"))
+        if not told or not (self._at(at) is None or is_said(self._at(at), "stop", "sentence")) or any(type(p) in (Amount, Share) for p in self.phrases[at:]):
+            return False
+        self.draft.asked, self.draft.pack, self.draft.pack_noun = "packs", self._span(size), "pack"
+        have = amount._replace(unit="cubic_yard", kind="unit") if amount.unit == "yard" else amount
+        self.draft.have = self._span(have)
+        self.draft.hints.add("castings-named")
+        self.at = at
         return True
 
     def _how_many_of_what(self) -> None:

@@ -129,7 +129,7 @@ class Links(Asking):
             if name == "both":
                 draft.hints.add("both")
                 said = phrase.text.lower()
-                if not draft.places and self.count is None and said == "both":
+                if not draft.places and self.count is None and said == "both" and not self._both_of_two():
                     self.both = True
                 elif not draft.places and self.count is None and said == "both beds" and not self.leaning and self.peek() is not None:
                     pair = self._new_place()
@@ -167,6 +167,8 @@ class Links(Asking):
         elif name == "count-x":
             number = single(self.peek())
             place = self.place
+            if self._packs_times_size():
+                return
             if type(number) is Number and place is not None and place.count is None and place.kind:
                 self.count = number
                 self._set_count(place)
@@ -215,6 +217,37 @@ class Links(Asking):
         if phrase.text.lower() not in ("has", "holding", "holds", "hold") or type(single(self.peek())) is not Number:
             return False
         return is_said(self.peek(2), "plant") and self.place is not None and self.place.kind in ("ground", "container")
+
+    def _packs_times_size(self) -> bool:
+        """ "50 bags x 30 lb": so many packs of that size."""
+        one, noun = single(self.peek()), self.peek(-1)
+        if not (is_said(noun, "pack") and isinstance(noun, Said) and type(one) is Measure and one.per is None and dimension(one) in ("volume", "weight")):
+            return False
+        if self.draft.pack is not None or self.draft.packs_count is None or is_said(self.peek(2), "pack"):
+            return False
+        self.draft.pack, self.draft.pack_noun = self._span(one), noun.id
+        self.at += 2
+        return True
+
+    def _both_of_two(self) -> bool:
+        """Whether "both" tells of two sizes that follow: "both my 3 by 3 ft and my 2 by 6 ft beds"."""
+        sized = [
+            at for at in range(self.at + 1, len(self.phrases))
+            if type(self.phrases[at]) is Amount and (self._is_size(self.phrases[at]) or type(single(self.phrases[at])) is Measure)  # type: ignore[arg-type]
+        ]  # fmt: skip
+        if len(sized) < 2:
+            return False
+        between = self.phrases[sized[0] + 1 : sized[1]]
+        return any(is_said(p, "link", "and") for p in between) and all(
+            is_said(p, "link", "and") or (type(p) is Said and p.kind in ("ground", "container", "hint", "form", "called", "plant")) for p in between
+        ) and self._alike_sizes(sized[0], sized[1])
+
+    def _alike_sizes(self, one: int, other: int) -> bool:
+        first, second = self.phrases[one], self.phrases[other]
+        if self._is_size(first) or self._is_size(second):  # type: ignore[arg-type]
+            return self._is_size(first) and self._is_size(second)  # type: ignore[arg-type]
+        a, b = single(first), single(second)
+        return type(a) is Measure and type(b) is Measure and dimension(a) == dimension(b) and dimension(a) in ("area", "volume") and a.per is b.per is None
 
     def _plants_ahead(self) -> bool:
         """Whether "each" speaks of the plants that come next: "each tree", "each of my 9 trees"."""
@@ -328,6 +361,10 @@ class Links(Asking):
             draft.way = way
             draft.hints.add("way-said")
             if place is not None and not place.way:
+                place.way = way
+        elif draft.way == "incorporate" and way == "planting-hole" and type(self.peek(-1)) is Amount and (place is None or not (place.share or place.has_size)):
+            draft.way = way  # "dig 3 litres into each planting hole"
+            if place is not None and place.way in ("", "incorporate"):
                 place.way = way
         elif draft.way != way:
             draft.hints.add("way:" + way)

@@ -67,6 +67,9 @@ class Volumes(Lengths):
             if (is_said(after, "way", "tea") and draft.asked in ("plants", "containers")) or self._plants_asked_later():
                 draft.have, draft.have_is_tea = span, True
                 return
+            if self._tea_for_each(tea=is_said(after, "way", "tea")):
+                self._rate_here(span)
+                return
             draft.water = span
             draft.hints.add("tea-volume" if is_said(after, "way", "tea") else "water-volume")
             return
@@ -122,7 +125,8 @@ class Volumes(Lengths):
             place.each = True
             place.hints.add("volume-by-each")
             return
-        if each and (place is None or place.kind in ONE_EACH or place.has_size or place.kind == "container" or not place.noun):
+        brewed = draft.way == "tea" or any(is_said(p, "way", "tea") for p in self.phrases)
+        if each and (place is None or place.kind in ONE_EACH or place.has_size or place.kind == "container" or not place.noun or brewed):
             self._rate_here(span)
             return
         if place is not None and place.kind == "container" and not place.has_size and not self._on_hand_before():
@@ -153,6 +157,19 @@ class Volumes(Lengths):
         self._withdraw(place.rate)
         place.rate, self.correcting = span, False
         return True
+
+    def _tea_for_each(self, *, tea: bool) -> bool:
+        """ "250 ml of tea each", "a litre of tea per rose", "each of 20 peppers gets a cup of tea": what each gets, not all there is."""
+        at = self.at + 1
+        while is_said(self._at(at), "link", "of", "water") or is_said(self._at(at), "way", "tea") or is_said(self._at(at), "hint"):
+            at += 1
+        unit_next = type(self._at(at + 1)) is Said and self._at(at + 1).kind in ("unit", "unclear-unit")  # type: ignore[union-attr]
+        if is_said(self._at(at), "link", "each") or is_said(self._at(at), "per"):
+            return not unit_next
+        if is_said(self._at(at), "link", "for", "on") and is_said(self._at(at + 1), "link", "each"):
+            return True
+        place = self.place
+        return tea and (is_said(self.peek(-1), "link", "each") or (place is not None and place.kind in ONE_EACH and place.each is True and place.rate is None))
 
     def _plants_asked_later(self) -> bool:
         """ "I have 6 gallons of tea. How many plants?": the tea is at hand."""

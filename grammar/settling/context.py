@@ -22,7 +22,7 @@ class Context(Standing):
             return
         self._castings_and_water()
         for place in list(draft.places):
-            if place.kind == "container" and place.volume is not None and draft.water is None and not (place.share or place.recipe):
+            if place.kind == "container" and place.volume is not None and draft.water is None and not (place.share or place.recipe or place.rate):
                 count = place.count or 1.0
                 draft.water = Span(place.volume.low * count, place.volume.high * count, place.volume.unit)
                 draft.places.remove(place)

@@ -46,6 +46,9 @@ class Places(Shapes):
         layer = tuple(place.layer)
         if way == "top-dress" and not layer and depth is not None and depth.base[1] <= THIN and not place.share:
             layer, depth = (depth,), None  # "half an inch deep" of a top-dressing is its layer
+        if draft.strip and way == "side-dress" and layer and draft.strip_layer is None:
+            raise Ask("role", f"is {amount_text(layer[0])} how thick the {draft.strip} lies, and how wide is it? Say “{draft.strip} 20 cm wide, 8 mm thick”",
+                       needs="role")  # fmt: skip
         count = place.count
         if place.portion is not None and count is not None and place.kind in ("plant", "hole") and not place.has_size:
             count = count * place.portion

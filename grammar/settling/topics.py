@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
+import re
+
 from .base import Base
 from .common import MISSING, TOPIC_ORDER, Ask
+
+#: A request that asks for a reason, and for no working.
+_WHY = re.compile(r"\W*(?:(?:so|but|and|then|hi|hello|hey|please|ok|okay)\W+)*(?:why|how come)\b(?! (?:not|don't|don’t|dont)\b)", re.IGNORECASE)
 
 
 class Topics(Base):
@@ -19,6 +24,8 @@ class Topics(Base):
 
     def _explanation_first(self) -> None:
         draft = self.draft
+        if self._why():
+            return
         if set(draft.asks) & {"difference", "what-is"} and not any(p.has_size for p in draft.places) and all(u.article for u in draft.unsure) and (
             draft.unsure or draft.asked_unit
         ):  # fmt: skip
@@ -50,6 +57,24 @@ class Topics(Base):
             draft.asked_noun = topic
             draft.question = None
             draft.stray.clear()
+
+    def _why(self) -> bool:
+        """ "why is your bag 25 pounds and theirs 40": a reason is asked, and no amount is worked out of its figures."""
+        draft = self.draft
+        if not draft.figures or not _WHY.match(draft.text) or set(draft.asks) - {"why", "what-is", "cheaper", "how-heavy", "can-i", "which", "cover"}:
+            return False
+        topics = [topic for topic in (*draft.topics, *draft.weak_topics) if topic in TOPIC_ORDER]
+        of_bags = (draft.pack is not None or draft.pack_noun or draft.weighed) and draft.price is None
+        if not topics and of_bags:
+            topics = ["density"]
+        if not topics:
+            raise Ask("unread", "that asks for a reason, and its figures are not worked out. Ask how much something needs, or one thing in words, "
+                      "as “how much do castings weigh”", status="unread")  # fmt: skip
+        draft.asked, draft.asked_noun, draft.topics = "explanation", topics[0], topics
+        draft.question = None
+        draft.stray.clear()
+        draft.unsure.clear()
+        return True
 
     def _off_topic(self) -> bool:
         """A question in words about something that is no business of castings."""
