@@ -198,8 +198,6 @@ def _one_in(phrases: list[Phrase], draft: Draft) -> set[int]:
                  or is_said(phrases[at + 2], "link", "share-word"))
         ):  # fmt: skip
             share = one.low / whole.low * 100
-            if not is_said(phrases[at + 2], "castings"):
-                draft.flags.append(("one-in", f"{one.low:g} in {whole.low:g} is {one.low:g} part of castings in {whole.low:g} of the mix"))
             draft.parts_share = Span(share, share, "percent")
             return {at, at + 1}
     return set()

@@ -238,9 +238,13 @@ class Links(Asking):
         if len(sized) < 2:
             return False
         between = self.phrases[sized[0] + 1 : sized[1]]
-        return any(is_said(p, "link", "and") for p in between) and all(
+        found = any(is_said(p, "link", "and") for p in between) and all(
             is_said(p, "link", "and") or (type(p) is Said and p.kind in ("ground", "container", "hint", "form", "called", "plant")) for p in between
         ) and self._alike_sizes(sized[0], sized[1])
+        noun = self._at(sized[1] + 1)
+        if found and isinstance(noun, Said) and noun.kind == "ground" and not any(is_said(p, noun.kind) for p in between):
+            self.phrases.insert(sized[0] + 1, noun._replace(start=between[0].start, end=between[0].start))  # it is said once for both
+        return found
 
     def _alike_sizes(self, one: int, other: int) -> bool:
         first, second = self.phrases[one], self.phrases[other]

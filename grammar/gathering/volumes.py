@@ -120,12 +120,12 @@ class Volumes(Lengths):
         if is_said(before, "link", "of") and is_said(self.peek(-2), "ground") and place is not None and not place.volume:
             place.volume = span
             return
-        if each and place is not None and place.kind in ("container",) and not place.has_size:
+        brewed = draft.way == "tea" or any(is_said(p, "way", "tea") for p in self.phrases)
+        if each and place is not None and place.kind in ("container",) and not place.has_size and not brewed:
             place.volume = span
             place.each = True
             place.hints.add("volume-by-each")
             return
-        brewed = draft.way == "tea" or any(is_said(p, "way", "tea") for p in self.phrases)
         if each and (place is None or place.kind in ONE_EACH or place.has_size or place.kind == "container" or not place.noun or brewed):
             self._rate_here(span)
             return
