@@ -335,10 +335,6 @@ def reads(query: Query) -> str:
         bare = before is not None and place.kind == "container" and not before.noun
         filled = before is not None and place.kind in ("mix", "seed-mix") and before.kind == "container"
         apart = "and " if bare or filled else ""
-        places += [apart + text] if (text := place_text(place)) else []
-
-        # after a place without a name "and" keeps the two apart: "2 square metres, and 8 pots of 12 litres"
-        apart = "and " if at and place.kind == "container" and not query.places[at - 1].noun else ""
         places += [apart + text] if (text := place_text(place, tea=query.tea is not None)) else []
     if places and not said_way and any(
         place.kind == "plant" and place.rate is None and place.shape.form == "none" for place in query.places

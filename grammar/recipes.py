@@ -595,7 +595,7 @@ _FILLED: Waits = (_CASTINGS, frozenset({("hint", "new-fill"), ("link", "filled-t
 _READERS: tuple[tuple[Callable[[list[Phrase], Draft], set[int]], Waits], ...] = (
     (_strength, (frozenset({("link", "water"), ("way", "tea"), ("hint", "spray")}), _TO_SO_MUCH | {("note", "span:units")})),
     (_to_every, (_CASTINGS, _TO_SO_MUCH)),
-    (_one_in, (_CASTINGS, frozenset({Number}), frozenset({Measure}))),
+    (_one_in, (frozenset({"castings", "mix", "seed-mix", ("link", "share-word")}), frozenset({Number}), frozenset({Measure}))),
     (_equal_parts, (frozenset({("parts", "equal")}),)),
     (_ratio, (frozenset({Ratio, ("note", "span:to")}),)),
     (_named_numbers, (_CASTINGS, frozenset({Part, Number}))),
@@ -604,18 +604,4 @@ _READERS: tuple[tuple[Callable[[list[Phrase], Draft], set[int]], Waits], ...] = 
     (_loose, (_CASTINGS, frozenset({"loose-measure", ("container", "bucket")}))),
     (_fractions, (_CASTINGS, frozenset({Number}))),
     (_percents, (frozenset({Share}), frozenset({"component", ("link", "water"), ("link", "rest")}))),
-
-#: The readers of a recipe in the order in which they are tried, and what each waits for: without any of it it is not run.
-_READERS: tuple[tuple[Callable[[list[Phrase], Draft], set[int]], frozenset[str | type]], ...] = (
-    (_strength, frozenset({"way", "link"})),
-    (_to_every, frozenset({"castings"})),
-    (_one_in, frozenset({"castings", "mix", "seed-mix", "link"})),
-    (_equal_parts, frozenset({"parts"})),
-    (_ratio, frozenset({Ratio, Amount})),
-    (_named_numbers, frozenset({"castings"})),
-    (_parts, frozenset({Part})),
-    (_volumes, frozenset({"castings"})),
-    (_loose, frozenset({"castings"})),
-    (_fractions, frozenset({"castings"})),
-    (_percents, frozenset({Share})),
 )
