@@ -602,7 +602,7 @@ class Conversation:
         if not (new.places or new.unsure or new.stray or new.have or new.asked or new.asked_unit or new.way or new.not_ways or new.pack
                 or new.price or new.budget or new.per_volume or new.ratio_spans or new.density or new.weighed or new.moisture or new.recipe or new.parts_share or new.ratio or new.water
                 or new.per_volume or new.ratio_spans
-                or new.question or new.refusal or new.compare or new.packs_count or new.soil or new.limit or new.hints & _CHANGING
+                or new.question or new.refusal or new.is_compared or new.packs_count or new.soil or new.limit or new.hints & _CHANGING
                 or new.enough or new.end or new.times or new.minus or changes.says_whole(new.text, old)):  # fmt: skip
             return None
         adding = "add-place" in replies or without_opening(new.text.lower()).startswith(("and another", "plus", "and also", "also", "and a ", "and "))

@@ -149,7 +149,8 @@ def merge(old: Draft, new: Draft, *, adding: bool, touched: Collection[int] = ()
     merged.enough = new.enough or (old.enough and not new.asks)
     merged.figures = list(new.figures)
     merged.by_weight, merged.cut, merged.words = new.by_weight, new.cut, new.words
-    merged.compare = list(new.compare)
+    for name in ("compare", "compare_layers", "compare_rates", "compare_ratios"):
+        setattr(merged, name, list(getattr(new, name)))
     if new.way and adding and merged.places and new.places:
         _each_its_way(merged, new)
     elif new.way:

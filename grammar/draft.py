@@ -144,6 +144,9 @@ class Draft:
     by_weight: bool = False
     compare: list[float] = field(default_factory=list)
     compare_layers: list[Span] = field(default_factory=list)
+    #: castings for one, and strengths of a tea, to be set side by side
+    compare_rates: list[Span] = field(default_factory=list)
+    compare_ratios: list[tuple[float, float]] = field(default_factory=list)
     #: a ring around each plant or a band along a row, and its measures
     strip: str = ""
     strip_width: Span | None = None
@@ -198,6 +201,11 @@ class Draft:
     figures: list[tuple[float, str]] = field(default_factory=list)
     words: int = 0
     cut: bool = False
+
+    @property
+    def is_compared(self) -> bool:
+        """Several amounts are to be set side by side."""
+        return bool(self.compare or self.compare_layers or self.compare_rates or self.compare_ratios)
 
     def copy(self) -> Draft:
         """A draft of its own, so that a follow-up never changes an earlier turn."""

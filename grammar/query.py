@@ -133,6 +133,8 @@ class Query(Model):
     limit: tuple[str, Span] | None = None
     compare: tuple[float, ...] = ()
     compare_layers: tuple[Span, ...] = ()
+    compare_rates: tuple[Span, ...] = ()
+    compare_ratios: tuple[tuple[float, float], ...] = ()
     #: applications in one season
     times: float | None = None
     #: the user's analysis of the castings: nutrient or "salt", and its figure

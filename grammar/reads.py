@@ -432,6 +432,10 @@ def _trade(query: Query) -> list[str]:
         parts.append(f"{figure(query.times)} times a year")
     if query.compare_layers:
         parts.append("show me " + ", ".join(figure(one.low) for one in query.compare_layers) + f" {_unit(query.compare_layers[0].unit)}")
+    if query.compare_rates:
+        parts.append("show me " + ", ".join(span(one) for one in query.compare_rates) + " each")
+    if query.compare_ratios:
+        parts.append("show me " + ", ".join(f"{figure(one)}:{figure(other)}" for one, other in query.compare_ratios))
     if query.filled:
         parts.append("when wet" if query.filled == "wet" else "when full")
     parts += [said for told, said in _TOLD.items() if said and told in query.told]

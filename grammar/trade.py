@@ -17,7 +17,7 @@ from .filled import find_filled
 from .loads import find_loads
 from .offers import find_offers
 from .phrases import Amount, Measure, Number, Phrase, Said, Share
-from .quantities import Span
+from .side_by_side import find_side_by_side
 from .strips import find_strip
 from .times import find_times
 from .trays import find_trays
@@ -88,7 +88,7 @@ def find_trade(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         if words & wanted:
             phrases = read(phrases, draft)
     if ("ask", "compare-at") in words:
-        phrases = _layers_to_compare(phrases, draft)
+        phrases = find_side_by_side(phrases, draft)
     if ("way", "tea") in words or ("hint", "spray") in words:
         phrases = _tea(phrases, draft)
     if ("weak-topic", "nutrients") in words or draft.analysis:
@@ -107,34 +107,6 @@ def _as_received(phrases: list[Phrase], draft: Draft) -> None:
             or (is_said(before[0], "ask", "how-many") and is_said(before[-1], "unit"))
         ):  # fmt: skip
             draft.hints.add("received-asked")
-
-
-def _layers_to_compare(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
-    """ "show me 1/4, 1/2 and 1 inch": layers side by side; the last names the unit."""
-    start = next(at for at, phrase in enumerate(phrases) if is_said(phrase, "ask", "compare-at"))
-    values: list[float] = []
-    used: set[int] = set()
-    for at in range(start + 1, len(phrases)):
-        phrase = phrases[at]
-        one = single(phrase)
-        if type(one) is Number and not one.role:
-            values += [one.low] if one.low == one.high else [one.low, one.high]
-        elif (
-            type(one) is Measure
-            and one.per is None
-            and dimension(one) == "length"
-            and one.role in ("", "thick")
-            and one.kind == "unit"
-        ):
-            values += [one.low] if one.low == one.high else [one.low, one.high]
-            if len(values) < 2:
-                return phrases
-            draft.compare_layers = [Span(value, value, one.unit) for value in values]
-            return [p for i, p in enumerate(phrases) if i not in used | {at}]
-        elif not (is_said(phrase, "stop", "comma") or is_said(phrase, "link", "and", "or")):
-            return phrases
-        used.add(at)
-    return phrases
 
 
 def _tea(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
@@ -303,7 +275,7 @@ def query_extras(draft: Draft) -> dict[str, Any]:
     for name in ("times", "filled", "asked_load", "asked_nutrient", "end"):
         if value := getattr(draft, name):
             found[name] = value
-    for name in ("analysis", "offers", "loads", "compare_layers", "compare_packs"):
+    for name in ("analysis", "offers", "loads", "compare_layers", "compare_rates", "compare_ratios", "compare_packs"):
         if value := getattr(draft, name):
             found[name] = tuple(value)
     if draft.hints:

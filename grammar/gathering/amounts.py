@@ -19,6 +19,9 @@ _PERCENT_WORDS = frozenset({"share", "concentration", "proportion", "inclusion"}
 #: After a share: of what was spoken of before.
 _OF_IT = re.compile(r"\s*of (?:it|that|which|this|the (?:total|whole))\b", re.IGNORECASE)
 
+#: "what would 5% or 10% be": both are asked for; "5% or 10%" alone leaves open which.
+_WHAT_WOULD = re.compile(r"\b(?:what|how much|how many)(?: would|'d| will|'s| is| does| do| are)\b.*\bor\b", re.IGNORECASE)
+
 
 class Amounts(Volumes):
     """Amounts of every kind handed to those who know them: bare numbers, products, measures, shares."""
@@ -380,7 +383,8 @@ class Amounts(Volumes):
                 at += 1
             else:
                 break
-        wanted = any(is_said(p, "ask", "compare-at") for p in self.phrases) or len(values) > 2
+        either = any(is_said(p, "link", "or") for p in self.phrases[self.at : at]) and _WHAT_WOULD.search(self.draft.text) is not None
+        wanted = any(is_said(p, "ask", "compare-at") for p in self.phrases) or len(values) > 2 or either
         if len(values) >= 2 and wanted:
             self.draft.compare.extend(values)
             self.at = at

@@ -151,6 +151,8 @@ class Places(Shapes):
         signs: set[str] = set()
         if draft.water is not None or draft.way == "tea" or draft.ratio is not None or draft.ratio_spans or "spray" in hints:
             signs.add("tea")
+        if draft.compare_rates:
+            signs.add("rate said")
         if draft.strip or "band" in hints:
             signs.add("band")
         if place.kind == "seed-mix" or "seedlings" in hints:
@@ -216,7 +218,7 @@ class Places(Shapes):
 
     def _tea(self) -> Tea | None:
         draft = self.draft
-        tea = draft.way == "tea" or draft.ratio is not None or draft.ratio_spans or "spray" in draft.hints or draft.water is not None
+        tea = draft.way == "tea" or draft.ratio is not None or draft.ratio_spans or draft.compare_ratios or "spray" in draft.hints or draft.water is not None
         if not tea or (draft.way not in ("", "tea") and draft.water is None):
             return None
         return Tea(water=draft.water, ratio=draft.ratio, strength=draft.ratio_spans)

@@ -108,7 +108,7 @@ class Standing(Measures):
         draft = self.draft
         if host.kind in ("plant", "hole") or host.rate is not None:
             return False
-        said = host.layer or host.share or host.recipe or draft.recipe or draft.parts_share or draft.compare or draft.compare_layers
+        said = host.layer or host.share or host.recipe or draft.recipe or draft.parts_share or draft.is_compared
         ways = {host.way, draft.way} & {"top-dress", "blend", "incorporate", "seed-mix"}
         return bool(said or ways or host.kind == "container")
 

@@ -19,7 +19,7 @@ class Topics(Base):
         return bool(
             any(place.has_size or place.rate or place.layer or place.share or (place.count and place.kind) for place in draft.places)
             or draft.have or draft.unsure or draft.water or (draft.packs_count and draft.price) or draft.ratio or draft.recipe or draft.pack or draft.budget
-            or draft.offers or draft.loads or draft.parts_share or draft.weighed or draft.density or draft.soil or draft.compare or draft.per_volume or draft.ratio_spans
+            or draft.offers or draft.loads or draft.parts_share or draft.weighed or draft.density or draft.soil or draft.is_compared or draft.per_volume or draft.ratio_spans
         )  # fmt: skip
 
     def _explanation_first(self) -> None:

@@ -89,7 +89,7 @@ class Wanted(Roles):
         draft = self.draft
         if not draft.pack_noun or draft.pack is not None or draft.packs_count or draft.price is not None or draft.budget is not None:
             return False
-        return bool({"cheaper", "compare-at"} & {*draft.asks}) and not (draft.compare or draft.compare_layers or draft.have)
+        return bool({"cheaper", "compare-at"} & {*draft.asks}) and not (draft.is_compared or draft.have)
 
     def _weighed_from_parts(self) -> None:
         """ "18 kg bag, 28 L: kg per litre?": a weight and a volume of the same castings."""
