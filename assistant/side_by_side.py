@@ -1,7 +1,7 @@
 """The same places at several shares, layers, amounts for one, or strengths of a tea: a row for each, side by side.
 
-The answer itself is that of the usual share or layer, and from the least to the most of what is named for one or of a
-tea; a row is worked out as if its amount had been said.
+The answer itself is that of the usual share or layer where that lies within what is named, and else from the least to the
+most of it; a row is worked out as if its amount had been said.
 """
 
 from __future__ import annotations
@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 
-from grammar.quantities import Span
+from grammar.quantities import Span, factor
 from grammar.query import Place, Query
 
 from .answer import Advice, Working
@@ -56,11 +56,25 @@ def side_by_side(query: Query, density: Density, printer: Printer) -> Table:
 
 
 def spanned(place: Place, query: Query) -> Place:
-    """A place that gets from the least to the most of the amounts for one that are set side by side."""
-    if not query.compare_rates or place.rate is not None:
-        return place
-    values = [one.low for one in query.compare_rates]
-    return place.model_copy(update={"rate": Span(min(values), max(values), query.compare_rates[0].unit)})
+    """A place that gets what is named, from the least to the most, unless the usual lies within that."""
+    if query.compare_rates and place.rate is None:
+        return place.model_copy(update={"rate": _from_to(query.compare_rates)})
+    if query.compare and place.share is None and not place.recipe:
+        shares = Span(min(query.compare), max(query.compare), "percent")
+        usual = facts().rate("seed-mix.share" if place.way == "seed-mix" else "blend.share").single
+        return place if shares.low <= usual <= shares.high else place.model_copy(update={"share": shares})
+    if query.compare_layers and not place.layer:
+        layers = _from_to(query.compare_layers)
+        fact = facts().rate("top-dress.layer")
+        size = factor(fact.unit)
+        within = place.noun != "lawn" and layers.base[0] <= fact.low * size + 1e-9 and fact.high * size <= layers.base[1] + 1e-9
+        return place if within else place.model_copy(update={"layer": (layers,)})
+    return place
+
+
+def _from_to(spans: tuple[Span, ...]) -> Span:
+    values = [one.low for one in spans]
+    return Span(min(values), max(values), spans[0].unit)
 
 
 def strengths(query: Query) -> Value:

@@ -38,6 +38,7 @@ class Base:
             if span is not None:
                 found.append(span)
         found.extend(u.span for u in draft.unsure)
+        found += [*draft.compare_layers, *draft.compare_rates]
         return [span for span in found if span.unit not in ("percent",)]
 
     def _is_metric(self) -> bool:
