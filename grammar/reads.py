@@ -175,7 +175,8 @@ def _noun(place: Place) -> str:
     if not place.noun:
         return ""
     if _as_said(place):
-        return place.printed
+        several = (place.count_high or place.count or 1) != 1 and not place.printed.endswith("s")
+        return plural(place.printed) if several else place.printed
     try:
         word = spoken(place.kind or "ground", place.noun)
     except KeyError:

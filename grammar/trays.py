@@ -44,6 +44,11 @@ def _trays(phrases: list[Phrase]) -> list[Phrase]:
         after = _at(phrases, at + 1)
         count = None
         number = _whole(phrase)
+        if number is not None and not _cells(after) and _named_by(phrases, at):
+            found.pop()
+            found.insert(len(found) - 1, Amount((CellTray(int(number.low), number.start, number.end),), number.start, number.end))
+            at += 1  # "trays of 72"
+            continue
         if number is None and type(phrase) is Amount and len(phrase.dims) == 2 and _cells(after):
             first, second = phrase.dims  # "10 x 72-cell trays"
             if type(first) is Number and type(second) is Number and not second.role:
@@ -70,6 +75,13 @@ def _trays(phrases: list[Phrase]) -> list[Phrase]:
         found.append(Said("container", "tray", "trays", after.start, after.end))
         at += 3 if is_said(noun, "container", "tray") else 2
     return found
+
+
+def _named_by(phrases: list[Phrase], at: int) -> bool:
+    """Whether a number after "trays of" is that of their cells: "trays of 72", and not "trays of 50 plants" or "of 40 ml"."""
+    after = _at(phrases, at + 1)
+    counted = type(after) is Said and after.kind in ("plant", "hole", "container", "ground", "unit", "unclear-unit")
+    return not counted and is_said(_at(phrases, at - 1), "link", "of") and is_said(_at(phrases, at - 2), "container", "tray")
 
 
 def _open_trays(phrases: list[Phrase], draft: Draft) -> list[Phrase]:

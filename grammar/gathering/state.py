@@ -201,7 +201,7 @@ class State:
                 at -= 1
                 continue
             one = single(phrase)
-            if type(one) is Measure or (type(phrase) is Amount and len(phrase.dims) > 1):
+            if type(one) in (Measure, CellTray, NurseryClass) or (type(phrase) is Amount and len(phrase.dims) > 1):
                 at -= 1
                 continue
             return False

@@ -74,7 +74,7 @@ class Roles(Context):
             signs.add("on hand before")  # "will 10 gallons do 30 tomatoes at 2 cups each"
         if "before:link:of" in unsure.cues:
             signs.add("place of")
-        if draft.enough:
+        if draft.enough or draft.asked == "left-over":
             signs.add("enough asked")
         if draft.recipe or draft.parts_share or any(p.share for p in draft.places):
             signs.add("share or recipe")
