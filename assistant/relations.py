@@ -222,6 +222,12 @@ WAYS: dict[str, tuple[Relation, ...]] = {
         _product("castings-to-soil", "castings", "ratio", "soil", source="algebra; agrees with a city's soil amendment rates (W22, W23)"),
         Sum("finished-depth", "finished mix", (("soil", 1), ("castings", 1)), ALGEBRA),
     ),
+    "layer-dug-in": (
+        _product("layer", "castings", "treated area", "layer", source=COVER),
+        _product("layer-into-depth", "layer", "ratio", "depth", source="algebra; agrees with a city's soil amendment rates (W22, W23)"),
+        ShareRatio("share-to-ratio", "ratio", "share", ALGEBRA),
+        Sum("finished-depth", "finished mix", (("soil", 1), ("castings", 1)), ALGEBRA),
+    ),
     "top-dress": (_product("layer", "castings", "treated area", "layer", source=COVER),),
     "by-area": (
         _product("by-area", "castings", "rate for an area", "treated area", source=ALGEBRA),

@@ -231,16 +231,18 @@ def _season(scene: Scene) -> list[Advice]:
             one.place.rate_per is None and not one.place.rate_altogether and "each-time" not in scene.query.told
         ):  # fmt: skip
             found.append(judgement("season-plant", amount=printed(rate.low * times, rate.high * times, rate.unit)))
-        if one.place.way != "top-dress" or one.layer is None or (len(one.place.layer) < 2 and times < 2):
+        if one.place.way not in ("top-dress", "incorporate") or one.layer is None or (len(one.place.layer) < 2 and times < 2):
             continue
         layer = (one.layer[0] * times, one.layer[1] * times)
         into = facts().rate("incorporate.depth")
         depth = into.single * factor(into.unit)
+        if one.place.way == "incorporate" and one.place.depth is not None:
+            depth = one.place.depth.base[0]  # what it is dug into is told
         share = (layer[0] / (layer[0] + depth), layer[1] / (layer[1] + depth))
         shown = scene.printer.show(*share, "share")
         amount = scene.printer.show(*scene.castings, "volume")
         if share[1] * 100 > facts().rate("season.share-limit").single + _SLACK:
-            found.append(capped(judgement("season-too-much", share=shown)))
+            found.append(judgement("season-too-much", share=shown))  # a share past the limit, whenever it is reached
         found.append(judgement("season-sum", amount=amount, share=shown))
         if layer[1] > _high("season.layer-limit") + _SLACK:
             name = "millimetre" if scene.printer.metric else "inch"

@@ -113,7 +113,7 @@ def relations_for(place: Place, way: str) -> tuple[Relation, ...]:
         whole: tuple[Relation, ...] = (*volume, WHOLE_VOLUME, WHOLE_AREA, TREATED_AREA)
     else:
         whole = (WHOLE_AREA, TREATED_AREA, TREATED_VOLUME)
-    ways = (_SOIL_OF_VOLUME, *WAYS[way]) if way == "incorporate" else (_MIX_OF_VOLUME, *WAYS[way])
+    ways = (_SOIL_OF_VOLUME, *WAYS[way]) if way in ("incorporate", "layer-dug-in") else (_MIX_OF_VOLUME, *WAYS[way])
     return (*FORMS[form], *whole, *ways, WEIGHT)
 
 
@@ -345,7 +345,7 @@ def work(place: Place, query: Query, density: Density) -> Worked:
         low, high = base(amount)
         over = base(per)
         sheet.give("castings for a volume", low / over[1], high / over[0])
-    elif way == "top-dress":
+    elif key in ("top-dress", "layer-dug-in"):
         worked.layer = layers_of(worked, place)
         sheet.give("layer", *worked.layer)
     else:
@@ -362,6 +362,8 @@ def work(place: Place, query: Query, density: Density) -> Worked:
         worked.weight = sheet.reach("weight", worked.relations) if worked.castings else None
     if worked.castings is None:
         raise Unworkable("size", f"how big is the {place.printed or place.noun or 'place'}?", "size")
+    if key == "layer-dug-in":
+        worked.share = sheet.reach("share", worked.relations)
     worked.mix = sheet.reach("finished mix", worked.relations) if worked.share is not None else None
     if worked.share is None and key == "per-volume" and worked.castings and (mix := sheet.get("finished mix")):
         worked.share = (worked.castings[0] / (mix[0] + worked.castings[0]), worked.castings[1] / (mix[1] + worked.castings[1]))
@@ -387,6 +389,8 @@ def _way_key(place: Place, way: str) -> str:
         return "blend"  # a share of what goes back into a hole of known size
     if way in ("side-dress", "planting-hole"):
         return "each"
+    if way == "incorporate" and place.layer and place.depth is not None and place.share is None and not place.recipe:
+        return "layer-dug-in"
     return way
 
 

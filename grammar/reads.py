@@ -357,6 +357,8 @@ def reads(query: Query) -> str:
             parts.append(f"{figure(query.tea.ratio[0])}:{figure(query.tea.ratio[1])} castings to water")
         if query.tea.strength is not None:
             parts.append(f"{span(query.tea.strength[0])} per {span(query.tea.strength[1])} of water")
+    if any(place.way == "top-dress" and place.layer and place.depth is not None and "mixed-in" in place.hints for place in query.places):
+        parts.append("then mixed in")
     if query.asked == "share" and not said_way and "incorporate" in ways:
         if any(place.kind == "mix" for place in query.places):
             parts.append("added to it")

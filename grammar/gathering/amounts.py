@@ -366,7 +366,12 @@ class Amounts(Volumes):
                 place.share = span
                 self.correcting = False
                 return
-            draft.question = ("two-values", f"two different shares; which one holds, {place.share.low:g} % or {span.low:g} %?")
+            first, second = place.share.low, span.low
+            which = f"two different shares; which one holds, {first:g} % or {second:g} %?"
+            if self.dated:
+                both = 100 - (100 - first) * (100 - second) / 100
+                which = f"{first:g} % and later {second:g} % come to {both:.3g} % of the soil in all; say one at a time, which one is it to be?"
+            draft.question = ("two-values", which)
             return
         place.share = span
         self.correcting = False

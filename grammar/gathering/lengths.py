@@ -77,7 +77,8 @@ class Lengths(Packs):
             return named.id  # "10 inches of depth", "6 feet is the radius"
         if is_said(before, "link", "top-of") and self._to_be_filled():
             return "depth"
-        if is_said(before, "link", "top-of"):
+        into_top = is_said(before, "way", "incorporate") and before.text.lower().endswith(" top")  # type: ignore[union-attr]
+        if is_said(before, "link", "top-of") or into_top:
             self.draft.hints.add("existing-soil")
             self.draft.hints.add("top-of")
             return "depth"

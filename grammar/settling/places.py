@@ -44,6 +44,8 @@ class Places(Shapes):
             place.layer, depth = [depth], None
         way = self._way(place, shape, depth, asked)
         layer = tuple(place.layer)
+        if way == "top-dress" and layer and depth is not None and {"way:incorporate", "top-of"} & draft.hints:
+            place.hints.add("mixed-in")  # "spread 2 inches and work it into the top 6 inches"
         if way == "top-dress" and not layer and depth is not None and depth.base[1] <= THIN and not place.share:
             layer, depth = (depth,), None  # "half an inch deep" of a top-dressing is its layer
         if draft.strip and way == "side-dress" and layer and draft.strip_layer is None:
