@@ -156,6 +156,11 @@ class Query(Model):
     noted: tuple[Note, ...] = ()
     set_aside: tuple[str, ...] = ()
 
+    @property
+    def is_compared(self) -> bool:
+        """Several amounts are to be set side by side."""
+        return bool(self.compare or self.compare_layers or self.compare_rates or self.compare_ratios)
+
 
 class Question(Model):
     """What must be asked before the request can be worked out, or why it cannot be.

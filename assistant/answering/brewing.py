@@ -36,7 +36,7 @@ def brewed(job: Job) -> Answer:
     query = job.query
     tea = query.tea
     assert tea is not None
-    parts = _strength(job, tea)
+    parts = _strength(job, tea, query)
     sheet = Sheet()
     sheet.give("castings to water", *parts)
     sheet.give("density", *job.density.value)
@@ -78,6 +78,10 @@ def brewed(job: Job) -> Answer:
     if query.asked == "water" and query.asked_noun == "tea":
         job.said = f"{job.printer.show(*water, 'volume')} of tea"
     job.advice += judge_tea(parts)
+    if query.compare_ratios:
+        from .other_amounts import show_other_amounts
+
+        show_other_amounts(job)
     job.advice.append(judgement("tea-extract" if "extract" in query.told else "tea-brew"))
     if total is not None and vessel is not None:
         counts = batches(total, vessel)
@@ -100,7 +104,7 @@ def brewed(job: Job) -> Answer:
     )  # fmt: skip
 
 
-def _strength(job: Job, tea: Tea) -> Value:
+def _strength(job: Job, tea: Tea, query: Query) -> Value:
     """Castings to water by volume: as was said, else the usual strength, noted as assumed."""
     if tea.strength is not None:
         castings, water = base(tea.strength[0]), base(tea.strength[1])
@@ -108,6 +112,10 @@ def _strength(job: Job, tea: Tea) -> Value:
             castings = volume_of(castings, job.density)
             job.assume_density()
         return castings[0] / water[1], castings[1] / water[0]
+    if query.compare_ratios:
+        from .other_amounts import strengths
+
+        return strengths(query)
     if tea.ratio is not None:
         parts = tea.ratio[0] / tea.ratio[1]
         return parts, parts

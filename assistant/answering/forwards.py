@@ -25,7 +25,12 @@ from .stock import held
 def forwards(job: Job) -> Answer:
     """The castings for every place, with what they come to in the measure that is asked for."""
     query = job.query
-    job.worked += [work(as_received(job, place), query, job.density) for place in query.places]
+    places = query.places
+    if query.is_compared:
+        from .other_amounts import spanned  # seldom asked for, and a start need not wait for it
+
+        places = tuple(spanned(place, query) for place in places)
+    job.worked += [work(as_received(job, place), query, job.density) for place in places]
     castings = summed([one.castings for one in job.worked])
     weight = summed([one.weight for one in job.worked])
     assert castings is not None and weight is not None
@@ -56,10 +61,10 @@ def forwards(job: Job) -> Answer:
         job.assume("end-of-span", f"{CALLED[query.end]} of the span is {shown}")
     _enough(job, castings)
     _limit(job, castings, weight)
-    if query.compare or query.compare_layers:
-        from .side_by_side import other_rates  # seldom asked for, and a start need not wait for it
+    if query.is_compared:
+        from .other_amounts import show_other_amounts
 
-        other_rates(job)
+        show_other_amounts(job)
     asked = loads(job, castings) or nutrient(job, castings, weight) or asked_amount(job, castings, weight, packs, cost)
     single = job.worked[0] if len(job.worked) == 1 else None
     shares = {one.share for one in job.worked}
@@ -82,7 +87,7 @@ def _all_season(job: Job, castings: Value, weight: Value) -> tuple[Value, Value]
     times = job.query.times
     if times is None or times <= 1 or "each-time" in job.query.told:
         return castings, weight
-    if any(one.share is not None for one in job.worked):
+    if any(one.share is not None and one.layer is None for one in job.worked):
         raise Unworkable("times", "is that share for one application, or for the whole season? Say the share of one time", "share")
     sheet = Sheet()
     sheet.give("castings", *castings)

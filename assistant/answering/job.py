@@ -81,7 +81,7 @@ def _spoken(query: Query) -> list[str]:
     for place in query.places:
         names += [span.unit for span in place.shape.dims.values()]
         names += [span.unit for span in (place.rate, place.soil) if span is not None and (doses or span.dimension != "volume")]
-    names += [span.unit for span in query.have]
+    names += [span.unit for span in (*query.have, *query.compare_rates)]
     if query.tea is not None and query.tea.water is not None:
         names.append(query.tea.water.unit)
     if query.tea is not None:

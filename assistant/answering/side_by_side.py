@@ -1,49 +1,18 @@
-"""Side by side: other shares or layers of the same places, products at their prices, packs of the catalogue."""
+"""Side by side: products at their prices, packs of the catalogue."""
 
 from __future__ import annotations
 
-from grammar.quantities import Span
 from grammar.reads import reads
 
 from .. import products
 from ..answer import Advice, Answer, Asked, Cost, Working
 from ..ends import at_end
-from ..judge import judge_share
-from ..knowledge import facts
-from ..units import printed, symbol
+from ..units import symbol
 from ..work import work
 from .counter import said_density
 from .job import Job
 from .record import in_all, made, summed
 from .rows import show_steps
-
-
-def other_rates(job: Job) -> None:
-    """The same places at several shares or layers, as rows side by side."""
-    query = job.query
-    spans = [Span(value, value, "percent") for value in query.compare] or list(query.compare_layers)
-    what = "share" if query.compare else "layer"
-    rows = [(what, "castings", "weight", "")]
-    for span in spans:
-        change = {"share": span} if query.compare else {"layer": (span,), "way": "top-dress"}
-        total = weight = (0.0, 0.0)
-        for place in query.places:
-            one = work(place.model_copy(update=change), query, job.density)
-            assert one.castings is not None and one.weight is not None
-            total = (total[0] + one.castings[0], total[1] + one.castings[1])
-            weight = (weight[0] + one.weight[0], weight[1] + one.weight[1])
-        text = job.printer.show(*total, "volume")
-        shown = printed(span.low, span.high, span.unit)
-        job.working.append(Working(rule="side-by-side", formula=f"castings at another {what}", with_=f"{what} {shown}",
-                                   gives=f"castings {text}", source="the same rules"))  # fmt: skip
-        past = query.compare and span.high > facts().rate("share.harm").single + 1e-9
-        if past:
-            job.advice += judge_share(span.low / 100, span.high / 100, shown, "less")
-        rows.append((shown, text, job.printer.show(*weight, "weight"), "may harm" if past else ""))
-    if not any(row[3] for row in rows):
-        rows = [row[:3] for row in rows]  # type: ignore[misc]
-    job.table = tuple(rows)
-    job.assume_density()
 
 
 def products_compared(job: Job) -> Answer:

@@ -13,7 +13,7 @@ from assistant.knowledge import facts
 
 CASES = tomllib.loads((Path(__file__).parent / "trade_judgements.toml").read_text(encoding="utf-8"))["case"]
 #: A share past the limit, and a roof or a balcony, are warned of; nothing else is more than a caution.
-WARNED = {"share-harm", "share-nearly-all", "roof-load", "tea-sugar"}
+WARNED = {"share-harm", "share-nearly-all", "season-too-much", "roof-load", "tea-sugar"}
 
 
 @pytest.mark.parametrize("case", CASES, ids=lambda case: case["say"])

@@ -12,12 +12,13 @@ from dataclasses import dataclass, field
 from grammar.quantities import Span, factor
 from grammar.query import Place, Query
 
-from .answer import Advice, Working
-from .judge import judge_share, judge_tea
-from .knowledge import facts
-from .relations import Value
-from .units import Printer, printed, span_text
-from .work import Density, base, work
+from ..answer import Advice, Working
+from ..judge import judge_share, judge_tea
+from ..knowledge import facts
+from ..relations import Value
+from ..units import Printer, printed, span_text
+from ..work import Density, base, work
+from .job import Job
 
 _SOURCE = "the same rules"
 
@@ -39,6 +40,16 @@ class _Row:
     castings: Value
     weight: Value
     advice: tuple[Advice, ...] = ()
+
+
+def show_other_amounts(job: Job) -> None:
+    """The table of what a query sets side by side, on its job."""
+    found = side_by_side(job.query, job.density, job.printer)
+    if found.rows:
+        job.working += found.working
+        job.advice += found.advice
+        job.table = found.rows
+        job.assume_density()
 
 
 def side_by_side(query: Query, density: Density, printer: Printer) -> Table:
@@ -125,6 +136,3 @@ def _strengths(query: Query, density: Density) -> Iterator[_Row]:
         castings = (water[0] * parts, water[1] * parts)
         weight = (castings[0] * density.value[0], castings[1] * density.value[1])
         yield _Row(f"{printed(one, one, 'fraction')}:{printed(other, other, 'fraction')}", castings, weight, tuple(judge_tea((parts, parts))))
-
-
-__all__ = ["Table", "side_by_side", "spanned", "strengths"]
