@@ -47,6 +47,10 @@ _TAIL = re.compile(r"^\W*(?:(?:instead|then|now|please|each|maybe|for (?:it|them
 _PLACE_THEN = re.compile(r"\b(?:is|are|at|gets?|to|with|needs?|takes?|be)\s+(?:only |just |about )?$")
 
 
+#: A reading that so little speaks for is not taken, however alone it stands.
+_LEAST = 3
+
+
 @dataclass(frozen=True)
 class Meant:
     """The line with the unit that went unsaid, and how the number was taken."""
@@ -86,7 +90,9 @@ def in_full(new: Draft, before: Before) -> Meant | Doubt | None:
     if not readings:
         return None
     best = weighed.clear
-    if best == "count" and (of_a_place or place is not old.places[-1]):
+    if best and readings[0][1] < _LEAST:
+        return None
+    if best == "count" and (of_a_place or "counted" in signs or place is not old.places[-1]):
         return None  # it is read as that already
     if best:
         told = _in_words(best, said, value, place)

@@ -30,6 +30,12 @@ _DEEP = re.compile(r"\b(?:deep|depth)\b")
 _AS_MANY = re.compile(r"\bas many\b")
 _HALF_THAT = re.compile(r"\bhalf (?:that|this)\b(?!\s+(?:size|depth|long|wide|bed|lawn|bag|mix))|\bhalf as much\b|\bby half\b", re.IGNORECASE)
 _HALF_AS_MANY = re.compile(r"\bhalf (?:as|that|so) many\b|\bhalf the number\b", re.IGNORECASE)
+#: Yards of what was told in cubic yards.
+_YARDS = re.compile(r"\b(\d[\d.,/]*|one|two|three|four|five|six|eight|ten|half a|a) (yards?)\b(?! (?:long|wide|by|of row))", re.IGNORECASE)
+#: How strong a tea is, in words: "1 to 5", "one in ten"
+_STRENGTH = re.compile(r"\b(1|one) (?:to|in) (\d+|three|four|five|six|seven|eight|nine|ten|twelve|fifteen|twenty)\b", re.IGNORECASE)
+#: "plus 50 delivery": in the money that the price was said in
+_DELIVERY = re.compile(r"\b(plus |and |\+ ?)(\d+(?:\.\d+)?) ((?:for )?(?:delivery|shipping|postage|drop[- ]off))\b", re.IGNORECASE)
 _WHOLE_OF_IT = re.compile(r"\b(?:the (?:whole|entire)|all of (?:it|the))\b", re.IGNORECASE)
 _ONE_MORE = re.compile(
     r"^\W*(?:and )?(?:also )?(?:another(?: one)?|one more|the same again)(?:[ ,]+(?:of )?(?:the )?(?:same(?: size)?|like (?:it|that|this)|just like (?:it|that)))?\W*$",
@@ -493,6 +499,8 @@ def _place_unsure(draft: Draft, leaning: Leaning) -> tuple[str, str]:
             draft.question = ("which-side", f"Is “{unsure.text}” how long it is, or how wide? Say it as “{unsure.text} long”.")
         if slot == "have":
             draft.have = unsure.span
+        elif slot == "soil":
+            draft.soil = unsure.span
         elif slot == "water":
             draft.water = unsure.span
         elif slot:
@@ -508,6 +516,8 @@ def _place_unsure(draft: Draft, leaning: Leaning) -> tuple[str, str]:
 def _last_with(draft: Draft, unsure: Unsure) -> int:
     """The last place; where that is plants and a length is said, the last before them that has a depth or a layer."""
     last = len(draft.places) - 1
+    if draft.places[last].kind == "plant" and draft.places[last].has_size:
+        return last
     if unsure.span.unit in _DOUBTFUL or unsure.span.dimension != "length" or draft.places[last].kind not in ("plant", "hole"):
         return last
     return next((at for at in reversed(range(last)) if draft.places[at].layer or draft.places[at].depth or draft.places[at].fill), last)
@@ -540,6 +550,8 @@ def _slot_of(draft: Draft, place: PlaceDraft, unsure: Unsure) -> str:
             place.depth is None or place.depth.unit != unsure.span.unit
         ):  # fmt: skip
             return "diameter"
+        if place.kind == "plant" and place.has_size and unsure.span.base[1] <= _THIN:
+            return "layer"  # round a tree
         if place.depth is not None and not place.layer and unsure.span.base[1] <= _THIN and unsure.span.base[1] * 3 < place.depth.base[0]:
             return "layer" if place.share is None else ""  # "line it with an inch", of a trench a foot deep
         slot = "layer" if place.layer or draft.way == "top-dress" else "depth" if place.depth else "fill" if place.fill else ""
@@ -558,6 +570,8 @@ def _slot_of(draft: Draft, place: PlaceDraft, unsure: Unsure) -> str:
         return "have"
     if draft.water is not None:
         return "water"
+    if draft.soil is not None and place.volume is None and not place.has_size:
+        return "soil"
     return "volume" if place.volume is not None else ""
 
 
@@ -674,6 +688,12 @@ def in_full(line: str, old: Draft | None) -> str:
     """ "10 lb per 100" after "5 lb per 100 sq ft": the unit that goes unsaid; "half that" as "halved"; other lines as they are."""
     if old is not None and old.places:
         line = _HALF_AS_MANY.sub("halved, as many", _HALF_THAT.sub("halved", line))
+    if old is not None and any(span is not None and span.unit == "cubic_yard" for span in [old.soil, old.have, *(p.volume for p in old.places)]):
+        line = _YARDS.sub(r"\1 cubic \2", line)
+    if old is not None and (old.way == "tea" or old.ratio is not None or old.ratio_spans is not None):
+        line = _STRENGTH.sub(lambda found: f"1:{bare_number(found[2]):g}", line)
+    if old is not None and old.price is not None:
+        line = _DELIVERY.sub(lambda found: f"{found[1]}{found[2]} {old.price[1] if old.price else ''} {found[3]}", line)
     per = next((place.rate_per for place in reversed(old.places) if place.rate_per is not None), None) if old is not None else None
     if per is None or re.search(r"\bper\s+\d[\d,.]*\s*[?.!]*\s*$", line) is None:
         return line

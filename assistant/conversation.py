@@ -260,6 +260,12 @@ class Conversation:
             alike = changes.same_change(self.past[-1].draft, self.now.draft, new, every)
             if alike is not None:
                 return self._answer(alike, line)
+        answers = [turn.answer for turn in [*self.past, self.now] if turn.answer is not None and turn.answer.status == "answered"]
+        if (told := _FIRST_ANSWER.search(line)) is not None and answers:
+            first = (told[1] or told[2]).lower() == "first" or len(answers) < 2
+            return answers[0 if first else -2].model_copy(update={"request": line})
+        if self.now.draft is not None and self.now.draft.enough and self.now.answer is not None and _SHORT_OR_OVER.match(line):
+            return self.now.answer.model_copy(update={"request": line})
         if self.now.draft is not None and _WRONG_ONE.search(line) and not new.figures:
             before = self.past[-1].draft if self.past else None
             moved = changes.moved_over(before, self.now.draft, new) if before is not None else None
@@ -451,6 +457,8 @@ class Conversation:
         most = "most" in new.text.lower().split()
         at_hand = new.have is not None or bool(new.packs_count and (new.pack or new.asked in _BACKWARDS or most)) or new.budget is not None
         told = most or bool(new.unsure) or any(p.layer or p.share or p.rate or p.depth for p in new.places) or (new.have is not None and bool(new.asked))
+        if not (at_hand or told or new.way) and self._counts_again(new):
+            return False
         if not any(p.has_size or p.count for p in new.places) and not (at_hand and told and (new.asked or "cover" in new.asks)):
             return False
         if self._is_another_kind(new):
@@ -459,6 +467,11 @@ class Conversation:
         if not strong:
             return False
         return not _leans(new.text) and isinstance(settle(new), Query)
+
+    def _counts_again(self, new: Draft) -> bool:
+        """Whether a line only says how many there are of plants spoken of before: "have 30 roses, how many bags", of roses at a litre each."""
+        places = self.now.draft.places if self.now.draft is not None else []
+        return bool(new.places) and all(p.kind == "plant" and not p.has_size and spoken_of(p, places, to_the_word=True) for p in new.places)
 
     def _is_another_job(self, new: Draft) -> bool:
         """Whether a line begins another piece of work, whatever it lacks yet: a way, and plants or a place not spoken of so far."""
@@ -549,6 +562,8 @@ class Conversation:
             else:
                 target.layer = [span]
             return self._answer(draft, line)
+        if awaiting == "water" and len(new.unsure) == 1 and not new.places and (new.unsure[0].span.unit in _LIQUID or new.unsure[0].span.dimension == "volume"):
+            new.water, new.unsure = new.unsure[0].span, []
         if awaiting in ("volume", "size"):
             for place in new.places:
                 if place.rate is not None and not place.noun and place.rate_per is None:
@@ -601,8 +616,7 @@ class Conversation:
             return changes.one_of_them(old, new)
         if not (new.places or new.unsure or new.stray or new.have or new.asked or new.asked_unit or new.way or new.not_ways or new.pack
                 or new.price or new.budget or new.per_volume or new.ratio_spans or new.density or new.weighed or new.moisture or new.recipe or new.parts_share or new.ratio or new.water
-                or new.per_volume or new.ratio_spans
-                or new.question or new.refusal or new.is_compared or new.packs_count or new.soil or new.limit or new.hints & _CHANGING
+                or new.charges or new.tax or new.question or new.refusal or new.is_compared or new.packs_count or new.soil or new.limit or new.hints & _CHANGING
                 or new.enough or new.end or new.times or new.minus or changes.says_whole(new.text, old)):  # fmt: skip
             return None
         adding = "add-place" in replies or without_opening(new.text.lower()).startswith(("and another", "plus", "and also", "also", "and a ", "and "))
@@ -770,6 +784,11 @@ _ABOUT_READING = re.compile(r"^\W*(?:so |and )?(?:(?:is|are|was|were) (?:that|it
 #: "there are 8 big ones", among plants or pots that were told without it
 _SOME_ONES = re.compile(r"\b(?:\d+|two|three|four|five|six|seven|eight|nine|ten) (?:big|small|large|little|old|young|new|tall|short|bigger|smaller|larger) ones\b", re.I)
 _SAME_FOR_ALL = re.compile(r"^\W*(?:and )?(?:the )?same (?:for|with|on|at) (?:both|all|all of them|them all|the others|each|every one)(?: of them)?\W*$", re.I)
+#: Units of volume that had more than one meaning
+_LIQUID = ("gallon", "quart", "pint")
+#: Asked of what there is: how much too little or too much it is stands with the answer
+_SHORT_OR_OVER = re.compile(r"^\W*(?:so |and )?(?:how (?:much|many|far) (?:am i |are we |is it |is that )?(?:short|over|left|missing|spare|extra|to spare)|how short|how much (?:will|would) (?:be|i have) left|what'?s (?:missing|left|short)|what is (?:missing|left))\b", re.I)
+_FIRST_ANSWER = re.compile(r"\bwhat (?:was|were) (?:the|my|your|that) (first|last|previous|earlier) (?:answer|figure|one|number|amount)\b|\b(first|previous|last) answer again\b", re.I)
 _BY_VOLUME = re.compile(r"\bby (?:the )?volume\b", re.I)
 #: "wait, wrong bed"
 _WRONG_ONE = re.compile(r"\bwrong (?:one|bed|pot|pots|lawn|place|plot|row|tub|plants?)\b|\bnot that (?:one|bed|pot|lawn|row)\b", re.I)

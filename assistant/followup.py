@@ -29,6 +29,8 @@ _ALL = re.compile(r"\b(?:everything|all|both|every one|each of them)\b", re.IGNO
 ANYWHERE = -1
 #: What is asked of castings at hand: a place in a follow-up takes the place of the one before.
 BACKWARDS = frozenset({"area", "plants", "containers", "beds", "layer", "share", "mix", "soil", "length"})
+#: Where the castings go round a tree.
+_RING = "tree-ring"
 #: Spoken once for all places of a conversation, where no one place is named.
 SHARED = ("share", "depth", "layer")
 
@@ -200,6 +202,14 @@ def merge(old: Draft, new: Draft, *, adding: bool, touched: Collection[int] = ()
             merged.asked = ""
     if new.pack is not None and not new.asked and new.text.rstrip().endswith("?") and merged.asked in ("weight", "by-unit", "castings", ""):
         merged.asked = "packs"
+    if new.charges:
+        merged.charges = list(new.charges)
+        if not new.asked and merged.price is not None:
+            merged.asked = "cost"
+    if new.tax is not None:
+        merged.tax = new.tax
+    if merged.asked in ("area", "length") and any(place.kind == "plant" and place.rate is not None for place in new.places):
+        merged.asked, merged.places = "plants", []  # "how far does a bag go", "on roses instead, a litre each"
     told = _told_together(merged, new)
     landed = [_place(merged, new, place, adding, touched, at) for at, place in enumerate(told.places)]
     for unsure in told.unsure:
@@ -283,6 +293,8 @@ def _place(merged: Draft, new: Draft, place: PlaceDraft, adding: bool, touched: 
         at = next((i for i in reversed(range(len(places))) if places[i].has_size), len(places) - 1)
         lay_over(places[at], place)
         return [places[at]]
+    if place.noun == _RING and places and places[-1].noun in TREES and not places[-1].has_size:
+        place = replace(place, noun="", kind="", printed="", count=None)  # "6 ft drip line", of a tree
     changes = not is_bare(place) or any(one.place == index for one in new.unsure)
     hits = _hits(merged, place, adding, touched, changes)
     if merged.question is not None and merged.question[0] == "which":

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 from grammar.draft import PlaceDraft
 from grammar.naming import ORDINAL
-from grammar.words import Word, vocabulary
+from grammar.words import Word, plural, vocabulary
 
 _NOUNS = ("ground", "container", "plant", "hole", "mix")
 _COMPARED = re.compile(
@@ -20,11 +20,20 @@ _COMPARED = re.compile(
 )  # fmt: skip
 _SMALL = frozenset({"small", "smaller", "smallest", "little"})
 _IN_ROW = ("first", "second", "third", "fourth", "fifth")
+_UNITS = r"(?:inch(?:es)?|in|cm|ft|foot|feet|gal(?:lons?)?|l|lit(?:er|re)s?|quarts?|qts?)"
+#: "another 15 at 8 inch": of the same things as before, in another size.
+_ANOTHER = re.compile(rf"\banother (\d+|\w+)(?:,? (?:at|of|in|that are|which are))? (\d[\d/. ]*[ -]?{_UNITS})\b\W*$", re.IGNORECASE)
+#: "the 10 inch ones": told by their size.
+_SIZED = re.compile(rf"\b(the|those|my) (\d[\d/.]*[ -]?{_UNITS}) ones?\b", re.IGNORECASE)
 _SOME = re.compile(r"^(\W*(?:(?:and|but|only|oh|ok|also|except)\W+)*)(one|two|three|four)\s+(?=(?:is|are|was|were|has|have|gets?)\b)", re.IGNORECASE)
 
 
 def pointed(line: str, places: Sequence[PlaceDraft]) -> str:
     """A line with each place it points at called by a name; as it is where nothing tells which one it is."""
+    noun = next((place.printed for place in reversed(places) if place.kind == "container" and place.printed), "")
+    if noun:
+        many = noun if noun.endswith("s") else plural(noun)
+        line = _SIZED.sub(lambda found: f"{found[1]} {found[2]} {many}", _ANOTHER.sub(lambda found: f"another {found[1]} {found[2]} {many}", line))
     if len(places) == 1:
         count = places[0].count or 1
         return _SOME.sub(lambda found: f"{found[1]}{found[2]} of them ", line, count=1) if count > 1 else line

@@ -141,6 +141,7 @@ def by_size(new: PlaceDraft, places: Sequence[PlaceDraft]) -> list[int]:
         at for at, place in enumerate(places)
         if (new.size and len(place.size) == len(new.size) and all(map(_same, place.size, new.size)))
         or (new.area and place.area and _same(place.area, new.area)) or (new.volume and place.volume and _same(place.volume, new.volume))
+        or (new.diameter and place.diameter and _same(place.diameter, new.diameter))
     ]  # fmt: skip
 
 

@@ -104,13 +104,17 @@ class Places(Shapes):
         if (len(place.recipe) == 2 or draft.parts_share) and draft.soil is not None and shape.form == "none" and asked == "castings":
             self.assume("soil-of-recipe", "the soil named is the other part of the recipe")
             return "incorporate"
-        if draft.soil is not None and place.share is not None and shape.form == "none" and asked == "castings" and not said:
+        if draft.soil is not None and place.share is not None and shape.form == "none" and asked in ("castings", "packs", "weight", "cost") and not said:
             self.assume("soil-named", "the soil named is there already, and castings are added to it")
             return "incorporate"
         if said == "blend" and ("existing-soil" in hints or "top-of" in hints) and "new-fill" not in hints and place.kind == "ground":
             said = ""
         if said == "top-dress" and place.kind in ("plant", "hole") and place.rate is not None and not place.layer:
             return "side-dress" if place.kind == "plant" else "planting-hole"
+        if said == "side-dress" and place.layer and place.rate is None and place.kind == "ground" and place.form != "ring":
+            said = "top-dress"  # a row dressed by a layer: it is spread over the width that is said
+        if said == "side-dress" and place.layer and place.rate is None and place.kind == "plant" and not place.has_size and not draft.strip:
+            raise Ask("ring", "a layer beside each plant: over how wide a ring? Or say what each plant gets, as “1 cup each”", needs="rate")
         if said == "top-dress" and place.share is not None and not place.layer and (depth or shape.form == "volume"):
             said = ""
         if said == "planting-hole" and not (place.kind in ("plant", "hole", "") or place.rate):
