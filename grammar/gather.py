@@ -30,6 +30,8 @@ from .weighing import find_tare
 
 _WITHOUT_AND_WITH = re.compile(r"\bwithout (?:the|its|my)\b.*\bwith (?:it|them)\b", re.IGNORECASE | re.DOTALL)
 _EACH_ASKED = re.compile(r"\bhow (?:much|many \w+) (?:\w+ ){0,3}(?:each|apiece|per (?:plant|pot|tree|bush|head))\b|\bhow much does each\b", re.IGNORECASE)
+#: Forms by which two sides give another area than those of a rectangle.
+_TELLING_FORMS = ("oval", "triangle", "round")
 _LETTER_D = re.compile(r"\b[dD]\b[\s=:]*\d|\d\s*[a-z]*\s*\b[dD]\b")
 
 
@@ -90,6 +92,7 @@ class Gatherer(Links):
         if _EACH_ASKED.search(draft.text):
             draft.hints.add("each-asked")
         self._depth_or_diameter()
+        self._forms()
         self._half_round()
         self._side_or_layer()
         if "each-person" in draft.hints and draft.question is None and any(p.count for p in draft.places):
@@ -115,6 +118,19 @@ class Gatherer(Links):
         """ "without the border the bed is 3 by 9 ft, with it 4 by 10": two sizes of one place."""
         if _WITHOUT_AND_WITH.search(self.draft.text) and sum(p.has_size for p in self.draft.places) > 1 and self.draft.question is None:
             self.draft.question = ("two-values", "two sizes of one place: which of them do castings go on?")
+
+    def _forms(self) -> None:
+        """A form that was said and that no place has: the one place of sides has it, or it is asked which."""
+        for phrase in self.phrases:
+            if not is_said(phrase, "form", *_TELLING_FORMS) or not isinstance(phrase, Said):
+                continue
+            if any(place.form == phrase.id for place in self.draft.places):
+                continue
+            sided = [place for place in self.draft.places if not place.form and (place.size or place.length or place.width)]
+            if len(sided) == 1:
+                sided[0].form = phrase.id
+            elif sided and self.draft.question is None:
+                self.draft.question = ("form", f"which of them is “{phrase.text}”? Say it beside its size")
 
     def _half_round(self) -> None:
         """ "a semicircle bed 10 ft across": half of the round one."""

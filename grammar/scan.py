@@ -14,9 +14,12 @@ from typing import NamedTuple
 #: How many characters of a line are read; the reader says so when a line is longer.
 LONGEST_LINE = 4000
 
+#: Signs of multiplication that are no letter.
+_CROSSES = "×✕✖"
+
 _FOLD = str.maketrans(
     {
-        **dict.fromkeys("×✕✖", "x"),
+        **dict.fromkeys(_CROSSES, "x"),
         **dict.fromkeys("–—−‑‒―", "-"),
         **dict.fromkeys("’‘′ʼ´", "'"),
         **dict.fromkeys("“”″„", '"'),
@@ -103,10 +106,10 @@ def scan(text: str) -> list[Piece]:
         found = match[0]
         start, end = match.span()
         tight = start == last_end
-        if kind == "word" and tight and len(found) > 2 and found[-1] == "x" and pieces and pieces[-1].kind == "figure" and (
-            text[end : end + 1].isdecimal()
+        if kind == "word" and len(found) > 1 and found[-1] == "x" and text[end : end + 1].isdecimal() and (
+            text[end - 1] in _CROSSES or (tight and pieces and pieces[-1].kind == "figure")
         ):  # fmt: skip
-            # "4ftx4ft"
+            # "4ftx4ft", "3 m×1.2 m"
             pieces.append(Piece("word", found[:-1], start, end - 1, 0.0, tight))
             pieces.append(Piece("word", "x", end - 1, end, 0.0, True))
         elif kind == "word":

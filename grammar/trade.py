@@ -11,6 +11,7 @@ from typing import Any
 
 from .analysis import find_analysis, names, names_nutrient
 from .asides import dimension, is_said, single
+from .classes import find_classes
 from .draft import Draft, PlaceDraft
 from .field_rates import find_field_rate
 from .filled import find_filled
@@ -26,6 +27,7 @@ from .trunks import find_trunk
 #: The words (kind, name) that a reader waits for; without any of them it is not run.
 _READERS = (
     (find_offers, frozenset({("ask", "cheaper"), ("ask", "compare-at")})),
+    (find_classes, frozenset({("container", "pot")})),
     (find_trays, frozenset({("container", "tray"), ("container", "cell")})),
     (find_strip, frozenset({("form", "ring"), ("hint", "band"), ("way", "side-dress")})),
     (find_times, frozenset({("topic", "how-often"), ("weak-topic", "how-often"), ("link", "cut"), ("link", "now"), ("link", "again"), ("link", "each")})),
@@ -170,6 +172,8 @@ def _drip_lines(phrases: list[Phrase]) -> list[Phrase]:
             and is_said(phrases[at - 2], "link", "out-to")
         ):
             role = "outer"
+            if of_a_tree:
+                named.add(at - 1)
         made[at] = Amount((one._replace(role=role),), one.start, one.end)
     return [phrase for at, phrase in enumerate(made) if at not in named]
 

@@ -139,7 +139,7 @@ def _halves(phrases: list[Phrase]) -> list[Phrase]:
 
 
 def _cell_sizes(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
-    """ "45 ml a cell", "each cell is 40 ml", "60 ml each cell", "45 ml cells": unless castings are what goes in."""
+    """ "45 ml a cell", "each cell is 40 ml", "72 cells of 45 ml each", "45 ml cells": unless castings are what goes in."""
     used: set[int] = set()
     for at, phrase in enumerate(phrases):
         one = single(phrase)
@@ -163,6 +163,12 @@ def _cell_sizes(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
             beside = {at, at - 1, at - 2}
             if is_said(_at(phrases, at - 3), "link", "each"):
                 beside.add(at - 3)
+        elif is_said(_at(phrases, at - 1), "container", "cell") and is_said(_at(phrases, at - 2), "link", "each"):
+            beside = {at, at - 1, at - 2}  # "each cell 40 ml"
+        elif is_said(_at(phrases, at - 1), "link", "of") and is_said(after, "link", "each") and is_said(
+            _at(phrases, at - 2), "container", "tray"
+        ) and type(single(_at(phrases, at - 3))) is CellTray:  # fmt: skip
+            beside = {at, at - 1, at + 1}  # "72 cells of 40 ml each"
         else:
             continue
         if _small(one):

@@ -33,6 +33,8 @@ class Lengths(Packs):
             role = self._role_from_neighbours(one, following, skip, where)
         if role == "consumed":
             return
+        if role.startswith(("inner-", "outer-")):
+            role, span = self._end_of_ring(role, span, one)
         if role in ("side", "per-side") and is_said(following, "role", "height"):
             role = "height"  # "the sides are 18 inches tall"
             self._supersede(span)  # it is only compared with the depth
@@ -127,7 +129,8 @@ class Lengths(Packs):
             return "thick"
         if is_said(before, "link", "from") and is_said(following, "link", "out-to"):
             return "clear-of-trunk"
-        if is_said(before, "link", "out-to") and (self.place is None or self.place.clear is not None):
+        to_edge = is_said(before, "link", "out-to") or (is_said(before, "link", "at", "is") and is_said(before2, "link", "out-to"))
+        if to_edge and (self.place is None or self.place.clear is not None):
             return "outer"
         if is_said(before, "link", "with") and (self.draft.way == "top-dress"):
             return "thick"
@@ -148,6 +151,18 @@ class Lengths(Packs):
             before = self.peek(-3)
         put = _PUT.search(self.draft.text[: self.phrases[self.at].start])
         return put is not None and any(is_said(before, kind) for kind in new)
+
+    def _end_of_ring(self, role: str, span: Span, one: Measure) -> tuple[str, Span]:
+        """The role and the distance from the middle of an end of a ring; where only one end is said it bounds no ring."""
+        said = {m.role.partition("-")[0] for p in self.phrases if type(m := single(p)) is Measure}
+        end, _, how = role.partition("-")
+        if not {"inner", "outer"} <= said:
+            return how, span
+        if how == "diameter":
+            self._supersede(span)
+            span = Span(span.low / 2, span.high / 2, span.unit)
+            self.draft.flags.append(("ring-end", f"{self.text_of(one)}: half of it is where the ring {'begins' if end == 'inner' else 'ends'}"))
+        return ("clear-of-trunk" if end == "inner" else "outer"), span
 
     def _assign_length(self, role: str, span: Span, one: Measure) -> None:
         self._corrects(span)

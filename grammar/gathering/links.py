@@ -158,9 +158,11 @@ class Links(Asking):
                 self._trailing_ask("cost")
         elif name == "density-word":
             draft.hints.add("density")
-            if phrase.text.lower().startswith("castings weigh") and type(self.peek()) is not Amount and set(draft.asks) & {"how-much"}:
+            if phrase.text.lower().startswith("castings weigh") and type(self.peek()) is not Amount and (
+                set(draft.asks) & {"how-much", "what-is"} or is_said(self.peek(-1), "link", "of")
+            ):  # fmt: skip
                 draft.asked = "weight"
-            if self.peek() is None or is_said(self.peek(), "stop"):
+            elif self.peek() is None or is_said(self.peek(), "stop"):
                 self._trailing_ask("density")
         elif name == "season-long":
             draft.question = ("season", "for how many applications in all? Say the amount for one, and how many times")
@@ -354,7 +356,8 @@ class Links(Asking):
         if way == "blend" and phrase.text.lower() in ("potting up", "pot up", "potting"):
             draft.hints.add("potting")
         place = self.place
-        if draft.way and draft.way != way and place is not None and place.has_size and place.kind != "plant" and (
+        another = draft.way not in ("", way) or (place is not None and place.share is not None and way in ("side-dress", "planting-hole"))
+        if another and place is not None and place.has_size and place.kind != "plant" and (
             type(single(self.peek())) is Number and is_said(self._at(self.at + 2), "plant")
         ):  # fmt: skip
             self.pending_way = way

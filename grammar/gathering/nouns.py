@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..asides import is_said, single
 from ..draft import PlaceDraft
 from ..naming import described, letter_after, within
-from ..phrases import Amount, Number, NurseryClass, Said
+from ..phrases import Amount, Number, NurseryClass, Phrase, Said
 from .amounts import Amounts
 from .state import PLACE_KINDS
 
@@ -44,6 +44,10 @@ class Nouns(Amounts):
                 self.pending_noun_hints.add("crop:" + noun)
             self.at += 1
             return
+        # "an oval planter bed", "a stock tank planter": a box of ground named twice is one place, of the second kind
+        if kind == "container" and where == self.at + 1 and is_said(following, "ground", "bed") and self._joined(phrase, following):
+            self.phrases[where] = Said("ground", "bed", f"{phrase.text} {following.text}", phrase.start, following.end)  # type: ignore[union-attr]
+            return
         if self._so_many_of_so_many(kind, noun, phrase):
             return
         names = described(draft.text, phrase.start) | within(kind, phrase.text.lower()) | self.pending_names
@@ -74,6 +78,10 @@ class Nouns(Amounts):
         if self.last_form and not place.form:
             place.form, self.last_form = self.last_form, ""
         self._label_after(place)
+
+    def _joined(self, one: Said, other: Phrase | None) -> bool:
+        """Whether nothing but a space stands between two phrases."""
+        return other is not None and self.draft.text[one.end : other.start].isspace()
 
     def _so_many_of_so_many(self, kind: str, noun: str, phrase: Said) -> bool:
         """ "5 rows of 18 plants": so many in each of so many."""

@@ -44,6 +44,8 @@ class Sizes(State):
         if len(spans) == 2 and {role for _, role in spans} == {"depth", "height"}:
             # "30 cm d x 28 cm h": what is as high as that is not as deep as well
             spans = [(span, "diameter" if role == "depth" else role) for span, role in spans]
+        if len(spans) == 2 and spans[0][1] in ("", "width") and spans[1][1] in ("depth", "height") and self._is_round(place):
+            spans[0] = (spans[0][0], "diameter")  # "round pots 12 in wide x 10 in tall", "a round bed 6 ft by 10 in deep"
         roles = [role for _, role in spans]
         main: list[Span] = []
         for span, role in spans:
@@ -56,6 +58,8 @@ class Sizes(State):
                     place.depth = span
             elif role in ("apart",):
                 place.spacing = span
+            elif role == "depth" and len(spans) == 2 and "diameter" in roles:
+                place.depth = span
             elif role in ("depth", "thick") and len(spans) == 2:
                 # "4 by 8 inches deep" may be one side and a depth, or two sides without their depth
                 place.depth = span
@@ -72,6 +76,10 @@ class Sizes(State):
             place.height = place.height or main[0]
             main = []
         place.size = tuple(main)
+
+    def _is_round(self, place: PlaceDraft) -> bool:
+        """Whether one width tells all of a place: it is called round, or is a pot or a bucket."""
+        return "round" in (place.form, self.last_form) or place.noun in ("pot", "bucket")
 
     @staticmethod
     def _too_small(dims: tuple[Number | Measure | NurseryClass | CellTray, ...], name: str) -> bool:

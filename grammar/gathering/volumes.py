@@ -196,7 +196,7 @@ class Volumes(Lengths):
                         self.place = None
                     return True
                 return False
-            if type(phrase) is Said and phrase.kind in ("container", "pack", "castings", "link", "hint", "form", "about", "mix"):
+            if type(phrase) is Said and phrase.kind in ("container", "pack", "castings", "link", "hint", "form", "about", "mix", "loose-measure"):
                 at += 1
                 continue
             return False
@@ -358,6 +358,8 @@ class Volumes(Lengths):
             return
         if type(per) is Measure:
             per_kind = dimension(per)
+            if kind == "weight" and per_kind == "length or volume" and not (self.place is not None and self.place.length):
+                per, per_kind = per._replace(unit="cubic_yard"), "volume"  # "1000 lb a yard"
             per_span = Span(per.low, per.high, per.unit)
             if kind == "weight" and per_kind == "volume":
                 if self._weighs_something_else():

@@ -96,6 +96,9 @@ class Shapes(Wanted):
                     dims["height"] = height
                 if place.bottom is not None:
                     dims["bottom"] = place.bottom
+                elif "tapered" in place.hints and place.diameter is not None and place.diameter.low != place.diameter.high:
+                    wide, narrow, name = place.diameter.high, place.diameter.low, place.diameter.unit
+                    dims["diameter"], dims["bottom"] = Span(wide, wide, name), Span(narrow, narrow, name)
                 return Shape(form="pot", dims=dims)
             return Shape(form="circle", dims=dims)
         size = place.size
@@ -107,6 +110,9 @@ class Shapes(Wanted):
             return Shape(form="circle", dims={"diameter": size[0]})
         if place.form == "round" and len(size) == 2 and size[0] == size[1]:
             return Shape(form="circle", dims={"diameter": size[0]})
+        if place.form == "round" and len(size) >= 2 and not container:
+            raise Ask("form", f"a round place is as wide every way, and {size_text(place)} is not; is it an oval, or what is its diameter?",
+                       needs="size")  # fmt: skip
         sides = list(size[:2])
         if place.side is not None:
             sides = [place.side, place.second_side or place.side]

@@ -44,6 +44,11 @@ class Topics(Base):
             "how-heavy" in draft.asks and not draft.places
         ):  # fmt: skip
             draft.have, draft.topics = None, ["density"]  # "how heavy is a cubic foot of castings"
+        if not draft.figures and not draft.places and not draft.stray and draft.asked == "weight" and "density" in draft.hints and (
+            all(one.article for one in draft.unsure)
+        ):  # fmt: skip
+            draft.topics = ["density"]  # "how much does a cubic foot of castings weigh"
+            draft.unsure.clear()
         in_words = bool(draft.topics) and not draft.figures and bool(draft.asks) and not any(p.has_size for p in draft.places)
         if "bin-leachate" in draft.topics and "castings-named" not in draft.hints:
             in_words, draft.topics = True, ["bin-leachate"]  # what drains from a bin is never worked out as castings or tea
