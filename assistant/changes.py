@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, field, fields, replace
+from dataclasses import dataclass, field, replace
 
 from grammar.draft import Draft, PlaceDraft, Unsure
 from grammar.naming import ORDINAL
@@ -20,6 +20,7 @@ from .choices import Doubt
 from .followup import ANYWHERE, BACKWARDS, alike_or_touched, lay_over, merge, says_all
 from .replies import bare_number
 from .spoken_of import by_size, is_bare, is_named, last_changed, spoken_of, which
+from .units_meant import spans
 
 #: What a question may ask for that a bare measure answers.
 MEASURES = frozenset({"depth", "layer", "height", "width", "length", "diameter", "size", "volume", "have", "water", "pack", "mix", "area"})
@@ -36,7 +37,15 @@ _YARDS = re.compile(r"\b(\d[\d.,/]*|one|two|three|four|five|six|eight|ten|half a
 _STRENGTH = re.compile(r"\b(1|one) (?:to|in) (\d+|three|four|five|six|seven|eight|nine|ten|twelve|fifteen|twenty)\b", re.IGNORECASE)
 #: "plus 50 delivery": in the money that the price was said in
 _DELIVERY = re.compile(r"\b(plus |and |\+ ?)(\d+(?:\.\d+)?) ((?:for )?(?:delivery|shipping|postage|drop[- ]off))\b", re.IGNORECASE)
+#: Before a bare number that goes with the measure before it: "1 m 05", "2 ft 14".
+_AFTER_UNIT = re.compile(r"(?:\d\s*(?:m|met(?:re|er)s?|ft|feet|foot|in|inch(?:es)?|cm|mm|yards?|yd)|\d['\"])\s*$", re.IGNORECASE)
 _WHOLE_OF_IT = re.compile(r"\b(?:the (?:whole|entire)|all of (?:it|the))\b", re.IGNORECASE)
+#: What was left out is put back: "all twelve", "the whole lot", "every one of them".
+_NUMBER = r"\d+|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|fifteen|twenty|thirty|forty|fifty|hundred"
+_ALL_OF_THEM = re.compile(
+    rf"\ball (?:of )?(?:them|those|these|it|the|my|our|{_NUMBER})\b|\b(?:them|those|it) all\b|\bevery (?:single )?one\b|\bthe (?:whole|full|entire)\b|^\W*(?:no\W+)?all\W*$",
+    re.IGNORECASE,
+)
 _ONE_MORE = re.compile(
     r"^\W*(?:and )?(?:also )?(?:another(?: one)?|one more|the same again)(?:[ ,]+(?:of )?(?:the )?(?:same(?: size)?|like (?:it|that|this)|just like (?:it|that)))?\W*$",
     re.IGNORECASE,
@@ -74,7 +83,7 @@ class Leaning:
 def put(old: Draft, new: Draft, leaning: Leaning, *, adding: bool) -> tuple[Draft, tuple[str, str]]:
     """The old draft with a line laid over it; and the slot and unit of a bare amount that it set."""
     draft = merge(old, new.copy(), adding=adding, touched=leaning.touched)
-    if _WHOLE_OF_IT.search(new.text):
+    if _WHOLE_OF_IT.search(new.text) or re.search(rf"\ball (?:of )?(?:them|those|these|{_NUMBER}|(?:the|my|our) \w+)\b", new.text, re.IGNORECASE):
         for place in draft.places:
             place.portion = None
     slot = _place_unsure(draft, leaning)
@@ -84,11 +93,7 @@ def put(old: Draft, new: Draft, leaning: Leaning, *, adding: bool) -> tuple[Draf
 
 def _holds(draft: Draft, name: str) -> bool:
     """Whether some measure of a draft is still in a unit that had more than one meaning."""
-    spans = [draft.have, draft.water, draft.soil, draft.pack, *draft.more_have, *(unsure.span for unsure in draft.unsure)]
-    for place in draft.places:
-        spans += [getattr(place, one.name) for one in fields(PlaceDraft) if isinstance(getattr(place, one.name), Span)]
-    spans += [span for pair in (draft.per_volume, draft.ratio_spans, draft.weighed) if pair is not None for span in pair]
-    return any(span is not None and name in span.unit for span in spans)
+    return any(name in span.unit for span in spans(draft))
 
 
 def cleared(draft: Draft, new: Draft) -> Draft:
@@ -125,6 +130,33 @@ def only_names(new: Draft) -> bool:
 def says_whole(line: str, old: Draft) -> bool:
     """ "do all of it" after a part of it."""
     return _WHOLE_OF_IT.search(line) is not None and any(place.portion is not None for place in old.places)
+
+
+def all_again(old: Draft | None, new: Draft, past: Sequence[Draft]) -> Draft | str | None:
+    """ "all twelve", "no, all of them" after "half the pots" or "only 8": as many as there were before.
+
+    None where nothing was left out before or the line says something else; a question where it counts otherwise.
+    """
+    if old is None or not old.places or not _ALL_OF_THEM.search(new.text) or new.unsure or new.have or new.asked or new.way or new.topics or (
+        new.price or new.pack or any(not is_bare(replace(place, count=None, portion=None)) for place in new.places)
+    ):  # fmt: skip
+        return None
+    draft = old.copy()
+    hits = meant(Draft(places=[replace(place, count=None) for place in new.places]), old, ()) if new.places else list(range(len(old.places)))
+    if isinstance(hits, str):
+        return hits
+    fewer = False
+    for at in hits:
+        place = draft.places[at]
+        most = max((one.places[at].count or 0 for one in past if len(one.places) == len(old.places)), default=0)
+        fewer = fewer or place.portion is not None or most > (place.count or 0)
+        place.portion, place.count = None, most if most > (place.count or 0) else place.count
+    if not fewer:
+        return None
+    told = [place.count for place in new.places if place.count] + [n for n in (bare_number(said) for said, _, _ in new.stray) if n is not None]
+    if told and sum(told) != sum(draft.places[at].count or 0 for at in hits):
+        return f"There were {sum(draft.places[at].count or 0 for at in hits):g}; how many are there now?"
+    return cleared(draft, new)
 
 
 def says_only(line: str) -> bool:
@@ -611,7 +643,7 @@ def place_stray(draft: Draft, leaning: Leaning, awaiting: str) -> None:
     if len(draft.stray) != 1 or _as_ratio(draft):
         return
     value = bare_number(draft.stray[0][0])
-    if value is None or not draft.places:
+    if value is None or not draft.places or _AFTER_UNIT.search(draft.text[: draft.stray[0][1]]):
         return
     place = draft.places[-1]
     if value < 1:

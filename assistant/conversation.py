@@ -17,7 +17,7 @@ from grammar.reads import reads
 from grammar.settle import settle, with_roles
 from grammar.words import Word, plural, vocabulary
 
-from . import bare_numbers, changes, choices, corrected, engine, orders
+from . import bare_numbers, changes, choices, corrected, engine, orders, units_meant
 from .answer import Answer, Assumed
 from .followup import BACKWARDS as _BACKWARDS
 from .knowledge import facts
@@ -107,6 +107,7 @@ class Conversation:
             new.asked = ""  # "what's the total in cubic feet"
         if new.asked_unit and not new.topics and _IN_UNITS.search(line):
             new.asks = [one for one in new.asks if one != "what-is"]  # "what's that in gallons?"
+        units_meant.carried(self.now.draft, new)
         if named is not None:
             return self._back_to(named, new, line)
         if was_total and (new.asked or new.asked_unit) and asks_of_all(new):
@@ -115,6 +116,9 @@ class Conversation:
             return self._total(gather(asked), line)
         if (unsure := changes.gone_already(self.now.draft, new)) is not None:
             return self._ask(line, unsure)
+        whole = changes.all_again(self.now.draft, new, self._leaning().past)
+        if whole is not None:
+            return self._ask(line, whole) if isinstance(whole, str) else self._answer(whole, line)
         more = changes.one_more(self.now.draft, new)
         if more is not None:
             return self._answer(more, line)
@@ -627,6 +631,8 @@ class Conversation:
             old, self.meant = self.finished[index], index
             if len(old.places) == 1:
                 new = changes.uncounted(new)
+        if (right := units_meant.set_right(old, new)) is not None:
+            return right
         if changes.names_the_sides(old, new):
             return changes.only_the_sides(old, new)
         if (new.asked_unit or new.not_unit) and not new.asks and re.search(r"\b(?:mean|meant|not)\b", new.text.lower()) and (

@@ -160,7 +160,7 @@ def merge(old: Draft, new: Draft, *, adding: bool, touched: Collection[int] = ()
     merged.not_ways |= new.not_ways
     if merged.way in new.not_ways:
         set_way(merged, "")
-    merged.hints |= new.hints
+    merged.hints = {hint for hint in merged.hints if not hint.startswith("unit:")} | new.hints
     merged.hints -= {"altogether", "altogether-next", "both", "more-needed"} - new.hints
     merged.hints -= {"same:share", "same:depth", "same:layer"}
     if {"say-metric", "say-imperial"} & new.hints:

@@ -619,18 +619,8 @@ def _feet_and_six(tokens: list[Tok]) -> None:
         if foot.type != "UNIT":
             at += 1
             continue
-        if (
-            foot.word is not None and foot.word.id == "metre" and tokens[at - 1].type == "FIGURE"
-            and number.type == "FIGURE" and 10 <= number.value < 100 and at + 2 < len(tokens) and tokens[at + 2].type == "TIMES"
-        ):  # fmt: skip
+        if foot.word is not None and foot.word.id == "metre" and _centimetres(tokens, at):
             tokens.insert(at + 1, Tok("COMPOUND", None, "", number.start, number.start))  # "2 m 40 x 1 m 20"
-            at += 2
-        elif (
-            foot.word is not None and foot.word.id == "metre" and tokens[at - 1].type == "FIGURE"
-            and number.type == "FIGURE" and 10 <= number.value < 100 and any(t.type == "COMPOUND" for t in tokens[:at])
-            and (at + 2 >= len(tokens) or tokens[at + 2].type in ("TIMES", "STOP", "WORD"))
-        ):  # fmt: skip
-            tokens.insert(at + 1, Tok("COMPOUND", None, "", number.start, number.start))
             at += 2
         elif (
             foot.word is not None and foot.word.id == "foot" and tokens[at - 1].type in NUMERALS
@@ -642,6 +632,22 @@ def _feet_and_six(tokens: list[Tok]) -> None:
                 tokens.insert(at + 1, Tok("COMPOUND", None, "", number.start, number.start))
                 at += 2
         at += 1
+
+
+def _centimetres(tokens: list[Tok], at: int) -> bool:
+    """Whether two digits after a metre are centimetres that go unsaid: "3 m by 1 m 20", "one metre twenty wide"."""
+    number = tokens[at + 1]
+    nought = number.type == "FIGURE" and len(number.text) == 2 and number.text[0] == "0"
+    if tokens[at - 1].type not in NUMERALS or number.type not in ("FIGURE", "TENS", "TEEN") or not (nought or 10 <= _whole(number) < 100) or _whole(number) % 1:
+        return False
+    end = at + 2
+    if number.type == "TENS" and end < len(tokens) and tokens[end].type == "ONES":
+        end += 1  # "one metre twenty five"
+    after = tokens[end] if end < len(tokens) else None
+    if after is None or after.type in ("TIMES", "STOP", "ROLE"):
+        return True
+    one_of_sides = any(t.type == "COMPOUND" for t in tokens[:at]) or (at > 1 and tokens[at - 2].type == "TIMES")
+    return after.type == "WORD" and one_of_sides and not _is(after, "plant") and not after.text.lower().endswith("s")
 
 
 def _feet_and_inches(tokens: list[Tok]) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Collection
 from contextlib import suppress
 from functools import lru_cache
 from typing import Any
@@ -39,6 +40,12 @@ QUART_PINT = {
     "quart": ("us_dry_quart", "us_quart"),
     "pint": ("us_dry_pint", "us_pint"),
 }
+
+
+def unit_meant(hints: Collection[str], name: str) -> str:
+    """The exact unit that a doubtful name stands for in this conversation; empty where nobody stated it."""
+    lead = f"unit:{name}="
+    return next((hint.removeprefix(lead) for hint in hints if hint.startswith(lead)), "")
 
 
 #: How far from any bed a depth or a side may be before it is asked about, in metres.

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from ..draft import PlaceDraft
 from ..quantities import Span
-from .common import BACKWARDS, DEFAULT_UNIT, QUART_PINT
+from ..words import printed
+from .common import BACKWARDS, DEFAULT_UNIT, QUART_PINT, unit_meant
 from .topics import Topics
 
 
@@ -45,7 +46,11 @@ class Measures(Topics):
             draft.price_per = self._exact(draft.price_per, "bagged", None)
         for unsure in draft.unsure:
             unsure.span = self._exact(unsure.span, "bagged" if self._bagged() else "mix", None)
-        if draft.asked_unit in ("gallon", "ton"):
+        if draft.asked_unit and (meant := self._meant(draft.asked_unit)):
+            draft.asked_unit = meant
+        elif draft.asked_unit in QUART_PINT and "imperial" in draft.hints:
+            draft.asked_unit = f"imperial_{draft.asked_unit}"
+        elif draft.asked_unit in ("gallon", "ton"):
             draft.asked_unit = DEFAULT_UNIT[draft.asked_unit][0]
         elif draft.asked_unit in QUART_PINT:
             brewed = draft.way == "tea" or draft.water is not None
@@ -59,8 +64,17 @@ class Measures(Topics):
         draft = self.draft
         return draft.asked in BACKWARDS or "on-hand" in draft.hints or draft.enough
 
+    def _meant(self, name: str) -> str:
+        """The exact unit that earlier lines of a conversation stated for a doubtful name, said among what is assumed."""
+        exact = unit_meant(self.draft.hints, name)
+        if exact:
+            self.assume(name, f"{printed('unit', exact)}s, as said before")
+        return exact
+
     def _exact(self, span: Span, use: str, place: PlaceDraft | None) -> Span:
         name = span.unit
+        if (name in DEFAULT_UNIT or name in QUART_PINT) and (meant := self._meant(name)):
+            return span._replace(unit=meant)
         if name in DEFAULT_UNIT:
             exact, says = DEFAULT_UNIT[name]
             if "imperial" in self.draft.hints and name == "gallon":
