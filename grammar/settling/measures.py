@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..draft import PlaceDraft
 from ..quantities import Span
-from ..words import printed
+from ..reads import many_of
 from .common import BACKWARDS, DEFAULT_UNIT, QUART_PINT, unit_meant
 from .topics import Topics
 
@@ -68,7 +68,7 @@ class Measures(Topics):
         """The exact unit that earlier lines of a conversation stated for a doubtful name, said among what is assumed."""
         exact = unit_meant(self.draft.hints, name)
         if exact:
-            self.assume(name, f"{printed('unit', exact)}s, as said before")
+            self.assume(name, f"{many_of(exact)}, as said before")
         return exact
 
     def _exact(self, span: Span, use: str, place: PlaceDraft | None) -> Span:
