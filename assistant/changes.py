@@ -17,7 +17,7 @@ from grammar.phrases import Said
 from grammar.quantities import Span, unit
 
 from .choices import Doubt
-from .followup import ANYWHERE, BACKWARDS, alike_or_touched, lay_over, merge, says_all
+from .followup import ANYWHERE, BACKWARDS, alike_or_touched, asked_enough, lay_over, merge, says_all
 from .replies import bare_number
 from .spoken_of import by_size, is_bare, is_named, last_changed, spoken_of, which
 from .units_meant import spans
@@ -40,6 +40,8 @@ _DELIVERY = re.compile(r"\b(plus |and |\+ ?)(\d+(?:\.\d+)?) ((?:for )?(?:deliver
 #: Before a bare number that goes with the measure before it: "1 m 05", "2 ft 14".
 _AFTER_UNIT = re.compile(r"(?:\d\s*(?:m|met(?:re|er)s?|ft|feet|foot|in|inch(?:es)?|cm|mm|yards?|yd)|\d['\"])\s*$", re.IGNORECASE)
 _WHOLE_OF_IT = re.compile(r"\b(?:the (?:whole|entire)|all of (?:it|the))\b", re.IGNORECASE)
+#: What was dropped is put back: "put the roses back", "with the roses again".
+_BACK = re.compile(r"\b(?:back|again|re-?add|reinstate|restore|after all)\b", re.IGNORECASE)
 #: What was left out is put back: "all twelve", "the whole lot", "every one of them".
 _NUMBER = r"\d+|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|fifteen|twenty|thirty|forty|fifty|hundred"
 _ALL_OF_THEM = re.compile(
@@ -130,6 +132,30 @@ def only_names(new: Draft) -> bool:
 def says_whole(line: str, old: Draft) -> bool:
     """ "do all of it" after a part of it."""
     return _WHOLE_OF_IT.search(line) is not None and any(place.portion is not None for place in old.places)
+
+
+def put_back(old: Draft | None, new: Draft, past: Sequence[Draft]) -> Draft | None:
+    """ "put the roses back", "with the roses again": places that were dropped, as they were then.
+
+    None where the line says anything else, or no earlier turn had such places beside those that are left.
+    """
+    if old is None or not old.places or not _BACK.search(new.text) or _BACK_TO.search(new.text) or not only_names(new) or new.asks or new.topics:
+        return None
+    if any(spoken_of(place, old.places, to_the_word=True) for place in new.places if place.noun):
+        return None
+    for before in reversed(past):
+        if len(before.places) <= len(old.places):
+            continue
+        hits = {at for place in new.places for at in spoken_of(place, before.places, to_the_word=True)}
+        rest = [place for at, place in enumerate(before.places) if at not in hits]
+        if not hits or [place.noun for place in rest] != [place.noun for place in old.places]:
+            continue
+        draft = old.copy()
+        kept = iter(draft.places)
+        draft.places = [place if at in hits else next(kept) for at, place in enumerate(before.copy().places)]
+        draft.way = "" if draft.way != before.way else draft.way
+        return cleared(draft, new)
+    return None
 
 
 def all_again(old: Draft | None, new: Draft, past: Sequence[Draft]) -> Draft | str | None:
@@ -290,6 +316,7 @@ def and_on_top(old: Draft, new: Draft, layer: PlaceDraft) -> Draft:
 def same_for(old: Draft, new: Draft) -> Draft:
     """ "the same for 12 tubs": another place that is to get what the last one gets."""
     draft = old.copy()
+    draft.enough = asked_enough(old)
     pattern = old.places[-1] if old.places else PlaceDraft()
     draft.places = []
     for place in new.places:

@@ -116,7 +116,10 @@ class Conversation:
             return self._total(gather(asked), line)
         if (unsure := changes.gone_already(self.now.draft, new)) is not None:
             return self._ask(line, unsure)
-        whole = changes.all_again(self.now.draft, new, self._leaning().past)
+        past = self._leaning().past
+        if (there := changes.put_back(self.now.draft, new, past)) is not None:
+            return self._answer(there, line)
+        whole = changes.all_again(self.now.draft, new, past)
         if whole is not None:
             return self._ask(line, whole) if isinstance(whole, str) else self._answer(whole, line)
         more = changes.one_more(self.now.draft, new)

@@ -25,6 +25,8 @@ _UNIT_FLAGS = frozenset({"gallon", "quart", "pint", "ton"})
 _CORRECTS = re.compile(r"\b(?:i mean|i meant|sorry|actually|correction|no)\b", re.IGNORECASE)
 #: Said of every place: "everything at 8 %".
 _ALL = re.compile(r"\b(?:everything|all|both|every one|each of them)\b", re.IGNORECASE)
+#: A place comes on top of those before, and does not stand in their stead.
+_ON_TOP = re.compile(r"\b(?:plus|also|another|as well|too|add|on top of|together|both)\b", re.IGNORECASE)
 #: Where a measure stands that no place was named for.
 ANYWHERE = -1
 #: What is asked of castings at hand: a place in a follow-up takes the place of the one before.
@@ -148,7 +150,7 @@ def merge(old: Draft, new: Draft, *, adding: bool, touched: Collection[int] = ()
     ):  # fmt: skip
         new.price, new.budget = new.budget, None
     merged.question, merged.refusal = new.question, new.refusal
-    merged.enough = new.enough or (old.enough and not new.asks)
+    merged.enough = new.enough or (asked_enough(old) and not new.asks)
     merged.figures = list(new.figures)
     merged.by_weight, merged.cut, merged.words = new.by_weight, new.cut, new.words
     for name in ("compare", "compare_layers", "compare_rates", "compare_ratios"):
@@ -174,9 +176,10 @@ def merge(old: Draft, new: Draft, *, adding: bool, touched: Collection[int] = ()
                 merged.weighed = None
             elif name == "weighed":
                 merged.density = None
-    would_do = old.enough or {"cover", "enough"} & {*old.asks}
-    if would_do and old.places and old.packs_count and old.pack is None and new.packs_count is None:
+    if asked_enough(old) and old.places and old.packs_count and old.pack is None and new.packs_count is None:
         _another_number(merged, new)
+    elif not (merged.places or new.places) and merged.pack is not None and merged.price is not None and (merged.packs_count or merged.have):
+        _other_packs(merged, new)
     if new.pack_noun:
         merged.pack_noun = new.pack_noun
     merged.end = new.end or merged.end
@@ -226,6 +229,12 @@ def merge(old: Draft, new: Draft, *, adding: bool, touched: Collection[int] = ()
     return merged
 
 
+def asked_enough(old: Draft) -> bool:
+    """Whether it was asked of castings at hand if they would do: "will 60 litres do for 10 m2?"."""
+    at_hand = old.have is not None or old.packs_count or old.budget
+    return old.enough or bool({"cover", "enough"} & {*old.asks} and old.places and at_hand)
+
+
 def _another_number(merged: Draft, new: Draft) -> None:
     """After "would two bags do?": "what about three?" asks it again, and any other line leaves the two bags behind."""
     number = bare_number(new.stray[0][0]) if len(new.stray) == 1 and not (new.places or new.unsure) else None
@@ -233,6 +242,21 @@ def _another_number(merged: Draft, new: Draft) -> None:
         merged.packs_count, merged.enough, merged.stray = number, True, []
     elif not new.enough and new.asked != "left-over":
         merged.packs_count, merged.enough = None, False
+
+
+def _other_packs(merged: Draft, new: Draft) -> None:
+    """After "how much are 3 bags?": "and 7?" asks it of seven, "what does 90 litres come to?" of castings and no more of three bags."""
+    number = bare_number(new.stray[0][0]) if len(new.stray) == 1 and not new.unsure else None
+    before = merged.packs_count
+    if new.packs_count is not None:
+        merged.have = new.have
+    elif number is not None and number >= 1 and merged.packs_count:
+        merged.packs_count, merged.stray = number, []
+    elif len(new.unsure) == 1 and new.unsure[0].span.unit not in ("yard",) and new.unsure[0].span.dimension in ("volume", "weight"):
+        merged.packs_count, merged.have = None, new.unsure[0].span
+        new.unsure = []
+    if merged.asked in ("", "castings") and (merged.packs_count != before or new.packs_count is not None):
+        merged.asked = "cost"  # so many bags at a price: what is left to ask is the money
 
 
 def _answered_by_itself(merged: Draft, new: Draft) -> None:
@@ -289,7 +313,7 @@ def _is_whole(place: PlaceDraft) -> bool:
 def _place(merged: Draft, new: Draft, place: PlaceDraft, adding: bool, touched: Collection[int], index: int) -> list[PlaceDraft]:
     """Puts one place of a follow-up where it belongs; gives the places of the conversation that it changed."""
     places = merged.places
-    if places and (merged.asked in BACKWARDS or merged.enough) and place.has_size and place.rate is None:
+    if places and (merged.asked in BACKWARDS or merged.enough) and place.has_size and place.rate is None and not _ON_TOP.search(new.text):
         at = next((i for i in reversed(range(len(places))) if places[i].has_size), len(places) - 1)
         lay_over(places[at], place)
         return [places[at]]

@@ -59,15 +59,36 @@ def _another(phrases: list[Phrase]) -> list[Phrase]:
 
 def _once_more(phrases: list[Phrase], draft: Draft) -> None:
     """ "half an inch in spring and again in fall": the one amount that is named, given so many times."""
-    more = [
-        at
-        for at, phrase in enumerate(phrases)
-        if is_said(phrase, "link", "again") and at + 1 < len(phrases) and is_said(phrases[at + 1], "link", "now")
-    ]
+    more = [at for at, phrase in enumerate(phrases) if is_said(phrase, "link", "again") and _dated(phrases, at + 1)]
+    if not more:
+        more = _one_after_the_other(phrases)
     doses = sum(1 for phrase in phrases if _rate(phrase) or ((one := _bare(phrase, "length")) and one.high * _metres(one) <= _THIN))
     if more and doses <= 1 and draft.times is None:
         draft.times = 1.0 + len(more)
         draft.hints.add("in-all")
+def _dated(phrases: list[Phrase], at: int) -> bool:
+    """Whether a time stands at an index: "in fall", "on 1 August", "in mid August"."""
+    if at < len(phrases) and is_said(phrases[at], "link", "on", "into"):
+        at += 1
+    if at < len(phrases) and type(single(phrases[at])) is Number:
+        at += 1
+    return at < len(phrases) and (is_said(phrases[at], "link", "now") or is_said(phrases[at], "month-name"))
+
+
+def _one_after_the_other(phrases: list[Phrase]) -> list[int]:
+    """The times after the first, of several in a row: "once in May and once in August", "in May, in July and in September"."""
+    found: list[int] = []
+    last = -1
+    for at, phrase in enumerate(phrases):
+        if not is_said(phrase, "link", "now"):
+            continue
+        between = phrases[last + 1 : at]
+        if last >= 0 and between and all(is_said(p, "link", "and") or is_said(p, "stop", "comma") for p in between):
+            found.append(at)
+        last = at
+    return found
+
+
 def times_alone(draft: Draft) -> None:
     """ "twice a year" as a whole line of a conversation: how many times what was spoken of is given."""
     found = _ALONE.fullmatch(draft.text.lower().strip(" .!"))
@@ -91,6 +112,11 @@ def _so_many(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
             if after.text.lower().startswith("times"):
                 draft.times = number.low
                 return [*phrases[:at], *phrases[at + 2 :]]
+        whole = any(is_said(p, "link", "altogether") for p in phrases) and any(type(p) is Amount for p in phrases[:at])
+        if whole and is_said(phrase, "link", "cut") and phrase.text.lower() in _TIMES and (after is None or is_said(after, "stop")):  # type: ignore[union-attr]
+            draft.times = _TIMES[phrase.text.lower()]  # type: ignore[union-attr]
+            draft.hints.add("in-all")
+            return [*phrases[:at], *phrases[at + 1 :]]
         if is_said(phrase, "link", "cut") and isinstance(phrase, Said) and phrase.text.lower() in _TIMES and _of_a_year(after):
             draft.times = _TIMES[phrase.text.lower()]
             return [*phrases[:at], *phrases[at + 2 :]]

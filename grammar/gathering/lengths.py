@@ -12,6 +12,12 @@ from .packs import Packs
 from .state import LONG_GROUND, ROUND_CONTAINERS, TREES
 
 _PUT = re.compile(r"\b(?:put|putting|fill|filling|pour|pouring)\b", re.IGNORECASE)
+#: Head room: nothing is filled in there.
+_EMPTY = re.compile(r"\s*(?:(?:will|should|must|to|be|stays?|staying|left|kept|remains?|remaining|completely)\s+){0,3}(?:empty|free|unfilled|clear|bare)\b", re.IGNORECASE)
+_LEFT = re.compile(r"\b(?:leav|left|keep|kept)", re.IGNORECASE)
+_AT_TOP = re.compile(r"\b(?:at|on|off|from) (?:the )?top\b", re.IGNORECASE)
+#: "the top 4 in is empty": there the mix goes.
+_IS_EMPTY = re.compile(r"\s*(?:is|are|'s)\s+(?:still |now |all |quite )?(?:empty|free|unfilled)\b", re.IGNORECASE)
 
 
 class Lengths(Packs):
@@ -77,7 +83,10 @@ class Lengths(Packs):
         named = self.peek(2)
         if is_said(following, "link", "of", "is") and is_said(named, "role") and isinstance(named, Said):
             return named.id  # "10 inches of depth", "6 feet is the radius"
-        if is_said(before, "link", "top-of") and self._to_be_filled():
+        if self._head_room(one, is_said(before, "link", "top-of")):
+            self._supersede(self._span(one))  # it is only taken off the depth
+            return "below-rim"
+        if is_said(before, "link", "top-of") and (self._to_be_filled() or _IS_EMPTY.match(self.draft.text[one.end :])):
             return "depth"
         into_top = is_said(before, "way", "incorporate") and before.text.lower().endswith(" top")  # type: ignore[union-attr]
         if is_said(before, "link", "top-of") or into_top:
@@ -136,6 +145,14 @@ class Lengths(Packs):
             return "thick"
         return ""
 
+    def _head_room(self, one: Measure, top: bool) -> bool:
+        """ "I'll leave the top 4 in empty", "4 in stay free at the top": no mix goes there."""
+        clause = self._clause()
+        before, after = self.draft.text[clause[0].start : one.start], self.draft.text[one.end :]
+        if not (top or _AT_TOP.search(self.draft.text[one.end : clause[-1].end])) or _IS_EMPTY.match(after):
+            return False
+        return bool(_EMPTY.match(after) and (top or _LEFT.search(before) or "left" in after))
+
     def _to_be_filled(self) -> bool:
         """ "the top 12 inches will be soil", "I'll put mix in the top 12 inches": not there yet."""
         new = ("component", "mix", "seed-mix")
@@ -175,6 +192,8 @@ class Lengths(Packs):
         if role == "thick":
             self._layer(span, one)
             return
+        if role == "below-rim" and place is not None:
+            self._supersede(place.depth)  # what is filled in is less
         if role == "width" and (self.last_form == "round" or (place is not None and place.form == "round")):
             role = "diameter"
         if role == "diameter" and place is not None and place.length is not None and place.width is None and place.form in ("", "rectangle") and (

@@ -10,6 +10,12 @@ from .common import Ask
 from .roles import Roles
 
 
+#: "what does it come to", where a price was said; not "it comes to 12 inches".
+_COMES_TO = re.compile(r"\bcomes? to\b(?!\s*\d)", re.IGNORECASE)
+#: "how much is in three bags".
+_HOLDS = re.compile(r"\b(?:is|are|there|comes?|fits?) in\b|\b(?:hold|contain)s?\b", re.IGNORECASE)
+
+
 class Wanted(Roles):
     """What is asked for, and when there is nothing to work out."""
 
@@ -50,7 +56,7 @@ class Wanted(Roles):
             asked = "castings"
         if not asked and draft.asks and "how-many" in draft.asks and (draft.pack or draft.pack_noun):
             asked = "packs"
-        if not asked and draft.price and re.search(r"\bcomes? to\b", draft.text.lower()):
+        if asked in ("", "castings") and draft.price and (_COMES_TO.search(draft.text) or self._known_amount()):
             asked = "cost"  # "what will it come to"
         if not asked and "what-cost" in draft.asks:
             asked = "cost"
@@ -75,6 +81,12 @@ class Wanted(Roles):
         if not asked and "how-many" in draft.asks and not draft.asked_unit:
             raise Ask("asked", "how many of what: bags, plants, pots or beds?", needs="asked")
         return asked or "castings"
+
+    def _known_amount(self) -> bool:
+        """ "how much are 3 bags of 20 litres if one is $14.50": how many there are is said, so that it asks for money."""
+        draft = self.draft
+        told = draft.pack is not None and (draft.packs_count is not None or draft.have is not None)
+        return told and "how-much" in draft.asks and not (draft.places or draft.unsure or draft.asked_unit or _HOLDS.search(draft.text))
 
     def _one_bag(self) -> None:
         """ "how many litres in a 25 kg bag": of one bag, where no more is said."""
