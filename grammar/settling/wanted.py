@@ -9,7 +9,6 @@ from ..trade import trade_asked
 from .common import Ask
 from .roles import Roles
 
-
 #: "what does it come to", where a price was said; not "it comes to 12 inches".
 _COMES_TO = re.compile(r"\bcomes? to\b(?!\s*\d)", re.IGNORECASE)
 #: "how much is in three bags".
