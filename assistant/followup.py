@@ -332,6 +332,8 @@ def _place(merged: Draft, new: Draft, place: PlaceDraft, adding: bool, touched: 
             places and places[-1].kind == place.kind
         ):  # fmt: skip
             place.way = places[-1].way  # "12 peppers too": as the plants before them
+        if any(name == "add-place" for name, _ in new.replies):
+            place.hints.add("added")  # "add four tomato plants": they come on top, and do not only stand in the bed before
         merged.places = [p for p in places if not p.is_empty or p.noun]
         merged.places.append(place)
         _same_again(merged, new, place)

@@ -94,7 +94,7 @@ class Standing(Measures):
         """Whether plants are told no castings of their own."""
         return (
             place.kind == "plant" and place.rate is None and not place.has_size and not place.recipe
-            and not {"asked", "hole"} & place.hints and place.way not in _BESIDE and self.draft.way not in _BESIDE
+            and not {"added", "asked", "hole"} & place.hints and place.way not in _BESIDE and self.draft.way not in _BESIDE
             and self.draft.asked != "plants" and not any(self._told_of(u) is place for u in self.draft.unsure if u.span.dimension != "length")
         )  # fmt: skip
 
