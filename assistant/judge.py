@@ -50,6 +50,8 @@ def judge(worked: list[Worked], query: Query, printer: Printer) -> list[Advice]:
         found += _share(one, printer)
         found += _layer(one, printer)
         found += _depth(one, printer)
+    if len(found) < 2:
+        return found
     order = {"warning": 0, "caution": 1, "note": 2}
     unique = {(a.code, a.text): a for a in found}
     return sorted(unique.values(), key=lambda a: order[a.level])
@@ -59,6 +61,8 @@ def _share(one: Worked, printer: Printer) -> list[Advice]:
     if one.share is None:
         return []
     low, high = one.share
+    if not _of_share(high):
+        return []
     shown = printer.show(low, high, "share")
     typical = facts().rate("blend.share").single / 100
     at_ten = "less"
@@ -73,13 +77,17 @@ def _share(one: Worked, printer: Printer) -> list[Advice]:
 
 def judge_share(low: float, high: float, shown: str, at_ten: str) -> list[Advice]:
     """What a share by volume calls for: little effect, diminishing, or a warning past the limit."""
+    code = _of_share(high)
+    return [judgement(code, share=shown, at_ten=at_ten)] if code else []
+
+
+def _of_share(high: float) -> str:
+    """The judgement on a share whose upper end this is, or an empty string."""
     if high > _limit("share.harm") + _SLACK:
-        return [judgement("share-harm", share=shown, at_ten=at_ten)]
+        return "share-harm"
     if high > _limit("share.diminishing") + _SLACK:
-        return [judgement("share-diminishing", share=shown, at_ten=at_ten)]
-    if high < _limit("share.little") - _SLACK:
-        return [judgement("share-little", share=shown, at_ten=at_ten)]
-    return []
+        return "share-diminishing"
+    return "share-little" if high < _limit("share.little") - _SLACK else ""
 
 
 def _layer(one: Worked, printer: Printer) -> list[Advice]:
@@ -88,21 +96,9 @@ def _layer(one: Worked, printer: Printer) -> list[Advice]:
     low, high = one.layer
     if len(one.place.layer) > 1:  # the sum is the season's to judge
         low, high = max(base(layer)[0] for layer in one.place.layer), max(base(layer)[1] for layer in one.place.layer)
+    code = _of_layer(one, low, high)
     name = "millimetre" if printer.metric else "inch"
-    shown = printer.show(low, high, "length", name)
-    found = []
-    if one.place.noun == "lawn" and high > _limit("lawn.layer-thick") + _SLACK:
-        found.append(judgement("lawn-layer-thick", layer=shown))
-    elif high > _limit("layer.smothering") + _SLACK:
-        found.append(judgement("layer-smothering", layer=shown))
-    elif high > _limit("layer.thick") + _SLACK:
-        found.append(judgement("layer-thick", layer=shown))
-    elif _indoors(one):
-        pass  # a pot indoors has a thinner layer of its own
-    elif low < _limit("layer.scant") - _SLACK:
-        found.append(judgement("layer-scant", layer=shown))
-    elif low < _limit("layer.thin") - _SLACK and one.place.noun != "lawn":
-        found.append(judgement("layer-thin", layer=shown))
+    found = [judgement(code, layer=printer.show(low, high, "length", name))] if code else []
     if "mixed-in" in one.place.hints and (depth := one.place.depth) is not None:
         into = base(depth)
         share = (low / (into[1] + low), high / (into[0] + high))
@@ -110,6 +106,21 @@ def _layer(one: Worked, printer: Printer) -> list[Advice]:
         found.append(judgement("mixed-in-share", depth=printer.show(*into, "length", depth.unit), share=text))
         found += judge_share(*share, text, "less")
     return found
+
+
+def _of_layer(one: Worked, low: float, high: float) -> str:
+    """The judgement on a layer from low to high, or an empty string."""
+    if one.place.noun == "lawn" and high > _limit("lawn.layer-thick") + _SLACK:
+        return "lawn-layer-thick"
+    if high > _limit("layer.smothering") + _SLACK:
+        return "layer-smothering"
+    if high > _limit("layer.thick") + _SLACK:
+        return "layer-thick"
+    if _indoors(one):
+        return ""  # a pot indoors has a thinner layer of its own
+    if low < _limit("layer.scant") - _SLACK:
+        return "layer-scant"
+    return "layer-thin" if low < _limit("layer.thin") - _SLACK and one.place.noun != "lawn" else ""
 
 
 def _indoors(one: Worked) -> bool:
@@ -121,14 +132,14 @@ def _depth(one: Worked, printer: Printer) -> list[Advice]:
     if place.depth is None or place.kind not in ("ground", "") or place.way not in ("blend",) or place.noun in ("row", "trench"):
         return []
     low, high = base(place.depth)
-    shown = printer.show(low, high, "length", place.depth.unit)
     plant = facts().plant(place.crop) if place.crop else None
     deep = facts().rate("bed.depth-deep-rooted")
     if plant is not None and "deep-rooted" in plant.traits and high < deep.low * unit(deep.unit).factor - _SLACK:
+        shown = printer.show(low, high, "length", place.depth.unit)
         return [judgement("bed-shallow-deep-rooted", depth=shown, plant=place.crop.replace("-", " "))]
     usual = facts().rate("bed.depth")
     if high < usual.low * unit(usual.unit).factor - _SLACK:
-        return [judgement("bed-shallow", depth=shown)]
+        return [judgement("bed-shallow", depth=printer.show(low, high, "length", place.depth.unit))]
     return []
 
 

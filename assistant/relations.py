@@ -16,7 +16,7 @@ from functools import cached_property
 Value = tuple[float, float]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Product:
     """out = constant × a × b × c …, with whole exponents."""
 
@@ -64,7 +64,7 @@ class Product:
         return _sound(min(low, high), max(low, high))
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Sum:
     """out = a + b − c …"""
 
@@ -100,7 +100,7 @@ class Sum:
         return _sound(low, high) if low >= 0 else None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class ShareRatio:
     """ratio = share ÷ (1 − share): a share of the finished mix as a ratio to what was there before."""
 
@@ -130,7 +130,7 @@ class ShareRatio:
         return _sound(low / (1 + low), high / (1 + high)) if low >= 0 else None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Frustum:
     """A tapered pot: out = π/12 × height × (top² + top × bottom + bottom²), solved for out and height."""
 

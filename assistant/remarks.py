@@ -47,6 +47,8 @@ def remarks(scene: Scene) -> list[Advice]:
     found: list[Advice] = []
     for look in _LOOKS:
         found += look(scene)
+    if len(found) < 2:
+        return found
     unique = {(one.code, one.text): one for one in found}
     order = {"warning": 0, "caution": 1, "note": 2}
     return sorted(unique.values(), key=lambda one: order[one.level])
@@ -90,10 +92,12 @@ _SMALL = frozenset({"houseplant", "succulent", "orchid", "seed", "microgreen"})
 
 def _areas(scene: Scene) -> list[Advice]:
     found = []
-    fact = facts().rate("cost.large-area")
     for one in scene.worked:
         area = one.sheet.get("treated area")
-        if area is None or one.place.way != "top-dress" or area[1] <= fact.single * factor(fact.unit) + _SLACK:
+        if area is None or one.place.way != "top-dress":
+            continue
+        fact = facts().rate("cost.large-area")
+        if area[1] <= fact.single * factor(fact.unit) + _SLACK:
             continue
         if one.place.rate is None:
             found.append(judgement("cost-large-area", area=scene.printer.show(*area, "area")))
@@ -198,6 +202,8 @@ def _quarts(scene: Scene) -> list[Advice]:
 
 def salts(query: Query, seedlings: bool) -> list[Advice]:
     """What an EC of the user's analysis calls for."""
+    if not query.analysis:
+        return []
     span = next((span for name, span in query.analysis if name == "salt"), None)
     if span is None:
         return []
@@ -214,6 +220,8 @@ def salts(query: Query, seedlings: bool) -> list[Advice]:
 
 
 def _salts(scene: Scene) -> list[Advice]:
+    if not scene.query.analysis:
+        return []
     seedlings = any(one.place.way == "seed-mix" or "seedlings" in one.place.hints for one in scene.worked)
     return salts(scene.query, seedlings)
 

@@ -36,6 +36,9 @@ def symbol(name: str) -> str:
     return SYMBOL.get(name, name.replace("_", " "))
 
 
+#: Printed names that are words, and have a plural.
+_WORDS = frozenset({"cup", "stone", "acre", "ton", "metric cup", "imperial cup", "bushel"})
+
 #: A hair's breadth, by which every figure is raised before it is rounded: a half that binary arithmetic left just
 #: below itself is rounded up as its exact twin is, so that one amount is never printed as 1.87 here and 1.88 there.
 _HAIR = 1 + 1e-11
@@ -66,9 +69,9 @@ def printed(low: float, high: float, name: str) -> str:
     figures = number(low)
     if low != high and (upper := number(high)) != figures:
         figures = f"{figures} to {upper}"
-    if mark in ("cup", "stone", "acre", "ton", "metric cup", "imperial cup", "bushel") and figures != "1":
-        mark += "s"
-    return f"{figures} {mark}".strip()
+    if not mark:
+        return figures
+    return f"{figures} {mark}s" if mark in _WORDS and figures != "1" else f"{figures} {mark}"
 
 
 def both_systems(litres: tuple[float, float], *, metric: bool) -> str:

@@ -7,13 +7,12 @@ Lengths and volumes are spans in the unit that was spoken.
 from __future__ import annotations
 
 from dataclasses import dataclass, field, fields
-from operator import attrgetter
 from typing import TypeVar
 
 from .quantities import Span
 
 
-@dataclass(slots=True)
+@dataclass
 class Unsure:
     """A measure whose role is not decided yet, and what stood beside it."""
 
@@ -28,7 +27,7 @@ class Unsure:
     article: bool = False
 
 
-@dataclass(slots=True)
+@dataclass
 class PlaceDraft:
     """One place that castings go, as far as it has been said."""
 
@@ -99,7 +98,7 @@ class PlaceDraft:
         )  # fmt: skip
 
 
-@dataclass(slots=True)
+@dataclass
 class Draft:
     """A whole request as far as it has been said."""
 
@@ -227,12 +226,10 @@ def _place_copied(place: PlaceDraft, seen: dict[int, PlaceDraft]) -> PlaceDraft:
     return made
 
 
-#: How each kind of part is taken down: all its fields at once, and which of them are lists or sets.
-_FIELDS = {
-    kind: (attrgetter(*(one.name for one in fields(kind))),
-           tuple(at for at, one in enumerate(fields(kind)) if one.default_factory in (list, set)))
-    for kind in (Draft, PlaceDraft, Unsure)
-}  # fmt: skip
+#: Which fields of each kind of part are lists or sets.
+_CHANGING = {
+    kind: tuple(one.name for one in fields(kind) if one.default_factory in (list, set)) for kind in (Draft, PlaceDraft, Unsure)
+}
 
 
 _Part = TypeVar("_Part", Draft, PlaceDraft, Unsure)
@@ -240,8 +237,10 @@ _Part = TypeVar("_Part", Draft, PlaceDraft, Unsure)
 
 def _copied(part: _Part) -> _Part:
     """A part with lists and sets of its own; spans, tuples and texts never change, and are shared."""
-    fields_of, changing = _FIELDS[type(part)]
-    values = list(fields_of(part))
-    for at in changing:
-        values[at] = values[at].copy()
-    return type(part)(*values)
+    kind = type(part)
+    made = object.__new__(kind)
+    # all fields at once: a draft has a hundred of them, and is copied at every line
+    made.__dict__ = values = part.__dict__.copy()
+    for name in _CHANGING[kind]:
+        values[name] = values[name].copy()
+    return made

@@ -7,6 +7,7 @@ the declared lead; otherwise there is a doubt, and the reader asks.
 from __future__ import annotations
 
 import tomllib
+from collections.abc import Iterable
 from functools import lru_cache
 from importlib.resources import files
 from typing import NamedTuple
@@ -39,7 +40,7 @@ class _File(BaseModel):
 class Weighed(NamedTuple):
     """The readings that some line speaks for, best first, with points and the strongest reason of each."""
 
-    readings: list[tuple[str, int, str]]
+    readings: tuple[tuple[str, int, str], ...]
     lead: int
 
     @property
@@ -71,8 +72,14 @@ def _loaded() -> tuple[int, dict[str, list[tuple[str, frozenset[str], frozenset[
     return read.lead, tables
 
 
-def weigh(table: str, signs: set[str], barred: set[str] | frozenset[str] = frozenset()) -> Weighed:
+def weigh(table: str, signs: Iterable[str], barred: Iterable[str] = ()) -> Weighed:
     """Weighs the readings of a doubtful thing by the signs that are there; `barred` readings are left out."""
+    return _weighed(table, frozenset(signs), frozenset(barred))
+
+
+@lru_cache(maxsize=2048)
+def _weighed(table: str, signs: frozenset[str], barred: frozenset[str]) -> Weighed:
+    """The same for one set of signs: there are far fewer such sets than requests."""
     lead, tables = _loaded()
     points: dict[str, int] = {}
     reasons: dict[str, tuple[int, str]] = {}
@@ -82,4 +89,4 @@ def weigh(table: str, signs: set[str], barred: set[str] | frozenset[str] = froze
             if worth > reasons.get(reading, (0, ""))[0]:
                 reasons[reading] = (worth, why)
     ranked = sorted(points.items(), key=lambda item: (-item[1], item[0]))
-    return Weighed([(reading, worth, reasons[reading][1]) for reading, worth in ranked], lead)
+    return Weighed(tuple((reading, worth, reasons[reading][1]) for reading, worth in ranked), lead)

@@ -23,9 +23,8 @@ class Base:
         self.assumed: list[Note] = []
 
     def assume(self, code: str, text: str) -> None:
-        note = Note(code=code, text=text)
-        if note not in self.assumed:
-            self.assumed.append(note)
+        if not any(note.text == text and note.code == code for note in self.assumed):
+            self.assumed.append(Note(code=code, text=text))
 
     def _spans(self) -> list[Span]:
         draft = self.draft

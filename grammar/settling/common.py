@@ -79,7 +79,7 @@ def figures_of(query: Query) -> set[float]:
             kind = type(part)
             if kind is float or kind is int:
                 held.add(float(part))
-            elif not part or kind is bool:
+            elif not part or part is True:
                 continue
             elif kind is str:
                 if part[0].isdecimal():

@@ -35,11 +35,15 @@ def use(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[object]:
 
     def put(text: str) -> None:
         (tmp_path / "vocabulary" / "preferences.toml").write_text(text, encoding="utf-8")
-        preferences._loaded.cache_clear()
+        forget()
 
-    preferences._loaded.cache_clear()
+    def forget() -> None:
+        preferences._loaded.cache_clear()
+        preferences._weighed.cache_clear()
+
+    forget()
     yield put
-    preferences._loaded.cache_clear()
+    forget()
 
 
 def test_points_are_added_and_the_lead_decides(use: object) -> None:
@@ -47,13 +51,13 @@ def test_points_are_added_and_the_lead_decides(use: object) -> None:
     assert weigh("length", {"thin"}).clear == "layer"
     assert weigh("length", {"deep"}).clear == "depth"
     assert weigh("length", {"thin", "bed"}).clear == ""  # 5 against 4: closer than the lead
-    assert weigh("length", {"deep", "bed"}).readings == [("depth", 8, "deep things are depths")]
+    assert weigh("length", {"deep", "bed"}).readings == (("depth", 8, "deep things are depths"),)
 
 
 def test_an_absent_sign_and_a_barred_reading(use: object) -> None:
     use(GOOD)  # type: ignore[operator]
     assert weigh("length", {"thin", "deep"}).clear == "depth"
-    assert weigh("length", {"thin"}, {"layer"}).readings == []
+    assert weigh("length", {"thin"}, {"layer"}).readings == ()
     assert weigh("length", set()).clear == ""
 
 
