@@ -11,11 +11,14 @@ from typing import Any
 
 from grammar.quantities import Span, unit
 from grammar.query import Place, Query
+from grammar.unchecked import unchecked
 
 from .answer import Advice
 from .knowledge import facts
 from .units import Printer
 from .work import Worked, base
+
+_advice = unchecked(Advice)
 
 #: Shares and layers compare with the limits as they are printed: 20 % exactly is no more than 20 %.
 _SLACK = 1e-9
@@ -30,7 +33,7 @@ def judgement(code: str, **values: str) -> Advice:
     """A judgement of the facts with the answer's own figures in it."""
     made = facts().judgement(code)
     text = made.say(**{name: values[name] for name in made.places})
-    return Advice(code=code, level=made.level, text=text, source=facts().cite(made))
+    return _advice(code=code, level=made.level, text=text, source=facts().cite(made))
 
 
 def judge_tea(parts: tuple[float, float]) -> list[Advice]:

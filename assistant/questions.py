@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from grammar.query import Question
+from grammar.unchecked import unchecked
 
 from .answer import Answer
 from .knowledge import facts
+
+_answer = unchecked(Answer)
 
 #: What is usual, by what the question needs: the fact, what it is usual of, and a unit of the other system.
 _USUAL = {"depth": ("bed.depth", "Most raised beds are {} deep", "centimetre")}
@@ -29,5 +32,5 @@ def with_usual(question: Question) -> str:
 
 def refuse(question: Question, request: str) -> Answer:
     """A question, as an answer."""
-    return Answer(request=request, status=question.status, reads=question.reads, question=with_usual(question),
+    return _answer(request=request, status=question.status, reads=question.reads, question=with_usual(question),
                   set_aside=question.set_aside, needs=question.needs, offers=question.offers)  # fmt: skip

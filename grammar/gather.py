@@ -45,10 +45,12 @@ class Gatherer(Links):
 
     def run(self) -> Draft:
         draft = self.draft
-        self._impossible()
-        if self.leaning:
-            self.all = find_letters(self.all, draft.text)
         self._take(self.all)
+        if "minus" in self.kinds:
+            self._impossible()
+        if self.leaning:
+            self._take(find_letters(self.phrases, draft.text))
+            self.all = self.phrases
         self._take(find_rephrased(self.phrases, draft, self.kinds))
         self._take(find_left_out(self.phrases, draft, self.kinds, self.leaning))
         if stands(COUNTER, self.kinds):

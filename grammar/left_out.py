@@ -49,11 +49,11 @@ def find_left_out(phrases: list[Phrase], draft: Draft, kinds: set[Mark], leaning
         left = spared(phrases, draft, leaning)
         if left is not phrases:
             phrases, kinds = left, kinds_of(left)
-    if not stands(_LEFT_OUT, kinds) or any(is_said(phrase, "ground", "l-shape") for phrase in phrases):
+    due = [read for read, wanted in _READERS if stands(wanted, kinds)] if Amount in kinds else []
+    if not due or any(is_said(phrase, "ground", "l-shape") for phrase in phrases):
         return phrases  # the legs of an L are its own
-    for read, wanted in _READERS:
-        if stands(wanted, kinds):
-            phrases = read(phrases, draft)
+    for read in due:
+        phrases = read(phrases, draft)
     return phrases
 
 
@@ -227,6 +227,3 @@ _READERS: tuple[tuple[Callable[[list[Phrase], Draft], list[Phrase]], Waits], ...
     (stands_in, (_INSIDE | {"unknown"}, _INSIDE | {("link", "into")})),
     (beds_in, (frozenset({("ground", "bed")}), frozenset({("ground", host) for host in HOSTS}), frozenset({("link", "with"), ("link", "into")}))),
 )
-
-#: What any of them waits for.
-_LEFT_OUT: Waits = (frozenset({Amount}), frozenset().union(*(one for _, wanted in _READERS for one in wanted)))

@@ -18,6 +18,9 @@ from .reads import reads
 from .settling.common import BACKWARDS, Ask, figures_of, heads
 from .settling.places import Places
 from .trade import query_extras
+from .unchecked import unchecked
+
+_note, _place_of, _query, _question = unchecked(Note), unchecked(Place), unchecked(Query), unchecked(Question)
 
 #: The measures of a place that must be of something, and of no more than a garden has.
 _CHECKED = ("length", "width", "side", "diameter", "radius", "around", "depth", "fill", "height", "area", "volume", "rate", "base",
@@ -59,8 +62,8 @@ def settle(draft: Draft, awaiting: str = "") -> Query | Question:
         if topic:
             settler._left_in_words()
             settler._notes()
-            return Query(asked="explanation", asked_noun=topic, assumed=tuple(settler.assumed), set_aside=tuple(draft.unread))
-        return Question(status="unread" if ask.status == "unread" else "asks", code=ask.code, text=ask.text, needs=ask.needs, offers=ask.offers, reads=settler.partly(),
+            return _query(asked="explanation", asked_noun=topic, assumed=tuple(settler.assumed), set_aside=tuple(draft.unread))
+        return _question(status="unread" if ask.status == "unread" else "asks", code=ask.code, text=ask.text, needs=ask.needs, offers=ask.offers, reads=settler.partly(),
                         about=ask.about or (draft.unclear[0] if ask.code == "spelling" else ""), instead=draft.unclear[1] if ask.code == "spelling" else "",
                         set_aside=tuple(draft.unread))  # fmt: skip
 
@@ -77,11 +80,11 @@ class _Settler(Places):
             self._spread()
             for place in draft.places:
                 self._length_units(place)
-                places.append(Place(noun=place.noun, kind=place.kind, printed=place.printed, crop=place.crop, shape=self._shape(place),
+                places.append(_place_of(noun=place.noun, kind=place.kind, printed=place.printed, crop=place.crop, shape=self._shape(place),
                                     count=place.count, altogether=place.each is False, portion=place.portion, depth=self._depth(place),
                                     layer=tuple(place.layer), share=place.share, rate=place.rate, rate_per=place.rate_per,
                                     recipe=tuple(place.recipe), hints=frozenset(h for h in place.hints if ":" not in h)))  # fmt: skip
-            return reads(Query(asked="castings", places=tuple(places), have=tuple([draft.have] if draft.have else []), pack=self._pack()))
+            return reads(_query(asked="castings", places=tuple(places), have=tuple([draft.have] if draft.have else []), pack=self._pack()))
         except (Ask, UnknownUnit):
             return ""
 
@@ -149,7 +152,7 @@ class _Settler(Places):
         if asked == "explanation":
             self._left_in_words()
         self._notes()
-        query = Query(
+        query = _query(
             asked=asked,  # type: ignore[arg-type]
             asked_noun=draft.asked_noun,
             asked_unit=draft.asked_unit,
@@ -170,7 +173,7 @@ class _Settler(Places):
             **query_extras(draft),
             metric=self._is_metric(),
             assumed=tuple(self.assumed),
-            noted=tuple(Note(code="not-an-amount", text=f"{said}: {why}") for said, why in draft.noted),
+            noted=tuple(_note(code="not-an-amount", text=f"{said}: {why}") for said, why in draft.noted),
             set_aside=tuple(draft.unread),
         )
         self._complete(query)

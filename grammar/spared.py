@@ -129,9 +129,11 @@ def _named(phrases: list[Phrase]) -> list[Phrase]:
 def _noun_spared(phrases: list[Phrase], draft: Draft) -> None:
     """Asks about a place that is told with the others and then gets none: "…, but the south bed needs none"."""
     for at, phrase in enumerate(phrases):
+        if not gets_none(phrase):
+            continue
         noun = phrases[at - 1] if at else None
         others = [p for i, p in enumerate(phrases) if is_noun(p) and not stands_inside(p) and i != at - 1]
-        if gets_none(phrase) and is_noun(noun) and not stands_inside(noun) and others and not (at > 1 and type(phrases[at - 2]) is Amount):
+        if is_noun(noun) and not stands_inside(noun) and others and not (at > 1 and type(phrases[at - 2]) is Amount):
             ask(draft, f"“{draft.text[noun.start : phrase.end]}”: tell only what is to get castings, please")  # type: ignore[union-attr]
 
 

@@ -69,9 +69,14 @@ def whole(phrase: Phrase | None) -> float:
 
 def stands_inside(phrase: Phrase | None) -> bool:
     """Whether a phrase names what stands in a garden and gets no castings."""
-    return is_said(phrase, "other-thing", "house-thing", "stands-in") or is_said(phrase, "ground", "path") or (
-        is_said(phrase, "hint", "balcony") and phrase.text.lower() in ("deck", "terrace")  # type: ignore[union-attr]
-    )  # fmt: skip
+    if type(phrase) is not Said:
+        return False
+    kind = phrase.kind
+    if kind == "other-thing":
+        return phrase.id in ("house-thing", "stands-in")
+    if kind == "ground":
+        return phrase.id == "path"
+    return kind == "hint" and phrase.id == "balcony" and phrase.text.lower() in ("deck", "terrace")
 
 
 def is_noun(phrase: Phrase | None) -> bool:

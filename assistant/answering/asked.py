@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from grammar.quantities import factor
+from grammar.unchecked import unchecked
 
 from ..answer import Asked, Cost, PackCount, Working
 from ..knowledge import facts
@@ -15,6 +16,7 @@ from .record import shared_by
 from .stock import held, load
 
 _LITRE = factor("litre")
+_asked = unchecked(Asked)
 
 
 def asked_amount(job: Job, castings: Value, weight: Value, packs: tuple[PackCount, ...], cost: Cost | None) -> Asked:
@@ -33,7 +35,7 @@ def asked_amount(job: Job, castings: Value, weight: Value, packs: tuple[PackCoun
         left = (max(castings[0] - have[1], 0.0), max(castings[1] - have[0], 0.0))
         return Asked(of="castings", low=left[0] / _LITRE, high=left[1] / _LITRE, unit="L")
     each = shared_by(job.query)
-    return Asked(of="castings", low=castings[0] / each / _LITRE, high=castings[1] / each / _LITRE, unit="L")
+    return _asked(of="castings", low=castings[0] / each / _LITRE, high=castings[1] / each / _LITRE, unit="L")
 
 
 def _left(job: Job, have: Value, castings: Value) -> Asked:

@@ -7,6 +7,7 @@ from typing import Any
 
 from grammar.quantities import factor
 from grammar.query import Query
+from grammar.unchecked import unchecked
 
 from ..answer import Amount, Answer, Asked, Assumed, Pair
 from ..relations import Value
@@ -14,13 +15,14 @@ from ..units import printed
 from .job import Job
 
 _LITRE = factor("litre")
+_answer, _amount, _assumed = unchecked(Answer), unchecked(Amount), unchecked(Assumed)
 
 
 def made(job: Job, *, reads: str, answer: Asked, **more: Any) -> Answer:
     """The answer, once its figure and its table stand: the fields of the record as they are given, and those for people."""
     figure, beside = _figures(job, answer, more.get("castings"))
-    return Answer(request=job.request, status="answered", reads=reads, answer=answer, figure=figure, beside=beside,
-                  table=job.table, assumed=tuple(Assumed(code=code, text=text) for code, text in dict.fromkeys(job.assumed)),
+    return _answer(request=job.request, status="answered", reads=reads, answer=answer, figure=figure, beside=beside,
+                  table=job.table, assumed=tuple([_assumed(code=code, text=text) for code, text in dict.fromkeys(job.assumed)]),
                   advice=tuple(job.advice), working=tuple(job.working), set_aside=job.query.set_aside, **more)  # fmt: skip
 
 
@@ -84,7 +86,7 @@ def litres(volume: Value) -> Pair:
 
 def in_all(castings: Value, weight: Value) -> Amount:
     """Castings in all, as the record gives them: from cubic metres and kilograms."""
-    return Amount(litres=litres(castings), kg=weight)
+    return _amount(litres=litres(castings), kg=weight)
 
 
 def millimetres(layer: Value | None) -> Pair | None:

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from grammar.query import Place
+from grammar.unchecked import unchecked
 
 from ..answer import Working
 from ..relations import TERM_DIMENSION, Value
 from ..sheet import Sheet, Step
 from ..work import RENAMING, Worked
 from .job import Job
+
+_made = unchecked(Working)
 
 
 def show_steps(job: Job, sheet: Sheet, target: str, worked: Worked | None, only_last: bool = False) -> None:
@@ -19,23 +24,23 @@ def show_steps(job: Job, sheet: Sheet, target: str, worked: Worked | None, only_
     label = ""
     if worked is not None and len(job.query.places) > 1:
         label = f"{worked.place.printed or worked.place.noun or 'place'}: "
+    spoken = _spoken_units(worked.place) if worked is not None else {}
     for step in found:
         if step.relation.id in RENAMING or _is_identity(step):
             continue
-        job.working.append(row(job, step, worked, label))
+        job.working.append(row(job, step, spoken, label))
 
 
-def row(job: Job, step: Step, worked: Worked | None, label: str) -> Working:
-    """One step: its formula, the figures put in, and what they give."""
-    spoken = _spoken_units(worked.place) if worked is not None else {}
+def row(job: Job, step: Step, spoken: Mapping[str, str], label: str) -> Working:
+    """One step: its formula, the figures put in, and what they give; `spoken` has the units of terms that were spoken of."""
     figures = ", ".join(
         f"{name} {_term(job, name, value, spoken)}" for name, value in step.used if not _is_trivial(name, value)
     )
-    return Working(rule=step.relation.id, formula=label + step.relation.formula, with_=figures,
-                   gives=f"{step.gave} {_term(job, step.gave, step.value, spoken)}", source=step.relation.source)  # fmt: skip
+    return _made(rule=step.relation.id, formula=label + step.relation.formula, with_=figures,
+                 gives=f"{step.gave} {_term(job, step.gave, step.value, spoken)}", source=step.relation.source)  # fmt: skip
 
 
-def _term(job: Job, name: str, value: Value, spoken: dict[str, str]) -> str:
+def _term(job: Job, name: str, value: Value, spoken: Mapping[str, str]) -> str:
     return job.printer.show(value[0], value[1], TERM_DIMENSION.get(name, "number"), spoken.get(name, ""))
 
 
@@ -59,5 +64,6 @@ def _is_trivial(name: str, value: Value) -> bool:
 
 
 def _is_identity(step: Step) -> bool:
-    telling = [value for name, value in step.used if not _is_trivial(name, value)]
-    return len(telling) == 1 and step.relation.id in ("whole-area", "treated-area", "whole-volume")
+    if step.relation.id not in ("whole-area", "treated-area", "whole-volume"):
+        return False
+    return sum(not _is_trivial(name, value) for name, value in step.used) == 1

@@ -133,7 +133,7 @@ class Links(Asking):
                     self.both = True
                 elif not draft.places and self.count is None and said == "both beds" and not self.leaning and self.peek() is not None:
                     pair = self._new_place()
-                    pair.noun, pair.kind, pair.printed, pair.count = "bed", "ground", "beds", 2
+                    pair.noun, pair.kind, pair.printed, pair.count = "bed", "ground", "beds", 2.0
                     draft.flags.append(("both", "“both beds”: two of them"))
                     return
             asked_last = any(is_said(p, "ask", "how-much") for p in self.phrases[max(0, self.at - 3) : self.at])

@@ -70,7 +70,7 @@ class Nouns(Amounts):
         if self.count is not None:
             self._set_count(place)
         elif self.both and place.count is None and kind in ("ground", "container") and phrase.text.lower().endswith("s"):
-            place.count = 2
+            place.count = 2.0
             draft.flags.append(("both", f"“both {phrase.text.lower()}”: two of them"))
         self.both = False
         if self.pending_way:
@@ -138,7 +138,7 @@ class Nouns(Amounts):
                 return
             self.draft.noted.append((text, "a label"))
             if place.name and place.name != name and self.tie == "and":
-                place.count = (place.count or 1) + 1  # "row 3 and row 5, each 10 m x 0.5 m"
+                place.count = (place.count or 1.0) + 1  # "row 3 and row 5, each 10 m x 0.5 m"
                 place.each = True
             place.name = name
             self.at += 2

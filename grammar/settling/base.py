@@ -7,7 +7,10 @@ from operator import attrgetter
 from ..draft import Draft
 from ..quantities import Span
 from ..query import Note
+from ..unchecked import unchecked
 from .common import is_metric_unit
+
+_note = unchecked(Note)
 
 #: The measures of a place that are one span each.
 _MEASURES_OF = attrgetter("length", "width", "side", "second_side", "base", "height", "diameter", "radius", "around", "clear",
@@ -24,7 +27,7 @@ class Base:
 
     def assume(self, code: str, text: str) -> None:
         if not any(note.text == text and note.code == code for note in self.assumed):
-            self.assumed.append(Note(code=code, text=text))
+            self.assumed.append(_note(code=code, text=text))
 
     def _spans(self) -> list[Span]:
         draft = self.draft

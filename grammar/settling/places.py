@@ -10,9 +10,12 @@ from ..quantities import Span
 from ..query import Pack, Place, Shape, Tea
 from ..reads import way_text
 from ..trade import place_extras
+from ..unchecked import unchecked
 from ..words import plural, spoken
 from .common import THIN, Ask, amount_text
 from .shapes import Shapes
+
+_made = unchecked(Place)
 
 #: What is done with castings, to ask which of two is meant.
 _DONE = {"blend": "made into a new mix", "incorporate": "dug into the soil", "top-dress": "spread on top", "side-dress": "put beside the plants",
@@ -72,7 +75,7 @@ class Places(Shapes):
         if place.kind in ("plant", "hole") and count is None and "asked" not in place.hints and place.spacing is None:
             if place.rate is not None and "article" in place.hints:
                 count = 1.0
-        return Place(
+        return _made(
             noun=place.noun, kind=place.kind, printed=place.printed, crop=place.crop, standing=tuple(place.standing), name=place.name,
             called=self._called(place), shape=shape, count=count,
             count_high=place.count_high, altogether=altogether,

@@ -5,8 +5,11 @@ from __future__ import annotations
 from ..draft import PlaceDraft
 from ..quantities import Span
 from ..query import Shape
+from ..unchecked import unchecked
 from .common import KNOWN_BY_NAME, Ask, amount_text, is_metric_unit, size_text
 from .wanted import Wanted
+
+_made = unchecked(Shape)
 
 
 class Shapes(Wanted):
@@ -64,22 +67,22 @@ class Shapes(Wanted):
 
     def _shape(self, place: PlaceDraft) -> Shape:
         if place.nursery_class is not None:
-            return Shape(form="class", number=place.nursery_class)
+            return _made(form="class", number=place.nursery_class)
         if place.cells is not None:
-            return Shape(form="cells", number=place.cells)
+            return _made(form="cells", number=place.cells)
         if draft_name := self.draft.named_size:
             if place.noun == "tray" and not place.has_size:
-                return Shape(form="named", name=draft_name)
+                return _made(form="named", name=draft_name)
         if place.noun in KNOWN_BY_NAME and not place.has_size:
-            return Shape(form="named", name=place.noun)
+            return _made(form="named", name=place.noun)
         if place.outer is not None or (place.form == "ring" and place.clear is not None) or (
             place.clear is not None and (place.diameter or place.radius)
         ):  # fmt: skip
             return self._ring(place)
         if place.volume is not None:
-            return Shape(form="volume", dims={"volume": place.volume})
+            return _made(form="volume", dims={"volume": place.volume})
         if place.area is not None:
-            return Shape(form="area", dims={"area": place.area})
+            return _made(form="area", dims={"area": place.area})
         container = place.kind == "container"
         if place.diameter is not None or place.radius is not None or place.around is not None:
             dims: dict[str, Span] = {}
@@ -99,17 +102,17 @@ class Shapes(Wanted):
                 elif "tapered" in place.hints and place.diameter is not None and place.diameter.low != place.diameter.high:
                     wide, narrow, name = place.diameter.high, place.diameter.low, place.diameter.unit
                     dims["diameter"], dims["bottom"] = Span(wide, wide, name), Span(narrow, narrow, name)
-                return Shape(form="pot", dims=dims)
-            return Shape(form="circle", dims=dims)
+                return _made(form="pot", dims=dims)
+            return _made(form="circle", dims=dims)
         size = place.size
         if place.form == "triangle":
             return self._triangle(place)
         if place.form == "oval" and len(size) >= 2:
-            return Shape(form="oval", dims={"length": size[0], "width": size[1]})
+            return _made(form="oval", dims={"length": size[0], "width": size[1]})
         if place.form == "round" and len(size) == 1:
-            return Shape(form="circle", dims={"diameter": size[0]})
+            return _made(form="circle", dims={"diameter": size[0]})
         if place.form == "round" and len(size) == 2 and size[0] == size[1]:
-            return Shape(form="circle", dims={"diameter": size[0]})
+            return _made(form="circle", dims={"diameter": size[0]})
         if place.form == "round" and len(size) >= 2 and not container:
             raise Ask("form", f"a round place is as wide every way, and {size_text(place)} is not; is it an oval, or what is its diameter?",
                        needs="size")  # fmt: skip
@@ -121,14 +124,14 @@ class Shapes(Wanted):
         elif len(sides) == 1 and (place.width or place.length):
             sides.append(place.width or place.length)  # type: ignore[arg-type]
         if place.form == "oval" and len(sides) == 2:
-            return Shape(form="oval", dims={"length": sides[0], "width": sides[1]})
+            return _made(form="oval", dims={"length": sides[0], "width": sides[1]})
         if len(sides) == 2:
-            return Shape(form="rectangle", dims={"length": sides[0], "width": sides[1]})
+            return _made(form="rectangle", dims={"length": sides[0], "width": sides[1]})
         if place.length is not None:
-            return Shape(form="none", dims={"length": place.length})
+            return _made(form="none", dims={"length": place.length})
         if place.width is not None:
-            return Shape(form="none", dims={"width": place.width})
-        return Shape(form="none")
+            return _made(form="none", dims={"width": place.width})
+        return _made(form="none")
 
     def _ring(self, place: PlaceDraft) -> Shape:
         dims: dict[str, Span] = {}
@@ -140,21 +143,21 @@ class Shapes(Wanted):
             dims["across"] = place.diameter
         elif place.radius is not None:
             dims["outer"] = place.radius
-        return Shape(form="ring", dims=dims)
+        return _made(form="ring", dims=dims)
 
     def _triangle(self, place: PlaceDraft) -> Shape:
         size = place.size
         if place.base is not None and (place.height or place.depth):
             rise = place.height
             if rise is not None:
-                return Shape(form="triangle", dims={"base": place.base, "rise": rise})
+                return _made(form="triangle", dims={"base": place.base, "rise": rise})
         if "right-angle" in place.hints | self.draft.hints or "right-angle" in self.draft.hints:
             legs = list(size[:2]) or [s for s in (place.side, place.second_side or place.side) if s is not None]
             if len(legs) == 2:
-                return Shape(form="triangle", dims={"base": legs[0], "rise": legs[1]})
+                return _made(form="triangle", dims={"base": legs[0], "rise": legs[1]})
         if len(size) == 2:
             self.assume("triangle", "the two lengths are the base and the height of the triangle")
-            return Shape(form="triangle", dims={"base": size[0], "rise": size[1]})
+            return _made(form="triangle", dims={"base": size[0], "rise": size[1]})
         if place.base is not None:
             raise Ask("size", "how high is the triangle, measured straight up from its base?", needs="height")
         raise Ask("size", "what are the base and the height of the triangle?", needs="size")
