@@ -14,6 +14,7 @@ from .counter import COUNTER, find_counter
 from .draft import Draft, PlaceDraft
 from .gathering.links import Links
 from .gathering.state import PLACE_KINDS
+from .holders import VESSELS, find_holders
 from .left_out import find_left_out
 from .listed import COUNTED, find_list
 from .naming import ORDINAL, find_letters
@@ -61,6 +62,8 @@ class Gatherer(Links):
             self._take(find_spacing(self.phrases, draft))
         if stands(WALLS, self.kinds):
             self._take(find_walls(self.phrases, draft))
+        if stands(VESSELS, self.kinds):
+            self._take(find_holders(self.phrases, draft))
         if Measure in self.kinds:
             self._take(find_need(self.phrases, draft))
             self._take(find_tare(self.phrases, draft))
