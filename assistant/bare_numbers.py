@@ -28,6 +28,9 @@ _ASKED_FOR = {"size": "volume", "each": "rate"}
 _BEFORE = {
     "at": re.compile(r"\b(?:at|with|use|using|used|try)\s+(?:only |just |about |like |maybe )?$"),
     "gets": re.compile(r"\b(?:gets?|give(?: \w+)?|needs?|takes?|each gets?)\s+(?:only |just |about )?$"),
+    "used": re.compile(r"\b(?:use|using|used|put in|mix in)\b[^.;?!]*$"),
+    "over": re.compile(r"\b(?:over|across|onto|cover|covers|covering|spread (?:it )?on)\s+(?:only |just |about |the )?$"),
+    "done": re.compile(r"\b(?:do|doing|did|cover|dress|treat|fill|feed)\s+(?:only |just |about )?$"),
     "fill": re.compile(r"\bfill(?:ed|ing)?\b[^,.;]*$"),
     "are": re.compile(r"\b(?:are|were|we have|i have|have|got|there's|of which)\s+(?:only |just |about |really |now )?$"),
     "moved": re.compile(
@@ -39,8 +42,11 @@ SIGNS = frozenset(
     {*_BEFORE, "counted", "spelled", "whole", "broken", "part", "part in words", "countable", "share used", "asked", "of a place"}
     | {f"{told} {name}" for told in ("asked", "changed") for name in (*_SLOTS, "count")}
     | {f"{name} said" for name in (*_SLOTS, "count")}
+    | {"near the layer"}
+    | {f"back to the {name}" for name in _SLOTS}
     | {f"like the {name}" for name in _SLOTS}
 )
+_BACK_TO = re.compile(r"\b(?:back (?:down |up )?to|return to|was right|as before)\b", re.IGNORECASE)
 _OF_THEM = re.compile(r"^\s*(?:of (?:them|those|these|'em|em)\b|like (?:that|those|it|this)\b|pcs\b|pieces\b)")
 _COUNTED = re.compile(r"(?:\bthere (?:are|were|is)|\bthere's|\bqty|\bx)\s*$")
 _TAIL = re.compile(r"^\W*(?:(?:instead|then|now|please|each|maybe|for (?:it|them|the \w+|each)|ok|thanks)\W*)*$")
@@ -84,7 +90,7 @@ def in_full(new: Draft, before: Before) -> Meant | Doubt | None:
     signs = _signs(new.text, start, end, said, value, place, before)
     if of_a_place:
         signs.add("of a place")
-    barred = {name for name in (*_SLOTS, "count") if _in_words(name, said, value, place) is None}
+    barred = {name for name in (*_SLOTS, "count", "portion") if _in_words(name, said, value, place) is None}
     weighed = weigh("number", signs, barred)
     readings = weighed.readings
     if not readings:
@@ -159,13 +165,26 @@ def _signs(text: str, start: int, end: int, said: str, value: float, place: Plac
     changed = last_changed(before.draft, before.past)
     if changed:
         signs.add(f"changed {changed}")
-    if place.share is not None and place.share.low / 4 <= value <= place.share.high * 4 and value < 100:
+    percent = value * 100 if "part in words" in signs else value
+    if place.share is not None and place.share.low / 4 <= percent <= place.share.high * 4 and percent < 100:
         signs.add("like the share")
-    for name in ("depth", "fill", "layer", "rate", "volume", "diameter"):
+    if place.layer and place.layer[0].low / 6 <= value <= place.layer[0].high * 6:
+        signs.add("near the layer")
+    if _BACK_TO.search(text):
+        signs |= {f"back to the {name}" for name in _SLOTS if _was(name, value, place, before)}
+    for name in ("depth", "fill", "layer", "rate", "volume", "area", "diameter"):
         span = _span(place, name)
         if span is not None and span.low / 3 <= value <= span.high * 3:
             signs.add(f"like the {name}")
     return signs
+
+
+def _was(name: str, value: float, place: PlaceDraft, before: Before) -> bool:
+    """Whether a value of a place stood at a number in an earlier turn, and does no more: "back to ten"."""
+    at = before.draft.places.index(place)
+    now = _span(place, name)
+    earlier = [_span(one.places[at], name) for one in before.past if len(one.places) == len(before.draft.places)]
+    return any(span is not None and span != now and span.low == span.high == value for span in earlier)
 
 
 def _span(place: PlaceDraft, name: str) -> Span | None:
@@ -179,6 +198,8 @@ def _in_words(name: str, said: str, value: float, place: PlaceDraft) -> str | No
     """How a reading is said in full; None where it cannot be."""
     if name == "count":
         return f"{said} of them" if value == int(value) else None
+    if name == "portion":
+        return f"{said} of {'them' if (place.count or 1) > 1 else 'it'}" if value < 1 else None
     if name == "share":
         if value >= 100:
             return None
