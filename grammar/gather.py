@@ -7,11 +7,10 @@ pass stand in `gathering`, each on the one before.
 
 from __future__ import annotations
 
-import re
-
 from .asides import TAKES_BACK, is_said, kinds_of, set_asides, stands, take_back
 from .counter import COUNTER, find_counter
 from .draft import Draft, PlaceDraft
+from .gathering.line_end import notice
 from .gathering.links import Links
 from .gathering.state import PLACE_KINDS
 from .holders import VESSELS, find_holders
@@ -24,16 +23,10 @@ from .phrases import Amount, Measure, Part, Phrase, Price, Ratio, Said, Share
 from .recipes import find_recipe
 from .rephrased import find_rephrased
 from .spaced import SPACED, find_spacing
-from .times import DATED, times_alone
+from .times import DATED
 from .trade import find_trade
 from .walls import WALLS, find_walls
 from .weighing import find_tare
-
-_WITHOUT_AND_WITH = re.compile(r"\bwithout (?:the|its|my)\b.*\bwith (?:it|them)\b", re.IGNORECASE | re.DOTALL)
-_EACH_ASKED = re.compile(r"\bhow (?:much|many \w+) (?:\w+ ){0,3}(?:each|apiece|per (?:plant|pot|tree|bush|head))\b|\bhow much does each\b", re.IGNORECASE)
-#: Forms by which two sides give another area than those of a rectangle.
-_TELLING_FORMS = ("oval", "triangle", "round")
-_LETTER_D = re.compile(r"\b[dD]\b[\s=:]*\d|\d\s*[a-z]*\s*\b[dD]\b")
 
 
 def gather(text: str, *, leaning: bool = False) -> Draft:
@@ -91,69 +84,13 @@ class Gatherer(Links):
                 self.at += 1
         if self.count is not None:
             self._drop_count()
-        if self.leaning:
-            times_alone(draft)
-        self._with_and_without()
-        if _EACH_ASKED.search(draft.text):
-            draft.hints.add("each-asked")
-        self._depth_or_diameter()
-        self._forms()
-        self._half_round()
-        self._side_or_layer()
-        if "each-person" in draft.hints and draft.question is None and any(p.count for p in draft.places):
-            draft.question = ("count", "is that for one of you, or for all? Say how many there are in all")
+        notice(draft, self.phrases, leaning=self.leaning)
         return draft
 
     def _take(self, phrases: list[Phrase]) -> None:
         """Goes on with the phrases that a reader left."""
         if phrases is not self.phrases:
             self.phrases, self.kinds = phrases, kinds_of(phrases)
-
-    def _side_or_layer(self) -> None:
-        """ "12' x 4' 2" top dress": the inches may be of the side, or the layer that is not said otherwise."""
-        if self.draft.way != "top-dress" or self.draft.question is not None or any(p.layer for p in self.draft.places):
-            return
-        for phrase in self.phrases:
-            last = phrase.dims[-1] if type(phrase) is Amount and len(phrase.dims) == 2 else None
-            if type(last) is Measure and last.note == "compound-apart" and not last.role:
-                said = self.text_of(last)
-                self.draft.question = ("role", f"“{said}”: one side, or a side and a layer of castings? Say the layer as “an inch thick”")
-
-    def _with_and_without(self) -> None:
-        """ "without the border the bed is 3 by 9 ft, with it 4 by 10": two sizes of one place."""
-        if _WITHOUT_AND_WITH.search(self.draft.text) and sum(p.has_size for p in self.draft.places) > 1 and self.draft.question is None:
-            self.draft.question = ("two-values", "two sizes of one place: which of them do castings go on?")
-
-    def _forms(self) -> None:
-        """A form that was said and that no place has: the one place of sides has it, or it is asked which."""
-        for phrase in self.phrases:
-            if not is_said(phrase, "form", *_TELLING_FORMS) or not isinstance(phrase, Said):
-                continue
-            if any(place.form == phrase.id for place in self.draft.places):
-                continue
-            sided = [place for place in self.draft.places if not place.form and (place.size or place.length or place.width)]
-            if len(sided) == 1:
-                sided[0].form = phrase.id
-            elif sided and self.draft.question is None:
-                self.draft.question = ("form", f"which of them is “{phrase.text}”? Say it beside its size")
-
-    def _half_round(self) -> None:
-        """ "a semicircle bed 10 ft across": half of the round one."""
-        if "half-round" in self.draft.hints:
-            places = [p for p in self.draft.places if "half-round" in p.hints] or self.draft.places[:1]
-            for place in places:
-                place.portion, place.form = place.portion or 0.5, "round"
-                place.hints.discard("half-round")
-                if place.size or place.area or place.length:
-                    self.draft.question = ("size", "of the half circle say how far it is across its straight side")
-
-    def _depth_or_diameter(self) -> None:
-        """ "pot D 12 in H 10 in": beside a height a bare D is the diameter."""
-        for place in self.draft.places:
-            if place.depth is not None and place.height is not None and not place.has_size and _LETTER_D.search(self.draft.text):
-                place.diameter, place.depth = place.depth, None
-                place.form = place.form or ("" if place.kind == "container" else "round")
-                self.draft.flags.append(("diameter", "“d” beside a height is the diameter"))
 
     def _ordinal(self, phrase: Said) -> None:
         """ "the second bed", or "the second" alone, which in a conversation stands for a place."""

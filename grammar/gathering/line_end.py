@@ -1,0 +1,85 @@
+"""What is noticed once a line is read to its end: what only the whole of it decides.
+
+Each rule looks at the draft as it then stands and sets one thing right, or asks; a question that stands is left alone.
+"""
+
+from __future__ import annotations
+
+import re
+
+from ..asides import is_said
+from ..draft import Draft
+from ..phrases import Amount, Measure, Phrase, Said
+from ..times import times_alone
+
+_WITHOUT_AND_WITH = re.compile(r"\bwithout (?:the|its|my)\b.*\bwith (?:it|them)\b", re.IGNORECASE | re.DOTALL)
+_EACH_ASKED = re.compile(r"\bhow (?:much|many \w+) (?:\w+ ){0,3}(?:each|apiece|per (?:plant|pot|tree|bush|head))\b|\bhow much does each\b", re.IGNORECASE)
+#: Forms by which two sides give another area than those of a rectangle.
+_TELLING_FORMS = ("oval", "triangle", "round")
+_LETTER_D = re.compile(r"\b[dD]\b[\s=:]*\d|\d\s*[a-z]*\s*\b[dD]\b")
+
+
+def notice(draft: Draft, phrases: list[Phrase], *, leaning: bool) -> None:
+    """Every rule of a line's end; `phrases` are those that the pass went over, `leaning` as for `gather`."""
+    if leaning:
+        times_alone(draft)
+    _with_and_without(draft)
+    if _EACH_ASKED.search(draft.text):
+        draft.hints.add("each-asked")
+    _depth_or_diameter(draft)
+    _forms(draft, phrases)
+    _half_round(draft)
+    _side_or_layer(draft, phrases)
+    if "each-person" in draft.hints and draft.question is None and any(p.count for p in draft.places):
+        draft.question = ("count", "is that for one of you, or for all? Say how many there are in all")
+
+
+def _with_and_without(draft: Draft) -> None:
+    """ "without the border the bed is 3 by 9 ft, with it 4 by 10": two sizes of one place."""
+    if _WITHOUT_AND_WITH.search(draft.text) and sum(p.has_size for p in draft.places) > 1 and draft.question is None:
+        draft.question = ("two-values", "two sizes of one place: which of them do castings go on?")
+
+
+def _depth_or_diameter(draft: Draft) -> None:
+    """ "pot D 12 in H 10 in": beside a height a bare D is the diameter."""
+    for place in draft.places:
+        if place.depth is not None and place.height is not None and not place.has_size and _LETTER_D.search(draft.text):
+            place.diameter, place.depth = place.depth, None
+            place.form = place.form or ("" if place.kind == "container" else "round")
+            draft.flags.append(("diameter", "“d” beside a height is the diameter"))
+
+
+def _forms(draft: Draft, phrases: list[Phrase]) -> None:
+    """A form that was said and that no place has: the one place of sides has it, or it is asked which."""
+    for phrase in phrases:
+        if not is_said(phrase, "form", *_TELLING_FORMS) or not isinstance(phrase, Said):
+            continue
+        if any(place.form == phrase.id for place in draft.places):
+            continue
+        sided = [place for place in draft.places if not place.form and (place.size or place.length or place.width)]
+        if len(sided) == 1:
+            sided[0].form = phrase.id
+        elif sided and draft.question is None:
+            draft.question = ("form", f"which of them is “{phrase.text}”? Say it beside its size")
+
+
+def _half_round(draft: Draft) -> None:
+    """ "a semicircle bed 10 ft across": half of the round one."""
+    if "half-round" in draft.hints:
+        places = [p for p in draft.places if "half-round" in p.hints] or draft.places[:1]
+        for place in places:
+            place.portion, place.form = place.portion or 0.5, "round"
+            place.hints.discard("half-round")
+            if place.size or place.area or place.length:
+                draft.question = ("size", "of the half circle say how far it is across its straight side")
+
+
+def _side_or_layer(draft: Draft, phrases: list[Phrase]) -> None:
+    """ "12' x 4' 2" top dress": the inches may be of the side, or the layer that is not said otherwise."""
+    if draft.way != "top-dress" or draft.question is not None or any(p.layer for p in draft.places):
+        return
+    for phrase in phrases:
+        last = phrase.dims[-1] if type(phrase) is Amount and len(phrase.dims) == 2 else None
+        if type(last) is Measure and last.note == "compound-apart" and not last.role:
+            said = draft.text[last.start : last.end].strip()
+            draft.question = ("role", f"“{said}”: one side, or a side and a layer of castings? Say the layer as “an inch thick”")
