@@ -6,11 +6,18 @@ import re
 
 from .asides import dimension, is_said, single
 from .draft import Draft
+from .less import less
 from .phrases import Amount, Measure, Phrase
-from .quantities import UnknownUnit, unit
 
 _NEED_BEFORE = re.compile(r"\b(?:needs?|needed|requires?|required)\s*:?\s*(?:about|around|roughly|some|a total of)?\s*$", re.IGNORECASE)
 _NEED_AFTER = re.compile(r"\s*(?:of (?:worm )?castings\s+)?(?:needed|required)\b", re.IGNORECASE)
+#: Amounts that are all needed: "I need 60 litres and 20 litres".
+_ADDED = re.compile(r"\bneed\w*\b[^,.;]*\d[^,.;]*\b(?:and|plus)\b\s*\d|\bboth\b|\bin (?:all|total)\b", re.IGNORECASE)
+
+
+def is_unclear_need(draft: Draft) -> bool:
+    """ "need 60 L, 20 L in the shed": an amount beside the one needed may be there already, so the two are not added up."""
+    return "needed" in draft.hints and bool(draft.more_have) and not _ADDED.search(draft.text)
 
 
 def find_need(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
@@ -26,23 +33,24 @@ def find_need(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     draft.hints.add("needed")
     for at, phrase in enumerate(phrases):
         have = single(phrase)
-        if at == need_at or not at or not is_said(phrases[at - 1], "link", "on-hand") or not _bulk(have) or not _alone(phrases, at):
+        mark = _on_hand(phrases, at)
+        if at == need_at or mark < 0 or not _bulk(have) or not _alone(phrases, at):
             continue
         assert isinstance(have, Measure)
-        if need.low != need.high or have.low != have.high or dimension(have) != dimension(need):
+        if dimension(have) != dimension(need):
             continue
-        scale = _scale(have, need)
-        if not scale:
+        left = less(need, have)
+        if left is None:
             draft.question = ("unit", "how much is needed and how much is there: say both in one unit")
             return phrases
-        left = need.low - have.low * scale
         needed, there = draft.text[need.start : need.end].strip(), draft.text[have.start : have.end].strip()
-        if left <= 0:
-            draft.question = ("enough", f"{needed} needed and {there} there: that is enough. What is still to be worked out?")
+        if left.low <= 0:
+            is_enough = "is" if left.high <= 0 else "may be"
+            draft.question = ("enough", f"{needed} needed and {there} there: that {is_enough} enough. What is still to be worked out?")
             return phrases
         draft.flags.append(("still-needed", f"{needed} needed, {there} of it there"))
-        rest = Amount((need._replace(low=left, high=left),), need.start, need.end)
-        return [rest if i == need_at else p for i, p in enumerate(phrases) if i not in (at - 1, at)]
+        rest = Amount((left,), need.start, need.end)
+        return [rest if i == need_at else p for i, p in enumerate(phrases) if i not in (mark, at)]
     return phrases
 
 
@@ -55,6 +63,15 @@ def _needed(phrases: list[Phrase], at: int, draft: Draft) -> bool:
     return bool(_NEED_BEFORE.search(before) or _NEED_AFTER.match(draft.text, one.end))
 
 
+def _on_hand(phrases: list[Phrase], at: int) -> int:
+    """Where it is said that an amount is there: "have 20 L", "20 L on hand"; -1 where it is not."""
+    if at and is_said(phrases[at - 1], "link", "on-hand"):
+        return at - 1
+    after = at + 1
+    ends = after + 1 >= len(phrases) or is_said(phrases[after + 1], "stop")
+    return after if ends and after < len(phrases) and is_said(phrases[after], "link", "on-hand") else -1
+
+
 def _bulk(one: object) -> bool:
     return type(one) is Measure and one.per is None and not one.role and dimension(one) in ("volume", "weight")
 
@@ -65,13 +82,3 @@ def _alone(phrases: list[Phrase], at: int) -> bool:
     if is_said(after, "link", "of"):
         return at + 2 < len(phrases) and is_said(phrases[at + 2], "castings")
     return not any(is_said(after, kind) for kind in ("container", "ground", "mix", "seed-mix", "component", "pack", "plant", "way", "hint"))
-
-
-def _scale(have: Measure, need: Measure) -> float:
-    """One unit in the other; 0 where a unit is not clear."""
-    if have.unit == need.unit:
-        return 1.0
-    try:
-        return unit(have.unit).factor / unit(need.unit).factor
-    except UnknownUnit:
-        return 0.0

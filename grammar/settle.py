@@ -12,6 +12,7 @@ from operator import attrgetter
 
 from .complete import missing
 from .draft import Draft
+from .needs import is_unclear_need
 from .quantities import UnknownUnit
 from .query import Note, Place, Query, Question
 from .reads import reads
@@ -113,6 +114,8 @@ class _Settler(Places):
         other = next((said for said, why in draft.noted if why == "a weight of something else"), "")
         if other and draft.have is not None and draft.have.dimension == "weight" and not draft.places and asked in ("castings", "share", "weight"):
             raise Ask("by-weight", f"shares here are by volume: how many litres, gallons or cubic feet is “{other}”?", needs="volume")
+        if is_unclear_need(draft) and asked != "explanation":
+            raise Ask("enough", "which of these amounts is needed, and which is there already? Say “I need …, I have …”", needs="amount")
         if "others-amount" in draft.hints and asked not in ("explanation", *BACKWARDS):
             raise Ask("others-amount", "is that amount to be used here too? Say what this place should get", needs="amount")
         if ("cut" in draft.hints or "by-so-much" in draft.hints) and asked != "explanation":

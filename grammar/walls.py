@@ -11,6 +11,7 @@ import re
 
 from .asides import Waits, dimension, is_said, single
 from .draft import Draft
+from .less import less
 from .phrases import Amount, Measure, Number, Phrase, Said
 from .quantities import factor
 from .things import is_ground_size
@@ -68,14 +69,14 @@ def _above_the_soil(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     if len(walls) != 1 or len(there) != 1 or not _THERE.search(text):
         return phrases
     (wall_at, wall), (soil_at, soil) = walls[0], there[0]
-    scale = factor(soil.unit) / factor(wall.unit)
-    low, high = wall.low - soil.high * scale, wall.high - soil.low * scale
-    if low <= 0:
+    room = less(wall, soil)
+    assert room is not None  # `_length` gives clear units only
+    if room.low <= 0:
         draft.question = ("contradiction", "the soil that is there is as high as the sides or higher; which of the two is right?")
         return phrases
     said = f"{draft.text[soil.start : soil.end].strip()} of {draft.text[wall.start : wall.end].strip()}"
-    draft.flags.append(("room-left", f"{said} is there already: {low:g} {wall.unit} {'is' if low == 1 else 'are'} left to fill"))
-    left = Amount((wall._replace(low=low, high=high, role="depth"),), wall.start, wall.end)
+    draft.flags.append(("room-left", f"{said} is there already: {room.low:g} {room.unit} {'is' if room.low == 1 else 'are'} left to fill"))
+    left = Amount((room._replace(role="depth"),), wall.start, wall.end)
     gone = set(range(soil_at, soil_at + 1 + _of_soil(phrases, soil_at)))
     gone |= {at for at, p in enumerate(phrases) if is_said(p, "hint", "existing-soil") or is_said(p, "link", "now")
              or (is_said(p, "way", "top-dress") and p.text.lower().startswith("top"))}  # type: ignore[union-attr]  # fmt: skip

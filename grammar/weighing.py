@@ -6,8 +6,8 @@ import re
 
 from .asides import clauses, dimension, is_said, single
 from .draft import Draft
+from .less import less
 from .phrases import Amount, Measure, Phrase
-from .quantities import UnknownUnit, unit
 
 _EMPTY = re.compile(r"\b(?:empty|alone|tare|by itself|on its own|without (?:the |any )?castings)\b", re.IGNORECASE)
 
@@ -35,17 +35,21 @@ def find_tare(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         assert isinstance(empty, Measure) and isinstance(full, Measure)
         if any(type(single(phrases[at])) is Measure and at != empty_at for at in range(start, end)):
             continue
-        try:
-            scale = unit(empty.unit).factor / unit(full.unit).factor
-        except UnknownUnit:
+        left = less(full, empty)
+        if left is None:
+            draft.question = ("unit", "how much does it weigh full, and how much empty: say both in one unit")
             return phrases
-        left = full.low - empty.low * scale
         full_said, empty_said = (draft.text[one.start : one.end].strip() for one in (full, empty))
-        if left <= 0:
+        if left.low <= 0:
             draft.question = ("tare", f"{empty_said} empty and {full_said} full: which of the two is right?")
             return phrases
         draft.flags.append(("tare", f"{full_said} less {empty_said} for what it is in"))
-        net = Amount((full._replace(low=left, high=left),), full.start, full.end)
+        net = Amount((left,), full.start, full.end)
         kept = [net if at == full_at else phrase for at, phrase in enumerate(phrases) if not start <= at < end or at == full_at]
-        return [p for p in kept if not is_said(p, "hint", "new-fill")]
+        return [p for at, p in enumerate(kept) if not is_said(p, "hint", "new-fill") and not _is_vessel(kept, at)]
     return phrases
+
+
+def _is_vessel(phrases: list[Phrase], at: int) -> bool:
+    """Whether a container is only what was weighed too: "31 lb with the bucket"."""
+    return is_said(phrases[at], "container") and at > 0 and is_said(phrases[at - 1], "link", "with")
