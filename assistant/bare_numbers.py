@@ -29,6 +29,7 @@ _BEFORE = {
     "at": re.compile(r"\b(?:at|with|use|using|used|try)\s+(?:only |just |about |like |maybe )?$"),
     "gets": re.compile(r"\b(?:gets?|give(?: \w+)?|needs?|takes?|each gets?)\s+(?:only |just |about )?$"),
     "used": re.compile(r"\b(?:use|using|used|put in|mix in)\b[^.;?!]*$"),
+    "named share": re.compile(r"(?:\bper ?cent(?:s|age|ages)?|\bpct|\bshare|\bstrength|\brate|%)\b[^\d,.;]*$"),
     "over": re.compile(r"\b(?:over|across|onto|cover|covers|covering|spread (?:it )?on)\s+(?:only |just |about |the )?$"),
     "done": re.compile(r"\b(?:do|doing|did|cover|dress|treat|fill|feed)\s+(?:only |just |about )?$"),
     "fill": re.compile(r"\bfill(?:ed|ing)?\b[^,.;]*$"),
@@ -39,7 +40,7 @@ _BEFORE = {
 }
 #: Every sign that a line of the table may name.
 SIGNS = frozenset(
-    {*_BEFORE, "counted", "spelled", "whole", "broken", "part", "part in words", "countable", "share used", "asked", "of a place"}
+    {*_BEFORE, "counted", "spelled", "whole", "broken", "part", "part in words", "countable", "share used", "asked", "of a place", "mix"}
     | {f"{told} {name}" for told in ("asked", "changed") for name in (*_SLOTS, "count")}
     | {f"{name} said" for name in (*_SLOTS, "count")}
     | {"near the layer"}
@@ -48,8 +49,10 @@ SIGNS = frozenset(
 )
 _BACK_TO = re.compile(r"\b(?:back (?:down |up )?to|return to|was right|as before)\b", re.IGNORECASE)
 _OF_THEM = re.compile(r"^\s*(?:of (?:them|those|these|'em|em)\b|like (?:that|those|it|this)\b|pcs\b|pieces\b)")
+#: A word for the share before its number, which a share in full does without: "the percents 10".
+_SHARE_WORD = re.compile(r"\b(?:the )?(?:per ?cents?|percentages?|pct|share|strength|rate)(?: is| at| to| of)?\s*$", re.IGNORECASE)
 _COUNTED = re.compile(r"(?:\bthere (?:are|were|is)|\bthere's|\bqty|\bx)\s*$")
-_TAIL = re.compile(r"^\W*(?:(?:instead|then|now|please|each|maybe|for (?:it|them|the \w+|each)|ok|thanks)\W*)*$")
+_TAIL = re.compile(r"^\W*(?:(?:instead|then|now|please|each|maybe|rather|actually|though|for (?:it|them|the \w+|each)|ok|thanks)\W*)*$")
 _PLACE_THEN = re.compile(r"\b(?:is|are|at|gets?|to|with|needs?|takes?|be)\s+(?:only |just |about )?$")
 
 
@@ -104,7 +107,8 @@ def in_full(new: Draft, before: Before) -> Meant | Doubt | None:
         told = _in_words(best, said, value, place)
         assert told is not None
         reason = readings[0][2]
-        return Meant(f"{new.text[:start]}{told}{new.text[end:]}", f"“{said}” is taken as “{told}”: {reason}")
+        left = _SHARE_WORD.sub("", new.text[:start]) if best == "share" else new.text[:start]
+        return Meant(f"{left}{told}{new.text[end:]}", f"“{said}” is taken as “{told}”: {reason}")
     close = [name for name, worth, _ in readings if readings[0][1] - worth < weighed.lead][:3]
     told_all = [text for name in close if (text := _in_words(name, said, value, place)) is not None]
     shown = [_as_count(said, place) if name == "count" else text for name, text in zip(close, told_all, strict=True)]
@@ -158,6 +162,8 @@ def _signs(text: str, start: int, end: int, said: str, value: float, place: Plac
         signs.add("count said")
     if place.kind in ("container", "plant", "hole"):
         signs.add("countable")
+    if place.kind in ("mix", "seed-mix"):
+        signs.add("mix")
     if before.share_used:
         signs.add("share used")
     if before.awaiting:

@@ -15,6 +15,7 @@ from grammar.naming import ORDINAL
 from grammar.parse import parse
 from grammar.phrases import Said
 from grammar.quantities import Span, unit
+from grammar.reads import many_of
 
 from .choices import Doubt
 from .followup import ANYWHERE, BACKWARDS, alike_or_touched, asked_enough, lay_over, merge, says_all
@@ -33,6 +34,16 @@ _HALF_THAT = re.compile(r"\bhalf (?:that|this)\b(?!\s+(?:size|depth|long|wide|be
 _HALF_AS_MANY = re.compile(r"\bhalf (?:as|that|so) many\b|\bhalf the number\b", re.IGNORECASE)
 #: Yards of what was told in cubic yards.
 _YARDS = re.compile(r"\b(\d[\d.,/]*|one|two|three|four|five|six|eight|ten|half a|a) (yards?)\b(?! (?:long|wide|by|of row))", re.IGNORECASE)
+#: A number that takes the place of another: "no 10", which is not "without ten"
+_NO = re.compile(r"^\W*(no|nope|nah),? (\d[\d.,/]*\W*$)", re.IGNORECASE)
+_PART = re.compile(r"\b(\d/\d+)\W*$")
+#: What each gets, with the measure that was said before: "2 per plant"
+_PER_PLANT = re.compile(r"\b(\d+(?:\.\d+)?(?:/\d)?|one|two|three|half) (?:per|for each|for every|a) (?:plant|pot|hole|tree|bush|head|one)\b", re.IGNORECASE)
+_IN_YARDS = re.compile(r"^(\W*(?:and |so |ok )?(?:(?:what|how much) (?:is|would|'s) (?:that|it|this)(?: be)? )?)in yards\b", re.IGNORECASE)
+#: A part of the place: "if I only do a third"
+_ONLY_PART = re.compile(r"\b((?:do|doing|did|cover|treat|dress) (?:only |just )?(?:a third|half|a half|a quarter|two thirds|three quarters))\b(?! (?:of|an?|inch|cup))", re.IGNORECASE)
+#: "what would that be in 5 gal buckets"
+_IN_VESSELS = re.compile(r"^\W*(?:and |so |ok )?(?:what (?:would|will|is|does|'s)? ?(?:that|it|this)(?: be| come to| make)? )?in ((?:\d[\d.]*[ -]?(?:gal(?:lons?)?|l|lit(?:er|re)s?|quarts?) )?(?:buckets?|pails?))\b", re.IGNORECASE)
 #: How strong a tea is, in words: "1 to 5", "one in ten"
 _STRENGTH = re.compile(r"\b(1|one) (?:to|in) (\d+|three|four|five|six|seven|eight|nine|ten|twelve|fifteen|twenty)\b", re.IGNORECASE)
 #: "plus 50 delivery": in the money that the price was said in
@@ -602,6 +613,8 @@ def _slot_of(draft: Draft, place: PlaceDraft, unsure: Unsure) -> str:
     kind = unsure.span.dimension if unsure.span.unit not in _DOUBTFUL else "volume"
     if kind == "length" and _along(place, unsure):
         return "length"
+    if kind == "length" and "before:way:incorporate" in unsure.cues:
+        return "depth"  # "till it in 6 inches"
     if kind == "length" and unsure.span.base[0] > _TOO_DEEP:
         return ""  # no layer, and no depth of a bed: it is asked which side it is
     if kind == "length":
@@ -617,6 +630,8 @@ def _slot_of(draft: Draft, place: PlaceDraft, unsure: Unsure) -> str:
         return "layer" if slot == "" and place.area and not place.share else slot
     if kind not in ("volume", "weight"):
         return ""
+    if draft.asked == "share" and draft.have is not None and place.volume is not None and unsure.cues & {"before:link:in", "before:link:into", "before:link:of"}:
+        return "volume"  # "in 60 litres?", of what 6 litres are a share of
     if draft.have is not None and (
         unsure.cues & {"before:link:on-hand", "before:link:with"}
         or (draft.asked in BACKWARDS and (re.search(r"\b(?:had|have|got)\b", draft.text.lower()) or (
@@ -676,7 +691,7 @@ def place_stray(draft: Draft, leaning: Leaning, awaiting: str) -> None:
     if value < 1:
         _part_of_it(draft, place, value)
         return
-    if _BACK_TO.search(draft.text) and _as_before(draft, place, value, leaning.past):
+    if _BACK_TO.search(draft.text) and as_before(draft, place, value, leaning.past):
         return
     if value == 1 and says_only(draft.text) and draft.text.lower().rstrip(" .!").endswith("one"):
         place.count, draft.stray = 1.0, []
@@ -694,7 +709,7 @@ def place_stray(draft: Draft, leaning: Leaning, awaiting: str) -> None:
         _set(place, awaiting, Span(value, value, "centimetre" if metric else "inch"))
         draft.flags.append(("bare-number", f"{value:g} {'cm' if metric else 'inches'}"))
         draft.stray = []
-    elif (awaiting == "count" or of_them) and value == int(value) and value > 0 and not _FOR_SOME.search(draft.text) and (
+    elif (awaiting == "count" or of_them) and value == int(value) and value > 0 and not _FOR_SOME.search(draft.text) and not (draft.unread and len(draft.places) > 1) and (
         place.count is not None or place.kind in ("plant", "hole", "container") or leaning.awaiting == "count" or of_them
     ):  # fmt: skip
         place.count = value
@@ -720,7 +735,7 @@ def _part_of_it(draft: Draft, place: PlaceDraft, value: float) -> None:
     draft.hints -= {"role:thick", "role:depth", "share-word"}
 
 
-def _as_before(draft: Draft, place: PlaceDraft, value: float, past: Sequence[Draft]) -> bool:
+def as_before(draft: Draft, place: PlaceDraft, value: float, past: Sequence[Draft]) -> bool:
     """ "back to one", "back to 10": the value that stood there in an earlier turn, where only one fits."""
     found: dict[str, object] = {}
     for before in past:
@@ -745,7 +760,18 @@ def _as_before(draft: Draft, place: PlaceDraft, value: float, past: Sequence[Dra
 
 def in_full(line: str, old: Draft | None) -> str:
     """ "10 lb per 100" after "5 lb per 100 sq ft": the unit that goes unsaid; "half that" as "halved"; other lines as they are."""
+    if old is not None:
+        line = _IN_YARDS.sub(r"\1in cubic yards", line)
+        line = _NO.sub(r"sorry, \2", line)
+        if old.asked == "area" and old.have is not None and not old.places:
+            line = _PART.sub(r"\1 inch", line)  # how far it goes, by the layer: "1/8"
+    rated = next((place for place in reversed(old.places) if place.rate is not None and place.rate_per is None), None) if old is not None else None
+    if rated is not None and rated.rate is not None:
+        said = many_of(rated.rate.unit)
+        line = _PER_PLANT.sub(lambda found: f"{found[1]} {said} each", line)
     if old is not None and old.places:
+        line = _ONLY_PART.sub(r"\1 of it", line)
+        line = _IN_VESSELS.sub(r"how many \1 of castings", line)
         line = _HALF_AS_MANY.sub("halved, as many", _HALF_THAT.sub("halved", line))
     if old is not None and any(span is not None and span.unit == "cubic_yard" for span in [old.soil, old.have, *(p.volume for p in old.places)]):
         line = _YARDS.sub(r"\1 cubic \2", line)

@@ -175,6 +175,8 @@ class Conversation:
         fewer = changes.without_component(old, new)
         if fewer is not None:
             return self._doubt(fewer, new, line) if isinstance(fewer, choices.Doubt) else self._answer(fewer, line)
+        if "role:clear-of-trunk" in new.hints and any(p.diameter for p in new.places) and any(p.diameter or p.outer for p in old.places):
+            return self._ask(line, "How far from the trunk do the castings begin? Say it as “1 ft from the trunk”.")
         if _SOME_ONES.search(line) and not any(p.has_size for p in new.places):
             return self._ask(line, "What do those get, and what do the others get? Say it of each, as “8 hostas 2 cups each, 12 hostas 1 cup each”.")
         changed = changes.by_so_much(old, new, self._leaning())
@@ -507,6 +509,8 @@ class Conversation:
         if last is None or draft is None:
             return None
         right = corrected.set_right(line, last.request)
+        if right is None and last.status == "asks" and self.now.awaiting == "unit" and last.question:
+            right = corrected.with_unit(line, last.question, last.request)
         if right is not None and self.past:
             self.now, self.finished = self.past.pop(), list(self.past[-1].order) if self.past else []
             self.finished = list(self.now.order)

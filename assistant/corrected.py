@@ -7,6 +7,9 @@ from __future__ import annotations
 
 import re
 
+from grammar.parse import parse
+from grammar.phrases import Said
+
 _MEANT = re.compile(
     r"^\W*(?:(?:oh|no|oops|sorry|wait|whoops|ah|hang on|hold on|my bad|my mistake|typo|correction|actually|er|um)\W+)*"
     r"(?:(?:i|we)\s+)?(?:meant(?: to (?:say|type|write))?|mean|should (?:be|have been|read)|it should (?:be|have been)|that should (?:be|have been))\s+"
@@ -55,6 +58,23 @@ def _slip(wrong: str, right: str) -> bool:
         return len(wrong) > 2 and sum(one != other for one, other in zip(wrong, right, strict=True)) == 1
     long, short = (wrong, right) if len(wrong) > len(right) else (right, wrong)
     return len(long) == len(short) + 1 and any(long[:at] + long[at + 1 :] == short for at in range(len(long)))
+
+
+_WITHOUT_UNIT = re.compile(r"^(.+?): in what unit\?", re.IGNORECASE)
+
+
+def with_unit(reply: str, question: str, before: str) -> str | None:
+    """The line before with the unit that its question asked for: "10 deep" and "inches" as "10 inches deep"; None where the reply is no unit alone."""
+    asked = _WITHOUT_UNIT.match(question)
+    phrases = parse(reply).phrases
+    if asked is None or len(phrases) != 1 or type(phrases[0]) is not Said or phrases[0].kind not in ("unit", "unclear-unit"):
+        return None
+    about = re.search(re.escape(asked[1]), before, re.IGNORECASE)
+    number = re.search(r"\d[\d.,/]*|\b(?:one|two|three|four|five|six|seven|eight|nine|ten|twelve)\b", asked[1], re.IGNORECASE)
+    if about is None or number is None or " by " in asked[1]:
+        return None
+    told = about[0]
+    return f"{before[: about.start()]}{told[: number.end()]} {reply.strip(' .!?,')}{told[number.end() :]}{before[about.end() :]}"
 
 
 def what_is_left(line: str) -> tuple[str, float] | None:

@@ -11,6 +11,7 @@ from grammar.draft import Draft, PlaceDraft
 from grammar.gathering.state import TREES
 from grammar.naming import ORDINAL
 from grammar.quantities import Span
+from grammar.reads import many_of
 
 from .replies import bare_number
 from .spoken_of import GENERIC, by_size, is_bare, is_named, is_plural, spoken_of, which
@@ -205,6 +206,8 @@ def merge(old: Draft, new: Draft, *, adding: bool, touched: Collection[int] = ()
             merged.asked = ""
     if new.pack is not None and not new.asked and new.text.rstrip().endswith("?") and merged.asked in ("weight", "by-unit", "castings", ""):
         merged.asked = "packs"
+    if new.asked_load:
+        merged.asked_load = new.asked_load
     if new.charges:
         merged.charges = list(new.charges)
         if not new.asked and merged.price is not None:
@@ -323,6 +326,12 @@ def _place(merged: Draft, new: Draft, place: PlaceDraft, adding: bool, touched: 
     hits = _hits(merged, place, adding, touched, changes)
     if merged.question is not None and merged.question[0] == "which":
         return []
+    if not hits and place.has_size and len(places) == 1 and not (places[0].has_size or places[0].noun or places[0].count) and not is_bare(places[0]):
+        before, places[0] = places[0], place  # "a 4 inch layer", "on a 3x3 bed"
+        for name in SHARED:
+            if not getattr(place, name):
+                setattr(place, name, copy.copy(getattr(before, name)))
+        return [place]
     same = bool(hits) and not place.has_size and bool(place.noun or is_named(place))
     fresh = not hits or (adding and not same and bool(place.noun or _is_whole(place)))
     if "asked" in place.hints and hits and places[hits[-1]].kind == place.kind:
@@ -331,7 +340,7 @@ def _place(merged: Draft, new: Draft, place: PlaceDraft, adding: bool, touched: 
         if not (place.way or new.way or place.layer or place.share or place.rate) and place.kind in ("plant", "hole") and (
             places and places[-1].kind == place.kind
         ):  # fmt: skip
-            place.way = places[-1].way  # "12 peppers too": as the plants before them
+            place.way = places[-1].way or merged.way or _way_shown(places[-1])  # "12 peppers too": as the plants before them
         if any(name == "add-place" for name, _ in new.replies):
             place.hints.add("added")  # "add four tomato plants": they come on top, and do not only stand in the bed before
         merged.places = [p for p in places if not p.is_empty or p.noun]
@@ -348,12 +357,23 @@ def _place(merged: Draft, new: Draft, place: PlaceDraft, adding: bool, touched: 
         merged.figures = [(value, text) for value, text in merged.figures if value != place.count]
         place.count = place.count_high = None
     for at in hits:
+        _in_its_unit(merged, places[at], place)
         lay_over(places[at], place)
     if place.layer and merged.way in ("blend", "incorporate", "seed-mix"):
         merged.way = ""
     if (place.share is not None) and merged.way in ("top-dress", "side-dress"):
         merged.way = ""
     return [places[at] for at in hits]
+
+
+def _in_its_unit(merged: Draft, place: PlaceDraft, new: PlaceDraft) -> None:
+    """Sides that come without a unit are in that of the sides before them: "50 by 40 by 30" after "60 by 40 by 30 cm"."""
+    units = {side.unit for side in place.size}
+    if not new.size or any(side.unit for side in new.size) or len(units) != 1 or "" in units or len(new.size) != len(place.size):
+        return
+    name = units.pop()
+    new.size, new.size_unit_said = tuple(side._replace(unit=name) for side in new.size), True
+    merged.flags.append(("size-unit", f"the sides are in {many_of(name)}, as before"))
 
 
 def _hits(merged: Draft, place: PlaceDraft, adding: bool, touched: Collection[int], changes: bool) -> list[int]:

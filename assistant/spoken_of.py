@@ -67,7 +67,7 @@ def spoken_of(
 
 
 def _singular(printed: str) -> str:
-    return printed[:-1] if printed.endswith("s") else printed
+    return printed[:-2] if printed.endswith("xes") else printed[:-1] if printed.endswith("s") else printed
 
 
 def _of_noun(new: PlaceDraft, places: Sequence[PlaceDraft], to_the_word: bool) -> list[int]:
@@ -78,6 +78,7 @@ def _of_noun(new: PlaceDraft, places: Sequence[PlaceDraft], to_the_word: bool) -
         at for at, place in enumerate(places)
         if place.noun == new.noun or (new.kind == "plant" and place.crop == new.noun) or (place.form == "ring" and new.noun in TREES)
         or (place.noun == "tree-ring" and new.noun in TREES)
+        or (new.kind == "container" and new.printed and place.printed and _singular(place.printed).endswith(" " + _singular(new.printed)))
     ]  # fmt: skip
     # the rest of a list has no noun of its own: "beds 4x4, 4x6, 4x8"
     nameless = [at for at in range(1, len(places)) if new.kind == "ground" and _of_the_list(places, at, exact)]

@@ -26,7 +26,8 @@ def find_trunk(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         clear = next((i for i, p in enumerate(phrases) if type(m := single(p)) is Measure and m.role == "clear-of-trunk"), -1)
         rest = [p for i, p in enumerate(phrases) if i not in (where, at)]
         ring = _ring_width(rest)
-        if not (clear >= 0 or ring is not None or _ends(rest)):
+        alone = any(is_said(p, "plant") for p in rest) and not any(_length(p) for p in rest)  # how far out it goes comes later
+        if not (clear >= 0 or ring is not None or _ends(rest) or alone):
             continue  # a trunk alone bounds no ring
         text = draft.text[min(one.start, phrase.start) : max(one.end, phrase.end)].strip()
         inner = radius
