@@ -11,6 +11,9 @@ from pydantic import BaseModel, ConfigDict, Field
 
 Pair = tuple[float, float]
 
+#: The code of an assumed density on which only the record's kilograms rest: a text that names no weight need not say it.
+KILOGRAMS_ONLY = "density-of-kilograms"
+
 
 class _Model(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid")
@@ -20,10 +23,16 @@ class Asked(_Model):
     """What was asked for, from low to high."""
 
     of: str
-    low: float | None = None
-    high: float | None = None
-    unit: str | None = None
-    topic: str | None = None
+    low: float
+    high: float
+    unit: str
+
+
+class Explained(_Model):
+    """A question in words: what it is about."""
+
+    of: Literal["explanation"] = "explanation"
+    topic: str
 
 
 class Amount(_Model):
@@ -98,7 +107,7 @@ class Answer(_Model):
     status: Literal["answered", "asks", "unread"]
     reads: str
     way: str | None = None
-    answer: Asked | None = None
+    answer: Asked | Explained | None = None
     castings: Amount | None = None
     share: Pair | None = None
     layer_mm: Pair | None = None

@@ -75,13 +75,15 @@ def _plants(scene: Scene) -> list[Advice]:
         ):
             continue
         plant = facts().plant(place.crop) if place.crop else None
-        if place.rate.dimension != "volume" or (plant is not None and plant.traits & {"woody", "tree"}) or place.crop in _SMALL:
+        if (plant is not None and plant.traits & {"woody", "tree"}) or place.crop in _SMALL:
             continue
         high = base(place.rate)[1]
+        if place.rate.dimension == "weight":
+            high /= scene.density.value[1]  # in cubic metres, as the usual amount is
         shown = span_text(place.rate)
         if high > _high("side-dress.per-plant") + _SLACK:
             found.append(judgement("per-plant-much", amount=shown))
-        elif high < _low("side-dress.per-plant") - _SLACK:
+        elif place.rate.dimension == "volume" and high < _low("side-dress.per-plant") - _SLACK:
             found.append(judgement("per-plant-little", amount=shown))
     return found
 

@@ -17,7 +17,7 @@ from grammar.words import spoken
 
 from . import pictures
 from .aloud import aloud
-from .answer import Advice, Answer, Pair
+from .answer import KILOGRAMS_ONLY, Advice, Answer, Asked, Pair
 from .knowledge import facts
 from .lines import Look, Page, Style, clean, columns, look_for
 from .units import SYMBOL, printed
@@ -114,7 +114,7 @@ def _figure(answer: Answer, page: Page) -> None:
 def _bare_figure(answer: Answer) -> str:
     """The figure of a record that came without its text for people, in the record's own unit."""
     asked = answer.answer
-    if asked is None or asked.low is None or asked.high is None:
+    if not isinstance(asked, Asked):
         return "worked out"
     if asked.of == "share":
         return f"{printed(asked.low * 100, asked.high * 100, 'percent')} castings"
@@ -200,6 +200,8 @@ def _aside(answer: Answer, page: Page) -> None:
 def _assumed(answer: Answer, page: Page) -> None:
     brief = page.look.brief and not page.look.working
     for note in answer.assumed:
+        if note.code == KILOGRAMS_ONLY and not page.look.working:
+            continue  # no weight is said
         _labelled("Assumed", facts().brief(note.text) if brief else note.text, page)
 
 

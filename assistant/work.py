@@ -121,7 +121,7 @@ def put_shape(worked: Worked, place: Place) -> None:
     """Puts the dimensions of a place on its sheet. Raises Unworkable for sizes that contradict or are out of scale."""
     sheet = worked.sheet
     shape = place.shape
-    _sane_dims(place)
+    _sane_dims(place, sheet.get("density"))
     for name, span in shape.dims.items():
         sheet.give(_DIM_NAMES.get(name, name), *base(span))
     if shape.form == "ring":
@@ -245,7 +245,7 @@ def _basket(place: Place) -> Container | None:
     return facts().container(f"basket-{inches.low:g}") if inches.is_point else None
 
 
-def _sane_dims(place: Place) -> None:
+def _sane_dims(place: Place, density: Value | None) -> None:
     """Raises Unworkable for a size out of any sane scale; the scale is in the facts."""
     container = place.kind == "container"
     for name, span in place.shape.dims.items():
@@ -263,13 +263,17 @@ def _sane_dims(place: Place) -> None:
     for layer in place.layer:
         check_scale("limits.layer", *base(layer), "the layer", layer)
     if place.count is not None:
-        most = facts().rate("limits.count")
+        most = facts().rate("limits.count-beds" if place.kind == "ground" else "limits.count")
         if not most.low <= place.count <= most.high:
-            raise Unworkable("scale", f"{place.count:g} of them is out of any scale known here; is that the number meant?", "count")
+            raise Unworkable("scale", f"{place.count:,.0f} of them is out of any scale known here; is that the number meant?", "count")
         if place.count != int(place.count):
             raise Unworkable("count", f"{place.count:g} of them: how many whole ones?", "count")
-    if place.rate is not None and place.rate_per is None and place.rate.dimension == "volume":
-        check_scale("limits.per-plant", *base(place.rate), "the amount for each", place.rate)
+    if place.rate is not None and place.rate_per is None and not place.rate_altogether:
+        low, high = base(place.rate)
+        if place.rate.dimension == "weight" and density is not None:
+            low, high = low / density[1], high / density[0]
+        if place.rate.dimension == "volume" or density is not None:
+            check_scale("limits.per-plant", low, high, "the amount for each", place.rate)
 
 
 def check_scale(limit_id: str, low: float, high: float, what: str, span: Span) -> None:
@@ -327,10 +331,10 @@ def work(place: Place, query: Query, density: Density) -> Worked:
     sheet = Sheet()
     key = _way_key(place, way)
     worked = Worked(place, sheet, relations_for(place, key))
+    sheet.give("density", *density.value)
     put_shape(worked, place)
     if place.minus:
         _something_left(worked)
-    sheet.give("density", *density.value)
     if key in ("ring", "band"):
         worked.layer = put_strip(key, place, sheet, worked.assumed)
     elif key in ("each", "each-weight"):

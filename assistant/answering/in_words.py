@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from grammar.query import Query
 from grammar.reads import reads
 
-from ..answer import Advice, Answer, Asked, Assumed
+from ..answer import Advice, Answer, Assumed, Explained
 from ..judge import said_for
 from ..knowledge import facts
 from ..work import Unworkable
@@ -33,7 +33,7 @@ def explained(query: Query, request: str) -> Answer:
     if explanation.raises:
         extra += said_for(frozenset(explanation.raises))
     return Answer(
-        request=request, status="answered", reads=reads(query), answer=Asked(of="explanation", topic=topic),
+        request=request, status="answered", reads=reads(query), answer=Explained(topic=topic),
         advice=(Advice(code=f"explanation-{topic}", level="note", text=explanation.text, source=source),
                 Advice(code="next-step", level="note", text=f"Next you might ask: {explanation.next_step}", source=source), *extra),
         assumed=tuple(Assumed(code=note.code, text=note.text) for note in query.assumed if note.code == "not-an-amount"),
@@ -52,7 +52,7 @@ def _term(query: Query, request: str, name: str, term: Term) -> Answer:
     advice = [meaning, Advice(code="next-step", level="note", text=f"Next you might ask: {step.next_step}", source=source)]
     if more is not None:
         advice.insert(1, Advice(code=f"explanation-{more.id}", level="note", text=more.text, source=source))
-    return Answer(request=request, status="answered", reads=reads(query), answer=Asked(of="explanation", topic=topic),
+    return Answer(request=request, status="answered", reads=reads(query), answer=Explained(topic=topic),
                   advice=tuple(advice), set_aside=query.set_aside)  # fmt: skip
 
 

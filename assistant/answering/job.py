@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from grammar.quantities import unit
 from grammar.query import Query
 
-from ..answer import Advice, Working
+from ..answer import KILOGRAMS_ONLY, Advice, Working
 from ..units import Printer
 from ..work import Density, Worked
 from . import density as densities
@@ -52,6 +52,14 @@ class Job:
         """Notes whose density the answer rests on, where the request states none."""
         if not self.density.said:
             self.assume(*densities.assumption(self.density, self.query, self.shop, self.printer))
+
+    def assume_density_of_kilograms(self) -> None:
+        """The same where only the kilograms of the record rest on it, and nobody asked for a weight."""
+        if self.density.said:
+            return
+        code, text = densities.assumption(self.density, self.query, self.shop, self.printer)
+        if (code, text) not in self.assumed:
+            self.assume(KILOGRAMS_ONLY, text)
 
 
 def begin(query: Query, request: str, shop: Catalogue | None) -> Job:

@@ -13,6 +13,8 @@ from ..units import printed
 from ..work import Unworkable, base
 from .counter import counter_is_asked, from_catalogue
 from .job import Job
+from .record import in_all
+from .rows import show_weight
 
 
 def purchase(job: Job, castings: Value, weight: Value) -> tuple[tuple[PackCount, ...], Cost | None]:
@@ -44,6 +46,7 @@ def purchase(job: Job, castings: Value, weight: Value) -> tuple[tuple[PackCount,
     need = at_end(span, query.end)
     if heavy:
         job.assume_density()
+        show_weight(job, in_all(castings, weight))
     count = math.ceil(need / low - 1e-9)
     name = f"{printed(pack.size.low, pack.size.high, pack.size.unit)} {pack.noun}"
     text = job.printer.show(*span, "weight" if heavy else "volume")

@@ -13,6 +13,7 @@ from ..answer import Amount, Answer, Asked, Assumed, Pair
 from ..relations import Value
 from ..units import printed
 from .job import Job
+from .rows import show_weight
 
 _LITRE = factor("litre")
 _answer, _amount, _assumed = unchecked(Answer), unchecked(Amount), unchecked(Assumed)
@@ -20,6 +21,9 @@ _answer, _amount, _assumed = unchecked(Answer), unchecked(Amount), unchecked(Ass
 
 def made(job: Job, *, reads: str, answer: Asked, **more: Any) -> Answer:
     """The answer, once its figure and its table stand: the fields of the record as they are given, and those for people."""
+    if more.get("castings") is not None:
+        job.assume_density_of_kilograms()
+        show_weight(job, more["castings"])
     figure, beside = _figures(job, answer, more.get("castings"))
     return _answer(request=job.request, status="answered", reads=reads, answer=answer, figure=figure, beside=beside,
                   table=job.table, assumed=tuple([_assumed(code=code, text=text) for code, text in dict.fromkeys(job.assumed)]),
@@ -31,7 +35,6 @@ def _figures(job: Job, asked: Asked, castings: Amount | None) -> tuple[str, str]
 
     Where every rate is said by weight the weight comes first: the volume rests on a density.
     """
-    assert asked.low is not None and asked.high is not None
     if job.said:
         return job.said, job.printer.other(asked.low, asked.high, "weight") if asked.of == "weight" else ""
     low, high = asked.low, asked.high

@@ -4,16 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from grammar.quantities import factor
 from grammar.query import Place
 from grammar.unchecked import unchecked
 
-from ..answer import Working
-from ..relations import TERM_DIMENSION, Value
+from ..answer import Amount, Working
+from ..relations import TERM_DIMENSION, WEIGHT, Value
 from ..sheet import Sheet, Step
 from ..work import RENAMING, Worked
 from .job import Job
 
 _made = unchecked(Working)
+_LITRE = factor("litre")
 
 
 def show_steps(job: Job, sheet: Sheet, target: str, worked: Worked | None, only_last: bool = False) -> None:
@@ -38,6 +40,21 @@ def row(job: Job, step: Step, spoken: Mapping[str, str], label: str) -> Working:
     )
     return _made(rule=step.relation.id, formula=label + step.relation.formula, with_=figures,
                  gives=f"{step.gave} {_term(job, step.gave, step.value, spoken)}", source=step.relation.source)  # fmt: skip
+
+
+def show_weight(job: Job, castings: Amount) -> None:
+    """How the kilograms and the litres of the castings come from each other, where no step has told it yet."""
+    if any(step.rule == WEIGHT.id for step in job.working):
+        return
+    low, high = castings.litres
+    terms = {"castings": job.printer.show(low * _LITRE, high * _LITRE, "volume"),
+             "weight": job.printer.show(*castings.kg, "weight"), "density": job.printer.show(*job.density.value, "density")}  # fmt: skip
+    weighed = [one.target == "weight" for one in job.worked]
+    if weighed and any(weighed) != all(weighed):
+        return  # some places are told by weight and some by volume: no one step makes the sum
+    gave = "castings" if weighed and all(weighed) else "weight"
+    figures = ", ".join(f"{name} {text}" for name, text in terms.items() if name != gave)
+    job.working.append(_made(rule=WEIGHT.id, formula=WEIGHT.formula, with_=figures, gives=f"{gave} {terms[gave]}", source=WEIGHT.source))
 
 
 def _term(job: Job, name: str, value: Value, spoken: Mapping[str, str]) -> str:

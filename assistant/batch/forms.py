@@ -14,7 +14,7 @@ from collections.abc import Iterable
 from functools import lru_cache
 from typing import NamedTuple
 
-from ..answer import Answer
+from ..answer import Answer, Asked
 from ..lines import Look, clean
 from .records import record
 from .rows import Item
@@ -118,9 +118,12 @@ def form_of(name: str, names: tuple[str, ...]) -> Form:
 
 def _cells(answer: Answer) -> list[str]:
     asked, castings = answer.answer, answer.castings
+    if isinstance(asked, Asked):
+        told = [asked.of, _figure(asked.low), _figure(asked.high), clean(asked.unit)]
+    else:
+        told = ["" if asked is None else asked.topic, "", "", ""]
     return [
-        clean(answer.reads), answer.way or "", (asked.topic or asked.of) if asked else "", _figure(asked.low if asked else None),
-        _figure(asked.high if asked else None), clean(asked.unit or "") if asked else "",
+        clean(answer.reads), answer.way or "", *told,
         *_pair(castings.litres if castings else None), *_pair(castings.kg if castings else None), *_pair(answer.share),
         *_pair(answer.layer_mm), _listed(f"{pack.count} of {pack.name}" for pack in answer.packs),
         answer.cost.amount if answer.cost else "", answer.cost.currency if answer.cost else "",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from assistant.answer import Advice, Amount, Answer, Asked, Assumed, Component, Cost, PackCount, Part, Working
+from assistant.answer import Advice, Amount, Answer, Asked, Assumed, Component, Cost, Explained, PackCount, Part, Working
 
 HANDS = Advice(
     code="hands", level="note", text="Wear gloves, and wash your hands afterwards.", source="common practice, no source"
@@ -150,7 +150,7 @@ EXPLAINS = Answer(
     request="what is side dressing",
     status="answered",
     reads="a question about side dress",
-    answer=Asked(of="explanation", topic="side-dress"),
+    answer=Explained(topic="side-dress"),
     advice=(
         Advice(
             code="explanation-side-dress",
