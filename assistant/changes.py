@@ -20,7 +20,7 @@ from grammar.reads import many_of
 from .choices import Doubt
 from .followup import ANYWHERE, BACKWARDS, alike_or_touched, asked_enough, lay_over, merge, says_all
 from .replies import bare_number
-from .spoken_of import by_size, is_bare, is_named, last_changed, spoken_of, which
+from .spoken_of import by_size, is_bare, is_named, is_plural, last_changed, spoken_of, which
 from .units_meant import spans
 
 #: What a question may ask for that a bare measure answers.
@@ -206,7 +206,7 @@ def meant(new: Draft, old: Draft, touched: Sequence[int]) -> list[int] | str:
     found: set[int] = set()
     for place in new.places:
         hits = by_size(place, old.places) if place.has_size else spoken_of(place, old.places, touched)
-        plural = place.printed.endswith("s") or (place.kind == "plant" and len(hits) == 1)
+        plural = is_plural(place) or (place.kind == "plant" and len(hits) == 1)
         if len(hits) > 1 and not plural and place.count != len(hits):
             lately = [at for at in hits if at in touched]
             if len(lately) != 1:
