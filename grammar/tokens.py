@@ -310,7 +310,7 @@ def tokenize(text: str) -> Tokens:
                     pending[id(mark)] = pending_choice
             at, hyphen = at + 1, token is None
             continue
-        if kind == "sign" and piece.text == "." and _abbreviated(pieces, at, tokens, text):
+        if kind == "sign" and piece.text == "." and _abbreviated(pieces, at, tokens, text, pending):
             at, hyphen = at + 1, False
             continue
         found, after = _lookup(pieces, at, words)
@@ -427,13 +427,15 @@ def _hyphen(pieces: list[Piece], at: int, tokens: list[Tok]) -> Tok | None:
 _SHORT = frozenset({"approx", "no", "sq", "cu", "vs", "etc", "min", "max", "nr", "ca"})
 
 
-def _abbreviated(pieces: list[Piece], at: int, tokens: list[Tok], text: str) -> bool:
+def _abbreviated(pieces: list[Piece], at: int, tokens: list[Tok], text: str, pending: dict[int, Choice]) -> bool:
     """Whether a full stop only ends an abbreviation: "9 ft. 10 in. deep"."""
     if not tokens or not pieces[at].tight or at + 1 >= len(pieces):
         return False
     last = tokens[-1]
     tail = last.text.replace(".", " ").split()[-1:]  # of "cu. ft" the last
-    short = (last.type in ("UNIT", "ROLE") and tail and len(tail[0]) <= 4 and tail[0].isalpha()) or last.text.lower() in _SHORT
+    undecided = pending.get(id(last))  # "5 gal. bags": liquid or dry, it is a unit
+    measure = last.type in ("UNIT", "ROLE") or (undecided is not None and "unclear-unit" in undecided.kinds and len(tail[0]) > 1)
+    short = (measure and tail and len(tail[0]) <= 4 and tail[0].isalpha()) or last.text.lower() in _SHORT
     return bool(short) and not text[pieces[at + 1].start].isupper()
 
 

@@ -7,10 +7,6 @@ import re
 from ..asides import dimension, is_said, single
 from ..phrases import Amount, Measure, Phrase, Said, Share
 from .nouns import Nouns
-from .state import PLACE_KINDS
-
-#: What "how many" alone may ask the count of.
-_COUNTED = frozenset({*PLACE_KINDS, "pack"})
 
 #: After an amount: so many of another measure that it is.
 _MAKES = re.compile(r"\b(?:makes?|comes? to|is|equals?)\b", re.IGNORECASE)
@@ -164,8 +160,9 @@ class Asking(Nouns):
     def _how_many_of_what(self) -> None:
         """ "…, how many": of what was spoken of last and not counted."""
         draft = self.draft
-        spoken = next((p for p in reversed(self.phrases[: self.at]) if type(p) is Said and p.kind in _COUNTED), None)
-        in_packs = is_said(spoken, "pack") and not draft.packs_count and self.place is not None and self.place.has_size
+        # a bag of a size that is not there yet is what a place needs, and else what goes as far as it does
+        at_hand = draft.packs_count or draft.have or "on-hand" in draft.hints
+        in_packs = not at_hand and self.place is not None and self.place.has_size
         if draft.pack is not None and (in_packs or draft.budget is not None or draft.price is not None or (self.place is not None and self.place.count)):
             draft.asked, draft.asked_noun = "packs", draft.pack_noun
             return

@@ -171,7 +171,12 @@ class Links(Asking):
             place = self.place
             if self._packs_times_size():
                 return
-            if type(number) is Number and place is not None and place.count is None and place.kind:
+            named = self.peek(2)
+            if is_said(named, "plant") and place is not None and place.kind == "ground" and place.count and not place.has_size:
+                self.tie = "of"  # "4 rows x 25 plants"
+            elif is_said(named, "ground") and place is not None and place.kind == "plant":
+                return  # "2 cups a plant x 4 rows": how many rows there are
+            elif type(number) is Number and place is not None and place.count is None and place.kind:
                 self.count = number
                 self._set_count(place)
                 self.at += 2

@@ -91,7 +91,7 @@ class Nouns(Amounts):
         if place.kind not in ("ground", "container") or place.count is None or place.has_size or place.rate:
             return False
         before = self._at(self.at - 2)
-        if not is_said(before, "link", "of", "with"):
+        if not is_said(before, "link", "of", "with", "count-x"):
             return False
         self.draft.figures = [(value, said) for value, said in self.draft.figures if value not in (place.count, count.low)]
         self.draft.flags.append(("rows-of", f"{place.count:g} {place.printed} of {count.low:g}: {place.count * count.low:g} in all"))

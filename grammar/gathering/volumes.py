@@ -50,11 +50,11 @@ class Volumes(Lengths):
             skip, where = self._at(where + 1), self.at + 1  # "6 litre houseplant pots"
         before = self.peek(-1)
         after = self.peek(2) if is_said(following, "link", "of") else following
-        if self._weigh_pair(one):
+        if not (is_said(skip, "pack") and self._size_comes_after(one, where)) and self._weigh_pair(one):
             return
         if self._size_of_pack(span) or self._size_of_each_pack(span):
             return
-        if is_said(skip, "pack") and where <= self.at + 2:
+        if is_said(skip, "pack") and where <= self.at + 2 and not self._size_comes_after(one, where):
             self._pack_size(span, skip)  # type: ignore[arg-type]
             return
         if is_said(following, "castings") and is_said(self.peek(2), "pack"):
@@ -319,12 +319,18 @@ class Volumes(Lengths):
         self.at = at + 1
         return places[0]
 
+    def _size_comes_after(self, one: Measure, where: int) -> bool:
+        """ "need 6 cf. bags 30 lb": a full stop before the bags, and their own size behind them."""
+        size = single(self._at(where + 2 if is_said(self._at(where + 1), "link", "is") else where + 1))
+        apart = "." in self.draft.text[one.end : self.phrases[where].start]
+        return apart and type(size) is Measure and size.per is None and dimension(size) in ("volume", "weight")
+
     def _weight(self, one: Measure) -> None:
         draft = self.draft
         span = self._span(one)
         following = self.peek()
         skip, where = self.ahead(("hint", "form", "about"))
-        if is_said(skip, "pack") and where <= self.at + 2:
+        if is_said(skip, "pack") and where <= self.at + 2 and not self._size_comes_after(one, where):
             self._pack_size(span, skip)  # type: ignore[arg-type]
             return
         if self._size_of_pack(span) or self._size_of_each_pack(span):
