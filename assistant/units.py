@@ -63,6 +63,7 @@ def number(value: float) -> str:
     return text.rstrip("0").rstrip(".") if "." in text and "e" not in text else text
 
 
+@lru_cache(maxsize=4096)
 def printed(low: float, high: float, name: str) -> str:
     """A span in a unit: "2.5 cu ft", "1 to 2 cups"."""
     mark = symbol(name)
@@ -144,7 +145,7 @@ class Printer:
             size = factor(each)
             return printed(low / size, high / size, each)
         name = name or self.unit_of(dimension, high)
-        size = factor(name)
+        size = unit(name).factor
         return printed(low / size, high / size, name)
 
     def other(self, low: float, high: float, dimension: str) -> str:

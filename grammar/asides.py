@@ -34,7 +34,7 @@ def kinds_of(phrases: list[Phrase]) -> set[Mark]:
     """What stands in a line: the kinds of its words and the words, and the types of its other phrases.
 
     Of an amount of one dimension its type is there too, and its role and its note, where it has them: ("role", "height"),
-    ("note", "span:to"); a measure without a set size is a "loose-measure".
+    ("note", "span:to"). A measure without a set size is a "loose-measure"; the word that one is for each of is there as well.
 
     A reader that waits for some of them need not look through a line that has none. It is for leaving work out, and no
     rule may rest on what is not in it: `tests/grammar/test_waiting.py` reads every request as if all kinds were there.
@@ -48,8 +48,13 @@ def kinds_of(phrases: list[Phrase]) -> set[Mark]:
             found.add((name, phrase.id))  # type: ignore[union-attr]
             continue
         found.add(kind)
-        if kind is Amount and len(phrase.dims) == 1:  # type: ignore[union-attr]
-            _told_of(phrase.dims[0], found)  # type: ignore[union-attr]
+        if kind is Amount:
+            dims = phrase.dims  # type: ignore[union-attr]
+            if len(dims) == 1:
+                _told_of(dims[0], found)
+            for one in dims:
+                if type(one) is Measure and (one.per is not None or one.kind != "unit" or one.unit in _OF_SALTS):
+                    _odd(one, found)
     return found
 
 
@@ -61,8 +66,20 @@ def _told_of(one: Number | Measure | NurseryClass | CellTray, found: set[Mark]) 
             found.add(("role", one.role))  # type: ignore[union-attr]
         if one.note:  # type: ignore[union-attr]
             found.add(("note", "span:units" if one.note.startswith("span:units") else one.note))  # type: ignore[union-attr]
-        if kind is Measure and one.kind == "loose-measure":  # type: ignore[union-attr]
-            found.add("loose-measure")
+
+
+def _odd(one: Measure, found: set[Mark]) -> None:
+    """Notes of a measure what it is for each of, where that is a word, and that it has no set size."""
+    if one.kind == "loose-measure":
+        found.add("loose-measure")
+    if type(one.per) is Said:
+        found.add((one.per.kind, one.per.id))
+    if one.unit in _OF_SALTS:
+        found.add(("unit", "salt"))
+
+
+#: Units of salts in water or soil.
+_OF_SALTS = frozenset({"decisiemens_per_metre", "millisiemens_per_centimetre", "millimho_per_centimetre"})
 
 
 def stands(wanted: Waits, kinds: set[Mark]) -> bool:

@@ -226,6 +226,13 @@ def _place_copied(place: PlaceDraft, seen: dict[int, PlaceDraft]) -> PlaceDraft:
     return made
 
 
+def begun(text: str, mended: list[tuple[str, str]], *, words: int, cut: bool) -> Draft:
+    """The draft of a line of which nothing is read yet."""
+    made = _copied(_NOTHING)
+    made.text, made.mended, made.words, made.cut = text, mended, words, cut
+    return made
+
+
 #: Which fields of each kind of part are lists or sets.
 _CHANGING = {
     kind: tuple(one.name for one in fields(kind) if one.default_factory in (list, set)) for kind in (Draft, PlaceDraft, Unsure)
@@ -244,3 +251,6 @@ def _copied(part: _Part) -> _Part:
     for name in _CHANGING[kind]:
         values[name] = values[name].copy()
     return made
+
+
+_NOTHING = Draft()

@@ -24,7 +24,7 @@ from .recipes import find_recipe
 from .rephrased import find_rephrased
 from .spaced import SPACED, find_spacing
 from .times import DATED
-from .trade import find_trade
+from .trade import TRADE, find_trade
 from .walls import WALLS, find_walls
 from .weighing import find_tare
 
@@ -60,7 +60,8 @@ class Gatherer(Links):
         if Measure in self.kinds:
             self._take(find_need(self.phrases, draft))
             self._take(find_tare(self.phrases, draft))
-        self._take(find_trade(self.phrases, draft))
+        if stands(TRADE, self.kinds):
+            self._take(find_trade(self.phrases, draft))
         self._take(set_asides(self.phrases, draft, self.kinds, self.leaning))
         self.dated = DATED in draft.hints
         if stands(TAKES_BACK, self.kinds):

@@ -115,9 +115,36 @@ def parser() -> Lark:
     return lark
 
 
+class _Line:
+    """The tokens of a line, where lark's LALR parser looks for a lexer at work."""
+
+    __slots__ = ("_tokens",)
+
+    def __init__(self, tokens: list[Tok]) -> None:
+        self._tokens = tokens
+
+    def lex(self, _state: Any) -> Iterator[Tok]:
+        return iter(self._tokens)
+
+
+@lru_cache(maxsize=1)
+def _straight() -> Callable[[_Line, str], list[Phrase]]:
+    """Lark's LALR parser itself, without the layers over it that choose a lexer and a start anew for every line."""
+    return cast("Callable[[_Line, str], list[Phrase]]", cast(Any, parser()).parser.parser.parser.parse)
+
+
 def parse(text: str) -> Parsed:
     """The phrases of a line. Never raises: what fits no phrase stands as a word of its own."""
     tokens, mended, cut = tokenize(text)
+    try:
+        # with a builder lark gives what that makes of the whole, and not a tree
+        return Parsed(_straight()(_Line(tokens), "request"), mended, cut)
+    except UnexpectedToken:
+        return Parsed(_past_strays(tokens), mended, cut)
+
+
+def _past_strays(tokens: list[Tok]) -> list[Phrase]:
+    """The phrases of a line in which some tokens fit no phrase, of which there are few."""
     stray: list[Tok] = []
 
     def skip(error: Exception) -> bool:
@@ -127,14 +154,12 @@ def parse(text: str) -> Parsed:
         return False
 
     try:
-        # with a builder lark gives what that makes of the whole, and not a tree
         phrases: list[Phrase] = cast(Any, parser()).parse(iter(tokens), on_error=skip)
     except UnexpectedToken:
         # a line that ends in the middle of a phrase: its words are kept one by one
-        phrases = [said(token) for token in tokens if token.type != "FILLER"]
-        return Parsed(phrases, mended, cut)
+        return [said(token) for token in tokens if token.type != "FILLER"]
     phrases.extend(Said("unknown", token.text, token.text, token.start, token.end) for token in stray)
-    return Parsed(phrases, mended, cut)
+    return phrases
 
 
 __all__ = ["LexerThread", "Parsed", "parse", "parser"]

@@ -87,6 +87,7 @@ def _feet_and_inches(value: float) -> str:
     return f"{feet}'{rest}\"" if feet else ""
 
 
+@lru_cache(maxsize=2048)
 def span(one: Span) -> str:
     """A span in words: "10 inches", "1 to 2 cups"."""
     return _spanned(one, _units(one.unit) if one.high > 1 else _unit(one.unit))
@@ -342,12 +343,9 @@ def reads(query: Query) -> str:
     ):  # fmt: skip
         places[0] = f"castings for {places[0]}"
     parts += places
-    recipes = {place.recipe for place in query.places if place.recipe}
-    for recipe in recipes:
+    for recipe in dict.fromkeys(place.recipe for place in query.places if place.recipe):
         parts.append(", ".join(f"{figure(round(share * 100, 9))} % {_component(name)}" for name, share in recipe))
-    soils = {place.soil for place in query.places if place.soil is not None}
-    for soil in soils:
-        assert soil is not None
+    for soil in dict.fromkeys(place.soil for place in query.places if place.soil is not None):
         parts.append(f"{span(soil)} of soil")
     parts += _hints(query)
     if query.tea is not None:

@@ -100,6 +100,7 @@ def _split_commas(text: str, start: int) -> list[tuple[str, int, float, str]]:
 def scan(text: str) -> list[Piece]:
     """The pieces of a line in order. Takes time in proportion to the line's length."""
     pieces: list[Piece] = []
+    new = tuple.__new__  # the plain kinds are made without the checks of a call: there are a dozen of them in a line
     last_end = -1
     for match in _PIECE.finditer(fold(text[:LONGEST_LINE])):
         kind = match.lastgroup or "sign"
@@ -113,16 +114,16 @@ def scan(text: str) -> list[Piece]:
             pieces.append(Piece("word", found[:-1], start, end - 1, 0.0, tight))
             pieces.append(Piece("word", "x", end - 1, end, 0.0, True))
         elif kind == "word":
-            pieces.append(Piece("word", found, start, end, 0.0, tight))
+            pieces.append(new(Piece, ("word", found, start, end, 0.0, tight, "")))
         elif kind == "label":
             pieces.append(Piece("label", found, start, end, 0.0, tight))
         elif kind == "sign" and found == "^":
             pass  # "m^3" is "m3"
         elif kind == "sign":
-            if not unicodedata.category(found).startswith(("M", "Cc", "Cf", "Co", "Cn")):  # half a letter is not passed over
-                pieces.append(Piece("sign", found, start, end, 0.0, tight))
+            if " " < found < "\x7f" or not unicodedata.category(found).startswith(("M", "Cc", "Cf", "Co", "Cn")):  # half a letter is not passed over
+                pieces.append(new(Piece, ("sign", found, start, end, 0.0, tight, "")))
         elif kind == "figure":
-            pieces.append(Piece("figure", found, start, end, _number(found), tight))
+            pieces.append(new(Piece, ("figure", found, start, end, _number(found), tight, "")))
         elif kind == "vulgar":
             pieces.append(Piece("fraction", found, start, end, unicodedata.numeric(found), tight))
         elif kind == "fraction":

@@ -10,7 +10,7 @@ import re
 from typing import Any
 
 from .analysis import find_analysis, names, names_nutrient
-from .asides import dimension, is_said, single
+from .asides import Waits, dimension, is_said, single
 from .classes import find_classes
 from .draft import Draft, PlaceDraft
 from .field_rates import find_field_rate
@@ -50,6 +50,8 @@ _OWN = frozenset({
 #: What an analysis is told by, beside a share of a nutrient.
 _ANALYSIS = frozenset({("label-word", "npk"), ("weak-topic", "salts"), ("unit", "salt")})
 _ANY = _OWN.union(*(wanted for _, wanted in _READERS))
+#: What has to stand in a line for any of this: such a word, a measure without a set size or of salts, or a share, which may be a nutrient's.
+TRADE: Waits = (frozenset({*_ANY, "loose-measure", Share}),)
 
 
 def find_trade(phrases: list[Phrase], draft: Draft) -> list[Phrase]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..asides import Mark, dimension, is_said, is_sides, single
-from ..draft import Draft, PlaceDraft, Unsure
+from ..draft import PlaceDraft, Unsure, begun
 from ..parse import Parsed
 from ..phrases import Amount, CellTray, Measure, Number, NurseryClass, Phrase, Price, Said, Share
 from ..quantities import Span
@@ -41,8 +41,7 @@ class State:
 
     def __init__(self, text: str, parsed: Parsed, leaning: bool = False) -> None:
         self.leaning = leaning
-        self.draft = Draft(text=text, mended=[(m.said, m.read) for m in parsed.mended], cut=parsed.cut)
-        self.draft.words = len(parsed.phrases)
+        self.draft = begun(text, [(m.said, m.read) for m in parsed.mended], words=len(parsed.phrases), cut=parsed.cut)
         self.all: list[Phrase] = parsed.phrases
         self.phrases: list[Phrase] = []
         #: what stands in them
