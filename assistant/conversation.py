@@ -25,6 +25,7 @@ from .pointing import pointed, unresolved
 from .questions import refuse
 from .replies import BESIDE, as_asked, without_opening
 from .spoken_of import by_size, is_another_kind, is_bare, spoken_of, touched, which
+from .unsaid import sides_in_full
 from .waiting import UNCLEAR, Waiting, completed, only_wants
 from .work import default_span
 
@@ -96,7 +97,7 @@ class Conversation:
             return self._on_line(ordered, line)
         if not full and (answer := self._set_right(line)) is not None:
             return answer
-        told = changes.in_full(orders.removing(line), self.now.draft)
+        told = sides_in_full(changes.in_full(orders.removing(line), self.now.draft), self.now.draft)
         if self.now.draft is not None:
             told = pointed(told, self.now.draft.places)
         named, rest = self._named(told)

@@ -14,7 +14,7 @@ from grammar.quantities import Span
 from grammar.reads import many_of
 
 from .replies import bare_number
-from .spoken_of import GENERIC, by_size, is_bare, is_named, is_plural, spoken_of, which
+from .spoken_of import GENERIC, by_size, head_of, is_bare, is_named, is_plural, spoken_of, which
 
 _SIZES = ("size", "length", "width", "side", "second_side", "base", "diameter", "radius", "around", "outer", "area", "volume",
           "nursery_class", "cells", "bottom", "second_area")  # fmt: skip
@@ -70,7 +70,8 @@ def lay_over(place: PlaceDraft, new: PlaceDraft) -> None:
         if one.name == "crop" and place.crop and new.noun in GENERIC:
             continue
         grown = new.kind == "plant" and place.kind not in ("", "plant", "hole")
-        if one.name in ("noun", "kind", "printed") and place.noun and (grown or new.noun in ("plant", "bed", "pot", "plot", "mix")):
+        same = new.kind == place.kind and head_of(new) == head_of(place)  # "the boxes" stay window boxes
+        if one.name in ("noun", "kind", "printed") and place.noun and (grown or same or new.noun in ("plant", "bed", "pot", "plot", "mix")):
             continue
         setattr(place, one.name, value)
     place.hints |= new.hints
@@ -340,7 +341,8 @@ def _place(merged: Draft, new: Draft, place: PlaceDraft, adding: bool, touched: 
         if not (place.way or new.way or place.layer or place.share or place.rate) and place.kind in ("plant", "hole") and (
             places and places[-1].kind == place.kind
         ):  # fmt: skip
-            place.way = places[-1].way or merged.way or _way_shown(places[-1])  # "12 peppers too": as the plants before them
+            # "12 peppers too": as the plants before them
+            place.way = places[-1].way or merged.way or (_way_shown(places[-1]) if place.kind == "plant" else "")
         if any(name == "add-place" for name, _ in new.replies):
             place.hints.add("added")  # "add four tomato plants": they come on top, and do not only stand in the bed before
         merged.places = [p for p in places if not p.is_empty or p.noun]

@@ -70,6 +70,12 @@ def _singular(printed: str) -> str:
     return printed[:-2] if printed.endswith("xes") else printed[:-1] if printed.endswith("s") else printed
 
 
+def head_of(place: PlaceDraft) -> str:
+    """What a place is called, without the words that only describe it: "box" of "window boxes"."""
+    last = place.printed.lower().split()[-1:] or [""]
+    return last[0].removesuffix("es") if last[0].endswith(("xes", "ches")) else last[0].removesuffix("s")
+
+
 def _of_noun(new: PlaceDraft, places: Sequence[PlaceDraft], to_the_word: bool) -> list[int]:
     """The places a noun may stand for: those that were called so before those of its kind."""
     if not new.noun:
@@ -80,6 +86,8 @@ def _of_noun(new: PlaceDraft, places: Sequence[PlaceDraft], to_the_word: bool) -
         or (place.noun == "tree-ring" and new.noun in TREES)
         or (new.kind == "container" and new.printed and place.printed and _singular(place.printed).endswith(" " + _singular(new.printed)))
     ]  # fmt: skip
+    if new.kind == "container" and (called := [at for at, place in enumerate(places) if place.kind == "container" and head_of(place) == head_of(new)]):
+        return called  # "the boxes" are the window boxes, and no tub
     # the rest of a list has no noun of its own: "beds 4x4, 4x6, 4x8"
     nameless = [at for at in range(1, len(places)) if new.kind == "ground" and _of_the_list(places, at, exact)]
     if exact or to_the_word:

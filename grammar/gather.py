@@ -7,7 +7,7 @@ pass stand in `gathering`, each on the one before.
 
 from __future__ import annotations
 
-from .asides import TAKES_BACK, is_said, kinds_of, set_asides, stands, take_back
+from .asides import TAKES_BACK, is_said, kinds_of, set_asides, single, stands, take_back
 from .counter import COUNTER, find_counter
 from .draft import Draft, PlaceDraft
 from .gathering.line_end import notice
@@ -19,7 +19,7 @@ from .listed import COUNTED, find_list
 from .naming import ORDINAL, find_letters
 from .needs import find_need
 from .parse import parse
-from .phrases import Amount, Measure, Part, Phrase, Price, Ratio, Said, Share
+from .phrases import Amount, Measure, Number, Part, Phrase, Price, Ratio, Said, Share
 from .recipes import find_recipe
 from .rephrased import find_rephrased
 from .spaced import SPACED, find_spacing
@@ -102,6 +102,20 @@ class Gatherer(Links):
         elif self.leaning:
             self._named_place().described |= {ORDINAL + phrase.id}
 
+    def _percent_word(self, phrase: Said) -> None:
+        """ "… = ? %" asks for the share; "the percent is 10" and "percent: 10" tell it."""
+        at = self.at + 1
+        while is_said(self._at(at), "link", "is") or is_said(self._at(at), "stop", "colon") or is_said(self._at(at), "is"):
+            at += 1
+        number = single(self._at(at))
+        after = self._at(at + 1)
+        if type(number) is Number and not number.role and (after is None or is_said(after, "stop")):
+            self.at = at
+            self._share(Share(number.low, number.high, number.start, number.end))
+            self.at = at + 1
+        else:
+            self._trailing_ask("share")
+
     def _named_place(self) -> PlaceDraft:
         """A place that is spoken of by its name alone."""
         if self.place is not None and self.place.is_empty and not (self.place.name or self.place.described or self.place.noun):
@@ -168,7 +182,7 @@ class Gatherer(Links):
                 self.draft.question = ("recipe", f"{phrase.text}: which part is which? Say it as “1 part castings to 9 parts soil”")
             self.draft.noted.append((phrase.text, "a label"))
         elif kind == "percent":
-            self._trailing_ask("share")
+            self._percent_word(phrase)
         elif kind == "ordinal":
             self._ordinal(phrase)
         elif kind == "letter":
