@@ -87,7 +87,7 @@ def in_full(new: Draft, before: Before) -> Meant | Doubt | None:
         return None
     said, start, end, of_a_place = found
     value = bare_number(said)
-    if value is None or value <= 0 or not ends_the_line(new.text[end:], said):
+    if value is None or value <= 0 or not (ends_the_line(new.text[end:], said) or _half_is_done(new.text, start, end, said)):
         return None
     place = _place_meant(new, old)
     signs = _signs(new.text, start, end, said, value, place, before)
@@ -137,6 +137,11 @@ def ends_the_line(right: str, said: str) -> bool:
     if said.lower() in ("half", "a half", "one half"):
         return False
     return bool(_TAIL.match(right.lower()) or _OF_THEM.match(right.lower()))
+
+
+def _half_is_done(text: str, start: int, end: int, said: str) -> bool:
+    """ "if I only do half": a part of the place, and no measure halved."""
+    return said.lower() in ("half", "a half", "one half") and bool(_BEFORE["done"].search(text[:start].lower()) and _TAIL.match(text[end:].lower()))
 
 
 def _place_meant(new: Draft, old: Draft) -> PlaceDraft:

@@ -40,8 +40,6 @@ _PART = re.compile(r"\b(\d/\d+)\W*$")
 #: What each gets, with the measure that was said before: "2 per plant"
 _PER_PLANT = re.compile(r"\b(\d+(?:\.\d+)?(?:/\d)?|one|two|three|half) (?:per|for each|for every|a) (?:plant|pot|hole|tree|bush|head|one)\b", re.IGNORECASE)
 _IN_YARDS = re.compile(r"^(\W*(?:and |so |ok )?(?:(?:what|how much) (?:is|would|'s) (?:that|it|this)(?: be)? )?)in yards\b", re.IGNORECASE)
-#: A part of the place: "if I only do a third"
-_ONLY_PART = re.compile(r"\b((?:do|doing|did|cover|treat|dress) (?:only |just )?(?:a third|half|a half|a quarter|two thirds|three quarters))\b(?! (?:of|an?|inch|cup))", re.IGNORECASE)
 #: "what would that be in 5 gal buckets"
 _IN_VESSELS = re.compile(r"^\W*(?:and |so |ok )?(?:what (?:would|will|is|does|'s)? ?(?:that|it|this)(?: be| come to| make)? )?in ((?:\d[\d.]*[ -]?(?:gal(?:lons?)?|l|lit(?:er|re)s?|quarts?) )?(?:buckets?|pails?))\b", re.IGNORECASE)
 #: How strong a tea is, in words: "1 to 5", "one in ten"
@@ -770,7 +768,6 @@ def in_full(line: str, old: Draft | None) -> str:
         said = many_of(rated.rate.unit)
         line = _PER_PLANT.sub(lambda found: f"{found[1]} {said} each", line)
     if old is not None and old.places:
-        line = _ONLY_PART.sub(r"\1 of it", line)
         line = _IN_VESSELS.sub(r"how many \1 of castings", line)
         line = _HALF_AS_MANY.sub("halved, as many", _HALF_THAT.sub("halved", line))
     if old is not None and any(span is not None and span.unit == "cubic_yard" for span in [old.soil, old.have, *(p.volume for p in old.places)]):

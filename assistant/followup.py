@@ -11,7 +11,6 @@ from grammar.draft import Draft, PlaceDraft
 from grammar.gathering.state import TREES
 from grammar.naming import ORDINAL
 from grammar.quantities import Span
-from grammar.reads import many_of
 
 from .replies import bare_number
 from .spoken_of import GENERIC, by_size, head_of, is_bare, is_named, is_plural, spoken_of, which
@@ -359,23 +358,12 @@ def _place(merged: Draft, new: Draft, place: PlaceDraft, adding: bool, touched: 
         merged.figures = [(value, text) for value, text in merged.figures if value != place.count]
         place.count = place.count_high = None
     for at in hits:
-        _in_its_unit(merged, places[at], place)
         lay_over(places[at], place)
     if place.layer and merged.way in ("blend", "incorporate", "seed-mix"):
         merged.way = ""
     if (place.share is not None) and merged.way in ("top-dress", "side-dress"):
         merged.way = ""
     return [places[at] for at in hits]
-
-
-def _in_its_unit(merged: Draft, place: PlaceDraft, new: PlaceDraft) -> None:
-    """Sides that come without a unit are in that of the sides before them: "50 by 40 by 30" after "60 by 40 by 30 cm"."""
-    units = {side.unit for side in place.size}
-    if not new.size or any(side.unit for side in new.size) or len(units) != 1 or "" in units or len(new.size) != len(place.size):
-        return
-    name = units.pop()
-    new.size, new.size_unit_said = tuple(side._replace(unit=name) for side in new.size), True
-    merged.flags.append(("size-unit", f"the sides are in {many_of(name)}, as before"))
 
 
 def _hits(merged: Draft, place: PlaceDraft, adding: bool, touched: Collection[int], changes: bool) -> list[int]:
