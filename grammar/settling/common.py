@@ -53,6 +53,8 @@ THIN = 0.0762 + 1e-9
 
 
 THICK = 0.1016 - 1e-9
+#: A length past this, in metres, is how long a strip is: nobody fills or digs so deep.
+FAR = 1.2
 
 
 #: Codes of questions that only say that something is missing: a topic in the line is then the likelier meaning.

@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..draft import PlaceDraft, Unsure
 from ..preferences import weigh
 from ..quantities import unit
-from .common import BACKWARDS, KITCHEN, POT_LIKE, ROW_LIKE, THICK, THIN, Ask
+from .common import BACKWARDS, FAR, KITCHEN, POT_LIKE, ROW_LIKE, THICK, THIN, Ask
 from .context import Context
 
 
@@ -43,6 +43,8 @@ class Roles(Context):
                 signs.add("thin")
             if low >= THICK:
                 signs.add("thick")
+            if low > FAR:
+                signs.add("far")
         hints = draft.hints | (place.hints if place else set())
         of_the_mix = draft.asked == "soil" and (draft.recipe or draft.parts_share or any(p.share for p in draft.places)) and "on-hand" not in draft.hints
         if draft.asked in BACKWARDS and not of_the_mix:
