@@ -154,7 +154,7 @@ _BESIDE_NONE: Waits = (frozenset({
 }),)  # fmt: skip
 #: What no request uses as an amount, whatever it stands beside.
 _NO_AMOUNT = frozenset({"time", "temperature", "conductivity"})
-_BESIDE_SHARE: Waits = (frozenset({"other-share", Price}),)
+_BESIDE_SHARE: Waits = (frozenset({"other-share", ("topic", "organic-matter"), Price}),)
 _OTHERS: Waits = (frozenset({"other-time", "other-person", "other-land"}),)
 
 
@@ -182,6 +182,8 @@ def set_asides(phrases: list[Phrase], draft: Draft, kinds: set[Mark], leaning: b
         if reason == _FILLS:
             draft.question = ("fills", f"{_text(draft, phrases[at])} of it is something else; how deep is the mix itself?")
     _courses(phrases, drop, draft)
+    if any(why == "a count of something else" and _each_of_those(phrases, at) for at, why in drop.items()):
+        draft.hints.add("counted-each")
     for at, phrase in enumerate(phrases):
         if at in drop:
             if drop[at]:
@@ -222,6 +224,25 @@ def _addresses(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     return [phrase for phrase in phrases if not found.start() <= phrase.start < found.end()]
 
 
+#: "10 am" is an hour; "am I" after a number is none.
+_MORNING = re.compile(r"\s?(?:am|a\.m\.?)(?!\w)(?! i\b)", re.IGNORECASE)
+#: "At 74 my back is not what it was": how old somebody is.
+_AT_AGE = re.compile(r"(?:^|[.;!?,]|\b(?:now|and|but|because|since))\s*(?:even |still )?at (?:the age of |age )?$", re.IGNORECASE)
+_OF_SOMEBODY = re.compile(r",? (?:my|i|i'm|i’m|i've|i’ve|i'd|we|she|he|her|his)\b", re.IGNORECASE)
+
+
+def _hour_or_age(number: Number, draft: Draft) -> str:
+    """Why a number is an hour of the morning or somebody's age, or an empty string."""
+    value = number.low
+    if value != int(value):
+        return ""
+    if value <= 12 and _MORNING.match(draft.text, number.end):
+        return "a time of day"
+    if 12 < value <= 110 and _OF_SOMEBODY.match(draft.text, number.end) and _AT_AGE.search(draft.text[: number.start]):
+        return "an age"
+    return ""
+
+
 def _clock_times(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases without times of day: "open till 5:30" is neither digging in nor parts."""
     kept: list[Phrase] = []
@@ -231,6 +252,11 @@ def _clock_times(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
             type(number) is Number and number.low == number.high == int(number.low) <= 24
         )
         till = bool(kept) and isinstance(kept[-1], Said) and kept[-1].text.lower() == "till"
+        if type(number) is Number and number.low == number.high and (why := _hour_or_age(number, draft)):
+            if kept and is_said(kept[-1], "link", "at"):
+                kept.pop()
+            draft.noted.append((_text(draft, phrase), why))
+            continue
         if time and (type(phrase) is Ratio or _ends(draft, phrase)) and _BEFORE_CLOCK.search(draft.text[: phrase.start].lower()):
             if till:
                 kept.pop()
@@ -293,12 +319,38 @@ def _single_numbers(phrases: list[Phrase], drop: dict[int, str]) -> None:
             before, "other-thing", "house-thing", "stands-in", "course"
         ) and not any(is_said(p, "ground", "l-shape") for p in phrases):  # fmt: skip
             drop[at] = "the size of something else"
+        elif type(phrase) is Amount and is_sides(phrase) and at >= 2 and is_said(phrases[at - 1], "link", "of") and is_said(
+            phrases[at - 2], "other-thing", "house-thing", "stands-in", "course"
+        ) and not _block_of_ground(phrase, phrases[at - 2]):  # fmt: skip
+            drop[at] = "the size of something else"  # "10 blocks of 40 cm by 20 cm"
         elif type(phrase) is Ratio and is_said(after, "clock"):
             drop[at] = "a time of day"
         elif type(phrase) is Amount and (
             is_any_goods(after) or is_said(after, "label-word", "npk") or is_said(after, "other-thing", "house-thing", "stands-in", "course")
-        ) and not any(is_said(p, "ground", "l-shape") for p in phrases):  # fmt: skip
+        ) and not _block_of_ground(phrase, after) and not any(is_said(p, "ground", "l-shape") for p in phrases):  # fmt: skip
             drop[at] = "the size of something else"
+
+
+def _each_of_those(phrases: list[Phrase], at: int) -> bool:
+    """Whether so much is for each of the people or things that a number counts: "my 3 daughters each have", "for each of the 4 kids"."""
+    beside = [phrases[i] for i in (at - 2, at - 1, at + 2) if 0 <= i < len(phrases)]
+    beside += [one for one, noun in zip(phrases, phrases[1:], strict=False) if is_said(noun, "other-thing", "person")]  # "each student", elsewhere
+    return any(is_said(phrase, "link", "each") for phrase in beside)
+
+
+#: A block this long on each side is of ground, in metres; one of stone is smaller.
+_LEAST_BLOCK = 1.5
+
+
+def _block_of_ground(size: Amount, noun: Phrase | None) -> bool:
+    """ "a 40 m x 25 m block": a piece of land."""
+    if not is_said(noun, "other-thing", "course") or not noun.text.lower().startswith("block"):  # type: ignore[union-attr]
+        return False
+    sides = [dim for dim in size.dims if type(dim) is Measure and dim.kind == "unit" and dimension(dim) == "length"]
+    if not sides or len(size.dims) != 2 or not all(type(dim) in (Measure, Number) for dim in size.dims):
+        return False
+    scale = unit(sides[-1].unit).factor
+    return all(dim.low * (unit(dim.unit).factor if type(dim) is Measure else scale) >= _LEAST_BLOCK for dim in size.dims)  # type: ignore[union-attr]
 
 
 def _number_aside(one: Number, before: Phrase | None, after: Phrase | None, phrases: list[Phrase], at: int) -> str:
@@ -387,7 +439,10 @@ def _money_and_shares(phrases: list[Phrase], drop: dict[int, str], draft: Draft)
     priced = any(type(p) is Price for p in phrases)
     for at, phrase in enumerate(phrases):
         before, after = _neighbour(phrases, at, -1), phrases[at + 1] if at + 1 < len(phrases) else None
-        if type(phrase) is Share and (is_said(after, "other-share") or (is_said(before, "other-share") and not is_said(after, "castings"))):
+        organic = is_said(after, "topic", "organic-matter") and after.text.lower().startswith("organic")  # type: ignore[union-attr]
+        if organic and type(phrase) is Share:
+            drop[at], drop[at + 1] = "a share of something else", ""
+        elif type(phrase) is Share and (is_said(after, "other-share") or (is_said(before, "other-share") and not is_said(after, "castings"))):
             drop[at] = "a share of something else"
             named = after if is_said(after, "other-share") else before
             if isinstance(named, Said) and named.id == "tax" and not _INCLUDED.search(draft.text[: phrase.start].lower()):

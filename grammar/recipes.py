@@ -390,6 +390,33 @@ def _named_numbers(phrases: list[Phrase], draft: Draft) -> set[int]:
     return set()
 
 
+def _counted_parts(phrases: list[Phrase], draft: Draft) -> set[int]:
+    """ "4 topsoil : 3 compost : 1 sand : 1 castings", "parts: 6 peat, 3 perlite, 1 castings": so many parts of each."""
+    word = any(is_said(p, "parts") for p in phrases)
+    for start in range(len(phrases)):
+        terms: list[tuple[str, float]] = []
+        used: set[int] = set()
+        colons, here = 0, start
+        while here < len(phrases):
+            number = single(phrases[here])
+            named = phrases[here + 1] if here + 1 < len(phrases) else None
+            plain = type(number) is Number and not number.role and number.low == number.high > 0
+            if not plain or not (is_said(named, "component") or is_said(named, "castings")):
+                break
+            assert type(number) is Number and isinstance(named, Said)
+            terms.append(("castings" if named.kind == "castings" else named.id, number.low))
+            used |= {here, here + 1}
+            here += 2
+            while here < len(phrases) and (is_said(phrases[here], "stop", "colon", "comma", "slash") or is_said(phrases[here], "link", "and", "with")):
+                colons += is_said(phrases[here], "stop", "colon")
+                here += 1
+        names = [name for name, _ in terms]
+        enough = len(terms) >= 3 or (len(terms) == 2 and (word or colons > 0))
+        if enough and names.count("castings") == 1 and len(set(names)) == len(names) and _store(draft, terms):
+            return used | {at for at, p in enumerate(phrases) if is_said(p, "parts")}
+    return set()
+
+
 def _printed(terms: tuple[float, ...]) -> str:
     return ":".join(f"{term:g}" for term in terms)
 
@@ -599,6 +626,7 @@ _READERS: tuple[tuple[Callable[[list[Phrase], Draft], set[int]], Waits], ...] = 
     (_equal_parts, (frozenset({("parts", "equal")}),)),
     (_ratio, (frozenset({Ratio, ("note", "span:to")}),)),
     (_named_numbers, (_CASTINGS, frozenset({Part, Number}))),
+    (_counted_parts, (_CASTINGS, frozenset({Number}), frozenset({"component"}))),
     (_parts, (frozenset({Part}),)),
     (_volumes, (_CASTINGS, frozenset({Measure}))),
     (_loose, (_CASTINGS, frozenset({"loose-measure", ("container", "bucket")}))),

@@ -122,7 +122,8 @@ class _Settler(Places):
             words = next((text for code, text in draft.flags if code == "relative-word"), draft.by_so_much_said or "that")
             raise Ask("relative", f"“{words}”: of what? Say the amount itself", needs="amount")
         counted = [said for said, why in draft.noted if why == "a count of something else"]
-        if counted and re.search(r"\beach\b", draft.text.lower()) and asked not in ("explanation", *BACKWARDS) and draft.places:
+        unsaid = "counted-each" in draft.hints or any(p.count is None for p in draft.places)
+        if counted and unsaid and re.search(r"\beach\b", draft.text.lower()) and asked not in ("explanation", *BACKWARDS) and draft.places:
             raise Ask("count", f"how many are there in all? “{counted[0]}” counts something else", needs="count")
         if "each-person" in draft.hints and asked != "explanation" and not any(p.count for p in draft.places):
             raise Ask("count", "is that for one of you, or for all? Say how many there are in all", needs="count")

@@ -103,6 +103,38 @@ def _of_a_year(phrase: Phrase | None) -> bool:
     return type(one) is Measure and one.unit == "year" and one.low == one.high == 1
 
 
+def _year_after(phrases: list[Phrase], at: int) -> int:
+    """The index after "a year" or "in a season" that follows a phrase, or 0 where it does not follow."""
+    here = at + 1
+    if here < len(phrases) and _of_a_year(phrases[here]):
+        return here + 1
+    into = here + 1 < len(phrases) and is_said(phrases[here], "link", "into")
+    if into and (is_said(phrases[here + 1], "unit", "year") or _of_a_year(phrases[here + 1])):
+        return here + 2
+    return 0
+
+
+#: After a number: applications, and when; then what is given at each.
+_DOSES = re.compile(
+    r"\s+(?:feeds?|feedings?|applications?|dressings?|doses?|top[- ]?dressings?|side[- ]?dressings?|rounds?)\s+"
+    r"(?:this |a |per |each |every |in a |in the |over the |through the |throughout the |during the )(?:growing )?(?:season|year|spring|summer)\s*(?:,|:|of|with|at|-)?\s+",
+    re.IGNORECASE,
+)
+
+
+def find_doses(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """The phrases without "3 feeds this season of": how many times so much is given."""
+    found = _DOSES.search(draft.text) if draft.times is None else None
+    if found is None:
+        return phrases
+    for at, phrase in enumerate(phrases):
+        number = single(phrase)
+        if type(number) is Number and number.end == found.start() and number.low == number.high == int(number.low) and not number.role and number.low >= 1:
+            draft.times = number.low
+            return [*phrases[:at], *(p for p in phrases[at + 1 :] if p.start >= found.end())]
+    return phrases
+
+
 def _so_many(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     for at, phrase in enumerate(phrases):
         after = phrases[at + 1] if at + 1 < len(phrases) else None
@@ -117,9 +149,10 @@ def _so_many(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
             draft.times = _TIMES[phrase.text.lower()]  # type: ignore[union-attr]
             draft.hints.add("in-all")
             return [*phrases[:at], *phrases[at + 1 :]]
-        if is_said(phrase, "link", "cut") and isinstance(phrase, Said) and phrase.text.lower() in _TIMES and _of_a_year(after):
+        year = _year_after(phrases, at)
+        if is_said(phrase, "link", "cut") and isinstance(phrase, Said) and phrase.text.lower() in _TIMES and year:
             draft.times = _TIMES[phrase.text.lower()]
-            return [*phrases[:at], *phrases[at + 2 :]]
+            return [*phrases[:at], *phrases[year:]]
         if (
             is_said(phrase, "weak-topic", "how-often")
             and isinstance(phrase, Said)

@@ -315,7 +315,7 @@ def tokenize(text: str) -> Tokens:
             continue
         found, after = _lookup(pieces, at, words)
         if piece.text == "mix" and after == at + 2 and pieces[at + 1].text == "in" and (
-            _in_all(pieces, after) or (at and pieces[at - 1].text == "of")
+            _in_all(pieces, after) or _of_the_mix(pieces, at)
         ):  # fmt: skip
             found, after = words.single[piece.text], at + 1  # "20 gallons of mix in total", "a foot of mix in a bed"
         end = pieces[after - 1].end
@@ -336,6 +336,11 @@ def tokenize(text: str) -> Tokens:
         _decide(tokens, pending)
     _join(tokens)
     return Tokens(tokens, mended, len(text) > LONGEST_LINE)
+
+
+def _of_the_mix(pieces: list[Piece], at: int) -> bool:
+    """Whether "of" stands before a piece, or "of the"."""
+    return at > 0 and (pieces[at - 1].text == "of" or (at > 1 and pieces[at - 1].text == "the" and pieces[at - 2].text == "of"))
 
 
 def _in_all(pieces: list[Piece], at: int) -> bool:
@@ -424,7 +429,7 @@ def _hyphen(pieces: list[Piece], at: int, tokens: list[Tok]) -> Tok | None:
 
 
 #: Words that are written short with a full stop.
-_SHORT = frozenset({"approx", "no", "sq", "cu", "vs", "etc", "min", "max", "nr", "ca"})
+_SHORT = frozenset({"approx", "no", "nos", "sq", "cu", "vs", "etc", "min", "max", "nr", "ca"})
 
 
 def _abbreviated(pieces: list[Piece], at: int, tokens: list[Tok], text: str, pending: dict[int, Choice]) -> bool:
@@ -456,6 +461,7 @@ def _join(tokens: list[Tok]) -> None:
     if fractions:
         _layer_after_sides(tokens)
     if "ROLE" in types:
+        _with_by_its_letter(tokens)
         _inches_before_role(tokens)
     units = sum([token.type == "UNIT" for token in tokens])
     if units and fractions:
@@ -583,6 +589,21 @@ def _layer_after_sides(tokens: list[Tok]) -> None:
             return
 
 
+def _with_by_its_letter(tokens: list[Tok]) -> None:
+    """ "mix w 10 percent castings", "roses w 2 cups each": "with", and no width."""
+    for token, number, unit_token in zip(tokens, tokens[1:], tokens[2:], strict=False):
+        if token.type != "ROLE" or token.text.lower() != "w" or number.type not in NUMERALS:
+            continue
+        amount = unit_token.type == "UNIT" and unit_token.word is not None and unit_token.word.id in _POURED
+        word = vocabulary().single["with"]
+        if (unit_token.type == "PERCENT" or amount) and isinstance(word, Word):
+            token.type, token.word = word.terminal, word
+
+
+#: Units in which nothing is wide.
+_POURED = frozenset({"us_cup", "tablespoon", "teaspoon", "litre", "millilitre", "gram", "kilogram", "pound", "gallon", "quart", "pint"})
+
+
 def _inches_before_role(tokens: list[Tok]) -> None:
     """ "diameter 12 in height 10 in": the "in" is the unit of the figure before it, not a part of "in height"."""
     for at in range(len(tokens) - 2, 1, -1):
@@ -630,6 +651,8 @@ def _feet_and_six(tokens: list[Tok]) -> None:
         ):  # fmt: skip
             after = tokens[at + 2] if at + 2 < len(tokens) else None
             side = after is not None and (after.type == "TIMES" or (_is(after, "ground") and not after.text.lower().endswith("s")))
+            second = at >= 2 and tokens[at - 2].type == "TIMES" and number.start > foot.end and (after is None or after.type == "STOP")
+            side = side or second  # "14 foot by 3 foot 6."
             if side or (number.hyphen and number.type == "FIGURE" and (after is None or after.type not in ("UNIT", "TIMES", "PERCENT"))):
                 tokens.insert(at + 1, Tok("COMPOUND", None, "", number.start, number.start))
                 at += 2

@@ -20,7 +20,7 @@ from .offers import find_offers
 from .phrases import Amount, Measure, Number, Phrase, Said, Share
 from .side_by_side import find_side_by_side
 from .strips import find_strip
-from .times import find_times
+from .times import find_doses, find_times
 from .trays import find_trays
 from .trunks import find_trunk
 
@@ -91,6 +91,7 @@ def find_trade(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     for read, wanted in _READERS:
         if words & wanted:
             phrases = read(phrases, draft)
+    phrases = find_doses(phrases, draft)
     if ("ask", "compare-at") in words:
         phrases = find_side_by_side(phrases, draft)
     if ("way", "tea") in words or ("hint", "spray") in words:

@@ -7,12 +7,14 @@ import re
 from .asides import clauses, dimension, is_said, single
 from .draft import Draft
 from .less import less
-from .phrases import Amount, Measure, Phrase
+from .phrases import Amount, Measure, Phrase, Share
+from .quantities import Span
 
 _EMPTY = re.compile(r"\b(?:empty|alone|tare|by itself|on its own|without (?:the |any )?castings)\b", re.IGNORECASE)
-
 #: The words of it, to be looked for first.
 _WORDS = ("empty", "alone", "tare", "by itself", "own", "without")
+#: What asks for the weight of so much.
+_DENSITY = re.compile(r"\b(?:density|dens|(?:lbs?|pounds?|kg|kilos?) (?:per|a|to the|in a) (?:cubic foot|cu ft|litre|liter|gallon|cubic yard))\b", re.IGNORECASE)
 
 
 def find_tare(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
@@ -45,6 +47,14 @@ def find_tare(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
             return phrases
         draft.flags.append(("tare", f"{full_said} less {empty_said} for what it is in"))
         net = Amount((left,), full.start, full.end)
+        volumes = [at for at, p in enumerate(phrases) if type(one := single(p)) is Measure and one.per is None and dimension(one) == "volume"]
+        vessel = single(phrases[volumes[0]]) if len(volumes) == 1 else None
+        if type(vessel) is Measure and _DENSITY.search(draft.text) and not any(type(p) is Share or is_said(p, "ask", "how-many") for p in phrases):
+            draft.weighed = (Span(left.low, left.high, left.unit), Span(vessel.low, vessel.high, vessel.unit))
+            draft.asked = "density"
+            draft.asks.append("trailing")
+            gone = {full_at, empty_at, volumes[0]}
+            return [p for at, p in enumerate(phrases) if at not in gone and not is_said(p, "container") and not is_said(p, "hint", "new-fill")]
         kept = [net if at == full_at else phrase for at, phrase in enumerate(phrases) if not start <= at < end or at == full_at]
         return [p for at, p in enumerate(kept) if not is_said(p, "hint", "new-fill") and not _is_vessel(kept, at)]
     return phrases

@@ -16,6 +16,9 @@ _MOST_COMPARED = 12
 #: Words before a bare number that say it is percent.
 _PERCENT_WORDS = frozenset({"share", "concentration", "proportion", "inclusion"})
 
+#: After so many yards: a load is bought by volume.
+_LOAD = re.compile(r"[\s-]*(?:(?:dump|tipper|bulk|truck|trailer)[\s-]*)?loads?\b", re.IGNORECASE)
+
 #: After a share: of what was spoken of before.
 _OF_IT = re.compile(r"\s*of (?:it|that|which|this|the (?:total|whole))\b", re.IGNORECASE)
 
@@ -86,6 +89,8 @@ class Amounts(Volumes):
             return "volume"
         if is_said(self.peek(-1), "link", "on-hand"):
             return "volume"
+        if _LOAD.match(self.draft.text, one.end):
+            return "volume"  # "a 2 yd load"
         return "doubt"
 
     def _loose_measure(self, one: Measure) -> None:
@@ -199,6 +204,13 @@ class Amounts(Volumes):
         if is_said(before, "role") and isinstance(before, Said):
             self._role_number(phrase, one._replace(role=before.id))
             return
+        place = self.place
+        if is_said(before, "other-thing", "time-of") and before.text.lower() == "times" and one.low >= 1 and place is not None and (  # type: ignore[union-attr]
+            place.kind and place.count is None and (following is None or is_said(following, "stop"))
+        ):  # fmt: skip
+            self.count = one  # "a cup per pot times 64"
+            self._set_count(place)
+            return
         if is_said(following, "link", "count-word") and where == self.at + 1:
             place = self.place
             if place is not None and place.kind and (place.count is None or self.correcting):
@@ -238,7 +250,7 @@ class Amounts(Volumes):
             return
         if one.low < 1 and not one.article and self._part_full(one):
             return
-        if one.low < 1 and not one.article and self._part_of_castings():
+        if one.low < 1 and not one.article and (self._part_of_castings() or self._part_of_the_mix()):
             self._share(Share(one.low * 100, one.high * 100, one.start, one.end))
             return
         if one.low < 1 and not one.article and self._portion(one):
@@ -333,6 +345,15 @@ class Amounts(Volumes):
         while type(self._at(at)) is Amount or is_said(self._at(at), "container") or is_said(self._at(at), "ground") or is_said(self._at(at), "link", "is"):
             at += 1
         return is_said(before, "castings") or is_said(self._at(at), "castings")
+
+    def _part_of_the_mix(self) -> bool:
+        """ "castings to make up one eighth of the mix"."""
+        if not (is_said(self.peek(), "link", "of") and (is_said(self.peek(2), "mix") or is_said(self.peek(2), "seed-mix"))):
+            return False
+        at = self.at - 1
+        while is_said(self._at(at), "way", "blend") or is_said(self._at(at), "link", "is", "at", "for") or is_said(self._at(at), "about"):
+            at -= 1
+        return is_said(self._at(at), "castings")
 
     def _share(self, phrase: Share) -> None:
         draft = self.draft

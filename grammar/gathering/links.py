@@ -59,6 +59,10 @@ class Links(Asking):
         one = single(following)
         if type(one) is Measure and dimension(one) in ("volume", "weight") and one.per is None:
             after = self.peek(2)
+            if which == "at-most" and (is_said(after, "link", "on-hand") or is_said(self.peek(-1), "link", "on-hand")):
+                self._have(self._span(one))  # "no more than 2 cubic feet to hand"
+                self.at += 3 if is_said(after, "link", "on-hand") else 2
+                return
             if not (type(after) is Said and after.kind in ("container", "mix", "pack", "plant")):
                 self.draft.limit = (which, self._span(one))
                 self.at += 2
@@ -162,8 +166,12 @@ class Links(Asking):
                 set(draft.asks) & {"how-much", "what-is"} or is_said(self.peek(-1), "link", "of")
             ):  # fmt: skip
                 draft.asked = "weight"
-            elif self.peek() is None or is_said(self.peek(), "stop"):
+            elif self.peek() is None or is_said(self.peek(), "stop") or (
+                is_said(self.peek(), "link", "of") and is_said(self.peek(2), "castings") and (self.peek(3) is None or is_said(self.peek(3), "stop"))
+            ):  # fmt: skip
                 self._trailing_ask("density")
+        elif name == "season-long" and draft.times is not None:
+            draft.hints.add("in-all")  # how many times it is given has been said
         elif name == "season-long":
             draft.question = ("season", "for how many applications in all? Say the amount for one, and how many times")
         elif name == "count-x":

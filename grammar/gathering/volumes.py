@@ -93,7 +93,7 @@ class Volumes(Lengths):
         each = self._each_beside()
         place = self.place
         if is_said(after, "castings"):
-            if each or (place is not None and place.kind in ONE_EACH and place.rate is None and self._each_around()):
+            if each or self._said_of_each() or (place is not None and place.kind in ONE_EACH and place.rate is None and self._each_around()):
                 self._rate_here(span)
                 return
             self._have(span)
@@ -157,6 +157,11 @@ class Volumes(Lengths):
         self._withdraw(place.rate)
         place.rate, self.correcting = span, False
         return True
+
+    def _said_of_each(self) -> bool:
+        """ "each of my 9 roses gets 2 litres of castings": what each gets, since each was spoken of."""
+        place = self.place
+        return place is not None and place.kind in ONE_EACH and place.each is True and place.rate is None and not self._on_hand_before()
 
     def _tea_for_each(self, *, tea: bool) -> bool:
         """ "250 ml of tea each", "a litre of tea per rose", "each of 20 peppers gets a cup of tea": what each gets, not all there is."""
@@ -348,6 +353,9 @@ class Volumes(Lengths):
         if is_said(after, "component") and not is_said(after, "castings"):
             draft.noted.append((self.text_of(one), "a weight of something else"))
             return
+        if is_said(after, "castings") and self._said_of_each():
+            self._rate_here(span)
+            return
         if is_said(after, "castings"):
             self._have(span)
             return
@@ -398,6 +406,11 @@ class Volumes(Lengths):
                 draft.pack = span
                 draft.pack_noun = per.id
                 return
+            following = self.peek()
+            if per.kind == "plant" and is_said(following, "container") and isinstance(following, Said):
+                self.pending_noun_hints.add("crop:" + per.id)
+                per = following  # "quarter cup per seedling pot"
+                self.phrases.pop(self.at + 1)
             if per.kind in ("plant", "hole", "container", "ground"):
                 if kind in ("volume", "weight"):
                     self._rate_to_place(span, per)

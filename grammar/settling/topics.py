@@ -49,7 +49,7 @@ class Topics(Base):
         ):  # fmt: skip
             draft.topics = ["density"]  # "how much does a cubic foot of castings weigh"
             draft.unsure.clear()
-        in_words = bool(draft.topics) and not draft.figures and bool(draft.asks) and not any(p.has_size for p in draft.places)
+        in_words = bool(draft.topics) and not draft.figures and draft.weighed is None and bool(draft.asks) and not any(p.has_size for p in draft.places)
         if "bin-leachate" in draft.topics and "castings-named" not in draft.hints:
             in_words, draft.topics = True, ["bin-leachate"]  # what drains from a bin is never worked out as castings or tea
         if draft.asked_nutrient:
