@@ -188,6 +188,9 @@ def _place(place: Place, query: Query) -> Missing | None:
     if _how_many_unsaid(place, query):
         return ("count-unsaid", f"how many {place.printed} are there?", "count")
     if place.way in ("blend", "incorporate", "seed-mix"):
+        if place.kind == "container" and form in ("rectangle", "oval") and place.depth is None and place.soil is None:
+            return ("height", f"how deep is one of the {name}, and are they square or round?" if form == "rectangle" and place.noun == "pot" else
+                    f"how deep is one of the {name}?", "depth")  # fmt: skip
         if form in ("rectangle", "circle", "oval", "triangle", "area", "ring") and place.depth is None and place.soil is None:
             return ("depth", f"how deep is the {name}?", "depth")
         if form == "pot" and "height" not in place.shape.dims and place.noun not in ("pot", "pot-azalea", "pot-pan", "hanging-basket"):

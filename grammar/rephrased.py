@@ -6,13 +6,14 @@ kilos each, "5 of 40 lb bags" is five such bags, "rows 4 and 5" are two rows wit
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 
 from .asides import Mark, Waits, dimension, is_said, is_sides, past_describing, single, stands
 from .draft import Draft
 from .phrases import Amount, Measure, Number, Phrase, Said
-from .quantities import factor
-from .things import whole
+from .quantities import factor, unit
+from .things import is_ground_size, sides_of, whole
 
 #: Units of the sides of a bed; "2 cm on 3 m" is a layer on it.
 _SIDES = frozenset({"foot", "metre", "yard"})
@@ -130,6 +131,69 @@ def _numbered(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     return phrases
 
 
+def _loose_of(phrase: Phrase | None) -> str:
+    """The name of a measure without a set size that a phrase is one of: "a handful", "the trowel"."""
+    if is_said(phrase, "loose-measure"):
+        return phrase.id  # type: ignore[union-attr]
+    one = single(phrase)
+    return one.unit if type(one) is Measure and one.kind == "loose-measure" and one.low == one.high == 1 and one.per is None else ""
+
+
+def _own_measure(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """ "2 trowels per plant, a trowel is about 300 ml": a measure whose size the line itself gives."""
+    for at, phrase in enumerate(phrases):
+        name = _loose_of(phrase)
+        here = at + 1
+        while here < len(phrases) and (is_said(phrases[here], "link", "is", "volume-word", "at", "of") or is_said(phrases[here], "about")):
+            here += 1
+        size = single(phrases[here]) if name and here > at + 1 and here < len(phrases) else None
+        if type(size) is not Measure or size.per is not None or size.role or size.low != size.high or dimension(size) not in ("volume", "weight"):
+            continue
+        if not any(_made_of(other, name, size) is not other for i, other in enumerate(phrases) if not at <= i <= here):
+            continue
+        draft.flags.append(("own-measure", f"{draft.text[phrase.start : size.end]}, as you say"))
+        return [_made_of(other, name, size) for i, other in enumerate(phrases) if not at <= i <= here]
+    return phrases
+
+
+def _made_of(phrase: Phrase, name: str, size: Measure) -> Phrase:
+    """A phrase with a measure of that name put into the unit that one of it was told in."""
+    if is_said(phrase, "loose-measure", name):
+        return Amount((size._replace(start=phrase.start, end=phrase.end),), phrase.start, phrase.end)
+    one = single(phrase)
+    if type(one) is not Measure or one.kind != "loose-measure" or one.unit != name:
+        return phrase
+    made = one._replace(low=one.low * size.low, high=one.high * size.low, unit=size.unit, kind=size.kind)
+    return Amount((made,), phrase.start, phrase.end)
+
+
+def _plants_per_area(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """ "2.5 ha, 4000 vines per hectare": so many plants as the area has room for."""
+    for at in range(1, len(phrases) - 2):
+        many, noun, per, unit_said = phrases[at - 1], phrases[at], phrases[at + 1], phrases[at + 2]
+        number, room = single(many), single(unit_said)
+        name = unit_said.id if isinstance(unit_said, Said) and is_said(unit_said, "unit") else room.unit if type(room) is Measure and room.low == 1 else ""
+        if not is_said(noun, "plant") or not (is_said(per, "per") or is_said(per, "link", "each")) or type(number) is not Number or number.low != number.high:
+            continue
+        if not name or unit(name).dimension != "area":
+            continue
+        grounds = [i for i, p in enumerate(phrases) if not at - 1 <= i <= at + 2 and is_ground_size(p)]
+        if len(grounds) != 1:
+            continue
+        ground = phrases[grounds[0]]
+        assert type(ground) is Amount
+        one = single(ground)
+        area = one.low * factor(one.unit) if type(one) is Measure else float(math.prod(sides_of(ground)))
+        count = math.floor(number.low * area / factor(name) + 1e-6)
+        said = draft.text[many.start : unit_said.end]
+        draft.flags.append(("plants-per-area", f"{said} on {draft.text[ground.start : ground.end]}: {count:g} of them"))
+        draft.noted.append((draft.text[ground.start : ground.end], "the place where the plants stand"))
+        gone = {grounds[0], *(i for i in (grounds[0] - 1, grounds[0] + 1) if 0 <= i < len(phrases) and is_said(phrases[i], "ground"))}
+        made = Amount((Number(float(count), float(count), many.start, many.start),), many.start, many.start)
+        return [made if i == at - 1 else p for i, p in enumerate(phrases) if i not in gone and i not in (at + 1, at + 2)]
+    return phrases
+
+
 def _feed_label(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """ "npk on the bag is 1-0-0": the three figures of a feed, said of the castings."""
     for at, phrase in enumerate(phrases):
@@ -152,6 +216,8 @@ def _feed_label(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
 
 #: The readers in their order, and what each waits for.
 _READERS: tuple[tuple[Callable[[list[Phrase], Draft], list[Phrase]], Waits], ...] = (
+    (_own_measure, (frozenset({"loose-measure"}), frozenset({"link"}), frozenset({Measure}))),
+    (_plants_per_area, (frozenset({"per", ("link", "each")}), frozenset({Number}), frozenset({"plant"}))),
     (_feed_label, (frozenset({("label-word", "npk")}), frozenset({"label"}))),
     (_numbered, (frozenset({Number}), frozenset({("link", "and")}), frozenset({"ground", "container", "plant"}))),
     (_so_many_of, (frozenset({Number}), frozenset({("link", "of")}), frozenset({"pack", "container", "ground"}))),

@@ -330,7 +330,7 @@ def tokenize(text: str) -> Tokens:
         else:
             tokens.append(Tok("UNKNOWN", None, said, piece.start, end, 0.0, tight))
         at, hyphen = after, False
-    tokens = _bare_units(tokens)
+    tokens = _straight_sides(_bare_units(tokens))
     mended += _four_for(tokens, words)
     if pending:
         _decide(tokens, pending)
@@ -341,6 +341,29 @@ def tokenize(text: str) -> Tokens:
 def _of_the_mix(pieces: list[Piece], at: int) -> bool:
     """Whether "of" stands before a piece, or "of the"."""
     return at > 0 and (pieces[at - 1].text == "of" or (at > 1 and pieces[at - 1].text == "the" and pieces[at - 2].text == "of"))
+
+
+#: What may be said between "by" and a side: "four foot by like eight foot".
+_HESITATION = frozenset({"like", "um", "uh", "er", "about", "maybe", "roughly", "around", "approximately", "approx", "say", "probably", "another", "i", "think"})
+
+
+def _straight_sides(tokens: list[Tok]) -> list[Tok]:
+    """The tokens without a hesitation between "by" and a side."""
+    if not any(token.text.lower() in ("by", "x") for token in tokens):
+        return tokens
+    kept: list[Tok] = []
+    at = 0
+    while at < len(tokens):
+        token = tokens[at]
+        kept.append(token)
+        at += 1
+        if token.text.lower() in ("by", "x") and len(kept) > 1 and (kept[-2].type == "UNIT" or kept[-2].type in NUMERALS):
+            end = at
+            while end < len(tokens) and tokens[end].text.lower() in _HESITATION:
+                end += 1
+            if at < end < len(tokens) and tokens[end].type in NUMERALS:
+                at = end
+    return kept
 
 
 def _in_all(pieces: list[Piece], at: int) -> bool:

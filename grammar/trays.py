@@ -89,7 +89,8 @@ def _open_trays(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     found = []
     for at, phrase in enumerate(phrases):
         one = single(phrase)
-        if type(one) is Number and one.low == one.high == 1020 and is_said(_at(phrases, at + 1), "container", "tray"):
+        beside = is_said(_at(phrases, at + 1), "container", "tray") or (at > 0 and is_said(phrases[at - 1], "container", "tray"))
+        if type(one) is Number and one.low == one.high == 1020 and beside:
             draft.named_size = "tray-1020"
         else:
             found.append(phrase)

@@ -42,6 +42,8 @@ def find_trunk(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
             m = single(p)
             if ring is not None and m is ring and m.unit == inner.unit:
                 made.append(Amount((m._replace(low=m.low + inner.low, high=m.high + inner.high, role="outer"),), m.start, m.end))
+            elif ring is None and type(m) is Measure and m.role == "width":
+                made.append(Amount((m._replace(role="diameter"),), m.start, m.end))  # "a circle 6 ft wide"
             elif not is_said(p, "ground", "tree-ring") or not any(is_said(q, "plant") for q in phrases):
                 made.append(p)
         return made
@@ -85,4 +87,6 @@ def _ring_width(phrases: list[Phrase]) -> Measure | None:
 
 def _ends(phrases: list[Phrase]) -> bool:
     """Whether something says how far out the castings go."""
+    if any(is_said(p, "form", "round") for p in phrases) and any((one := _length(p)) is not None and one.role == "width" for p in phrases):
+        return True  # "a circle 6 ft wide"
     return any((one := _length(p)) is not None and one.role in ("diameter", "radius", "outer", "around") for p in phrases)

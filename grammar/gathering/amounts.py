@@ -87,7 +87,7 @@ class Amounts(Volumes):
             return "length" if is_said(after, "ground") else "doubt"
         if type(following) is Said and following.kind in ("mix", "castings", "component", "seed-mix", "pack"):
             return "volume"
-        if is_said(self.peek(-1), "link", "on-hand"):
+        if is_said(self.peek(-1), "link", "on-hand") or any(is_said(p, "ask", "how-heavy") for p in self.phrases):
             return "volume"
         if _LOAD.match(self.draft.text, one.end):
             return "volume"  # "a 2 yd load"
@@ -324,6 +324,8 @@ class Amounts(Volumes):
                 if type(phrase) is Said and phrase.kind in ("hint", "form", "about", "component"):
                     at += 1
                     continue
+                if at == where + 1 and is_said(phrase, "unknown") and (is_said(self._at(at + 1), "container") or is_said(self._at(at + 1), "pack")):
+                    return True  # "thirty 7 gallon … pots"
                 break
             return type(inner) in (NurseryClass, CellTray) or (type(inner) is Measure and bool(inner.role))
         return False

@@ -134,7 +134,8 @@ class Asking(Nouns):
         at = noun_at + 1
         link, named = self._at(at), self._at(at + 1)
         linked = is_said(link, "link", "is", "into")
-        at += 1 if linked else 0
+        for_it = is_said(link, "link", "for", "from")  # "how many 5 gallon buckets for a yard of castings"
+        at += 1 if linked or for_it else 0
         while is_said(self._at(at), "about"):
             at += 1
         amount = single(self._at(at))
@@ -147,7 +148,8 @@ class Asking(Nouns):
             at += 1
         named = self._at(at)
         at += 1 if is_said(named, "castings") else 0
-        told = linked or (is_said(named, "castings") and _MAKES.search(self.draft.text, amount.end) and not is_said(self._at(noun_at), "container", "pot"))
+        makes = for_it or _MAKES.search(self.draft.text, amount.end) is not None
+        told = linked or (is_said(named, "castings") and makes and not is_said(self._at(noun_at), "container", "pot"))
         if not told or not (self._at(at) is None or is_said(self._at(at), "stop", "sentence")) or any(type(p) in (Amount, Share) for p in self.phrases[at:]):
             return False
         self.draft.asked, self.draft.pack, self.draft.pack_noun = "packs", self._span(size), "pack"
@@ -198,6 +200,9 @@ class Asking(Nouns):
             # "inch on top", "cup each": one of it, where nothing stands before that might have been a number
             lead = self.draft.text[: phrase.start].rstrip()
             plural = phrase.text.lower().endswith("s") or phrase.text.lower() in ("feet", "inches")
+            if plural and lead.endswith(("?", "=")) and of_castings:
+                self.draft.asked_unit = self.draft.asked_unit or phrase.id  # "= ? lbs castings"
+                return
             if plural or (lead and lead[-1] not in ",;.:!?(-" and not is_said(self.peek(-1), "ground")):
                 self.draft.question = self.draft.question or ("amount", f"how many {phrase.text}?")
                 return

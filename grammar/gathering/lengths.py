@@ -196,6 +196,8 @@ class Lengths(Packs):
             self._supersede(place.depth)  # what is filled in is less
         if role == "width" and (self.last_form == "round" or (place is not None and place.form == "round")):
             role = "diameter"
+        if role == "width" and place is not None and place.kind == "hole" and place.length is None and not place.size:
+            role = "diameter"  # a hole is dug round
         if role == "diameter" and place is not None and place.length is not None and place.width is None and place.form in ("", "rectangle") and (
             place.kind != "container"
         ):  # fmt: skip

@@ -9,7 +9,7 @@ from .sizes import Sizes
 from .state import LIQUID, dimension_of
 
 #: Kitchen measures: castings are given out by them, and never bagged.
-_DOSES = frozenset({"us_cup", "metric_cup", "imperial_cup", "tablespoon", "teaspoon", "fluid_ounce"})
+DOSES = frozenset({"us_cup", "metric_cup", "imperial_cup", "tablespoon", "teaspoon", "fluid_ounce"})
 
 
 class Packs(Sizes):
@@ -39,13 +39,15 @@ class Packs(Sizes):
         while at >= 0 and (is_said(self.phrases[at], "link", "is", "of", "at", "volume-word") or is_said(self.phrases[at], "about")
                            or is_said(self.phrases[at], "other-person")):  # fmt: skip
             at -= 1
+        if at > 1 and is_said(self.phrases[at], "link", "each") and type(self.phrases[at - 1]) is Price and is_said(self.phrases[at - 2], "pack"):
+            at -= 2  # "bags $22 each 1 cu ft"
         before = self.phrases[at] if at >= 0 else None
         if not is_said(before, "pack") and not (type(before) is Price and type(before.per) is Said and before.per.kind == "pack"):
             return False
         of_them = is_said(self.peek(-1), "link", "of") and is_said(self.peek(-2), "pack")  # "2 bags of 20 L castings"
         if self.draft.pack is not None or is_said(self.ahead()[0], "pack") or (is_said(self.peek(), "castings") and not of_them):
             return False
-        if is_said(self.peek(-1), "link", "at") and span.unit in _DOSES:
+        if is_said(self.peek(-1), "link", "at") and span.unit in DOSES:
             return False  # "with three bags at 1 cup each": what each plant gets
         tie, other = self.peek(), single(self.peek(2))
         if type(other) is not Measure and is_said(tie, "stop", "comma"):
@@ -59,7 +61,7 @@ class Packs(Sizes):
 
     def _size_of_each_pack(self, span: Span) -> bool:
         """ "8 bags, 1 cu ft each", "3 bags, each 10 kg": so much in each of the bags that were counted."""
-        if not self.draft.packs_count or self.draft.pack is not None or span.unit in _DOSES:
+        if not self.draft.packs_count or self.draft.pack is not None or span.unit in DOSES:
             return False
         before = self.at - 1
         first = is_said(self._at(before), "link", "each")
@@ -131,6 +133,8 @@ class Packs(Sizes):
 
     def _pack_noun(self, phrase: Said) -> None:
         draft = self.draft
+        if phrase.id == "pallet" and is_said(self.peek(), "link", "of") and type(single(self.peek(2))) is Number and is_said(self.peek(3), "pack"):
+            return  # "a pallet of 50 bags": the bags are what is counted
         if self._packs_are_asked():
             draft.asked, draft.asked_noun = "packs", phrase.id
         elif (self.peek() is None or is_said(self.peek(), "stop")) and "?" in draft.text and (

@@ -7,6 +7,7 @@ from ..draft import PlaceDraft
 from ..phrases import Amount, Measure, Ratio, Said
 from ..quantities import Span
 from .lengths import Lengths
+from .packs import DOSES
 from .state import LIQUID, ONE_EACH, alike
 
 
@@ -48,6 +49,8 @@ class Volumes(Lengths):
         skip, where = self.ahead(("hint", "form", "about"))
         if is_said(skip, "plant") and is_said(self._at(where + 1), "container"):
             skip, where = self._at(where + 1), self.at + 1  # "6 litre houseplant pots"
+        if where == self.at + 1 and is_said(skip, "unknown") and (is_said(self._at(where + 1), "container") or is_said(self._at(where + 1), "pack")):
+            skip = self._at(where + 1)  # "7 gallon … pots", of a make or a stuff that is not known
         before = self.peek(-1)
         after = self.peek(2) if is_said(following, "link", "of") else following
         if not (is_said(skip, "pack") and self._size_comes_after(one, where)) and self._weigh_pair(one):
@@ -60,7 +63,7 @@ class Volumes(Lengths):
         if is_said(following, "castings") and is_said(self.peek(2), "pack"):
             self._pack_size(span, self.peek(2))  # type: ignore[arg-type]
             return
-        if is_said(skip, "hint", "spray") or is_said(following, "hint", "spray"):
+        if is_said(skip, "hint", "spray") or is_said(following, "hint", "spray") or (is_said(before, "hint", "spray") and draft.water is None):
             draft.water = span
             return
         if is_said(after, "link", "water") or is_said(after, "way", "tea"):
@@ -92,6 +95,11 @@ class Volumes(Lengths):
             return
         each = self._each_beside()
         place = self.place
+        if place is not None and place.kind == "container" and place.rate is None and place.count and span.unit in DOSES and (
+            is_said(following, "way", "planting-hole", "side-dress") or (each and self._each_around())
+        ):  # fmt: skip
+            place.rate, place.each = span, True  # "96 plugs, a tablespoon in the hole for each"
+            return
         if is_said(after, "castings"):
             if each or self._said_of_each() or (place is not None and place.kind in ONE_EACH and place.rate is None and self._each_around()):
                 self._rate_here(span)
@@ -379,7 +387,7 @@ class Volumes(Lengths):
                 if self._weighs_something_else():
                     return
                 strong = any(type(p) is Ratio for p in self.phrases) or any(is_said(p, "link", "density-word") for p in self._clause())
-                brewed = any(is_said(p, "way", "tea") or is_said(p, "link", "water") for p in self.phrases)
+                brewed = any(is_said(p, "way", "tea") or is_said(p, "link", "water") or is_said(p, "hint", "spray") for p in self.phrases)
                 if brewed and not strong and per.unit not in ("cubic_foot", "cubic_yard", "cubic_metre"):
                     draft.ratio_spans = (span, per_span)
                     return

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+import re
+
 from ..draft import PlaceDraft
 from ..preferences import weigh
 from ..quantities import Span
@@ -23,6 +25,10 @@ _DONE = {"blend": "made into a new mix", "incorporate": "dug into the soil", "to
 #: "3 litres added to 20 litres of mix", which is 23 litres then; not so of a mix that is called finished.
 _ADDED_TO = re.compile(r"\b(?:add|added|adding|mix|mixed|mixing|stir|stirred|put)\b.*\b(?:to|into|in with)\b", re.IGNORECASE)
 _FINISHED = re.compile(r"\b(?:finished|total|final|in all|made|make|makes|making)\b", re.IGNORECASE)
+
+
+#: "a hole", "hole for a new tree": one of it.
+_ONE_HOLE = re.compile(r"\b(?:a|one|this)\s+(?:\w+\s+)?hole\b|\bhole\s+(?:\w+\s+)?(?:for|of)\s+(?:a|an|one)\b", re.IGNORECASE)
 
 
 class Places(Shapes):
@@ -71,6 +77,11 @@ class Places(Shapes):
             raise Ask("count", f"how many {plural(spoken('plant', place.crop)) if place.crop else 'plants'} stand in the {place.printed or 'bed'}?", needs="count")
         if place.spacing is not None and (count is not None or place.kind not in ("plant", "hole")):
             draft.noted.append((f"{amount_text(place.spacing)} apart", "how far apart they stand, which is not needed here"))
+        if way in ("side-dress", "planting-hole") and place.rate is None and (place.share or place.recipe) and shape.form == "none":
+            raise Ask("size", "how wide and how deep is each planting hole?" if way == "planting-hole" else "what is the share of: how much soil?",
+                       needs="size")  # fmt: skip
+        if place.kind == "hole" and count is None and _ONE_HOLE.search(draft.text):
+            count = 1.0
         altogether = place.each is False
         if place.kind in ("plant", "hole") and count is None and "asked" not in place.hints and place.spacing is None:
             if place.rate is not None and "article" in place.hints:
@@ -139,6 +150,10 @@ class Places(Shapes):
             said = ""
         if said == "incorporate" and place.layer and not place.share and not depth:
             said = "top-dress"
+        if said in ("side-dress", "planting-hole") and place.layer and place.rate is None and not (place.share or draft.strip):
+            if shape.form == "none":
+                raise Ask("size", f"over what size is the layer of {amount_text(place.layer[0])} to lie, for each of them?", needs="size")
+            said = "top-dress"  # "around each tree a circle 2 m across, 1 cm thick"
         if not said and draft.filled:
             return "blend"
         if said:

@@ -105,6 +105,8 @@ class Shapes(Wanted):
                 return _made(form="pot", dims=dims)
             return _made(form="circle", dims=dims)
         size = place.size
+        if container and self._round_pot(place):
+            return Shape(form="pot", dims={"diameter": size[0], "height": size[1]})
         if place.form == "triangle":
             return self._triangle(place)
         if place.form == "oval" and len(size) >= 2:
@@ -132,6 +134,18 @@ class Shapes(Wanted):
         if place.width is not None:
             return _made(form="none", dims={"width": place.width})
         return _made(form="none")
+
+    def _round_pot(self, place: PlaceDraft) -> bool:
+        """ "grow bags of 15 x 15 inches", "pots 30 x 28 cm": how wide and how tall; a pot of two like sides may be a square one."""
+        size = place.size
+        if len(size) != 2 or place.form or place.height is not None or place.depth is not None:
+            return False
+        if place.noun not in ("grow-bag", "bucket") and not (place.noun == "pot" and size[0] != size[1]):
+            return False
+        if size[1].base[0] > 3 * size[0].base[0] or size[0].base[0] > 3 * size[1].base[0]:
+            return False
+        self.assume("pot-sides", f"{amount_text(size[0])} is taken as how wide it is, and {amount_text(size[1])} as how tall")
+        return True
 
     def _ring(self, place: PlaceDraft) -> Shape:
         dims: dict[str, Span] = {}
