@@ -316,6 +316,8 @@ def reads(query: Query) -> str:
         asked = f"how much {spoken('component', query.asked_noun or 'soil')}"
     elif query.asked == "castings" and query.have and any("more-needed" in place.hints for place in query.places):
         asked = "how much more"
+    elif query.asked == "area" and query.asked_unit:
+        asked = f"how many {_units(query.asked_unit)}"
     if asked:
         parts.append(asked)
     if query.asked_unit and query.asked not in ("area", "share", "soil", "mix", "cheaper"):

@@ -131,42 +131,6 @@ def _numbered(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     return phrases
 
 
-def _loose_of(phrase: Phrase | None) -> str:
-    """The name of a measure without a set size that a phrase is one of: "a handful", "the trowel"."""
-    if is_said(phrase, "loose-measure"):
-        return phrase.id  # type: ignore[union-attr]
-    one = single(phrase)
-    return one.unit if type(one) is Measure and one.kind == "loose-measure" and one.low == one.high == 1 and one.per is None else ""
-
-
-def _own_measure(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
-    """ "2 trowels per plant, a trowel is about 300 ml": a measure whose size the line itself gives."""
-    for at, phrase in enumerate(phrases):
-        name = _loose_of(phrase)
-        here = at + 1
-        while here < len(phrases) and (is_said(phrases[here], "link", "is", "volume-word", "at", "of") or is_said(phrases[here], "about")):
-            here += 1
-        size = single(phrases[here]) if name and here > at + 1 and here < len(phrases) else None
-        if type(size) is not Measure or size.per is not None or size.role or size.low != size.high or dimension(size) not in ("volume", "weight"):
-            continue
-        if not any(_made_of(other, name, size) is not other for i, other in enumerate(phrases) if not at <= i <= here):
-            continue
-        draft.flags.append(("own-measure", f"{draft.text[phrase.start : size.end]}, as you say"))
-        return [_made_of(other, name, size) for i, other in enumerate(phrases) if not at <= i <= here]
-    return phrases
-
-
-def _made_of(phrase: Phrase, name: str, size: Measure) -> Phrase:
-    """A phrase with a measure of that name put into the unit that one of it was told in."""
-    if is_said(phrase, "loose-measure", name):
-        return Amount((size._replace(start=phrase.start, end=phrase.end),), phrase.start, phrase.end)
-    one = single(phrase)
-    if type(one) is not Measure or one.kind != "loose-measure" or one.unit != name:
-        return phrase
-    made = one._replace(low=one.low * size.low, high=one.high * size.low, unit=size.unit, kind=size.kind)
-    return Amount((made,), phrase.start, phrase.end)
-
-
 def _plants_per_area(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """ "2.5 ha, 4000 vines per hectare": so many plants as the area has room for."""
     for at in range(1, len(phrases) - 2):
@@ -216,7 +180,6 @@ def _feed_label(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
 
 #: The readers in their order, and what each waits for.
 _READERS: tuple[tuple[Callable[[list[Phrase], Draft], list[Phrase]], Waits], ...] = (
-    (_own_measure, (frozenset({"loose-measure"}), frozenset({"link"}), frozenset({Measure}))),
     (_plants_per_area, (frozenset({"per", ("link", "each")}), frozenset({Number}), frozenset({"plant"}))),
     (_feed_label, (frozenset({("label-word", "npk")}), frozenset({"label"}))),
     (_numbered, (frozenset({Number}), frozenset({("link", "and")}), frozenset({"ground", "container", "plant"}))),

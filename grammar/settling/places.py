@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import re
 
-import re
-
 from ..draft import PlaceDraft
 from ..preferences import weigh
 from ..quantities import Span

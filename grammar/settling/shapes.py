@@ -84,6 +84,8 @@ class Shapes(Wanted):
         if place.area is not None:
             return _made(form="area", dims={"area": place.area})
         container = place.kind == "container"
+        if container and self._round_pot(place):
+            (place.diameter, place.height), place.size = place.size, ()
         if place.diameter is not None or place.radius is not None or place.around is not None:
             dims: dict[str, Span] = {}
             if place.diameter is not None:
@@ -105,8 +107,6 @@ class Shapes(Wanted):
                 return _made(form="pot", dims=dims)
             return _made(form="circle", dims=dims)
         size = place.size
-        if container and self._round_pot(place):
-            return Shape(form="pot", dims={"diameter": size[0], "height": size[1]})
         if place.form == "triangle":
             return self._triangle(place)
         if place.form == "oval" and len(size) >= 2:
