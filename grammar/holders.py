@@ -114,14 +114,15 @@ def _told(phrases: list[Phrase], at: int) -> _Told | None:
     if beside is not None and _ends(phrases, at + 2) and many == 1:
         return _Told(beside, at, at + 2, 1.0)  # "a handful 150 ml"
     linked = is_said(after, "link", "volume-word", "is", "of") or is_said(after, "is")
-    size = _size(_at(phrases, at + 2)) if linked else None
-    if size is not None and not _goods(_at(phrases, at + 3)) and many <= 1:
-        named = is_said(_at(phrases, at + 3), "link", "of")
-        if named and not is_said(_at(phrases, at + 4), "castings"):
+    where = at + 3 if is_said(_at(phrases, at + 2), "about") else at + 2  # "a shovel is about 3 litres"
+    size = _size(_at(phrases, where)) if linked else None
+    if size is not None and not _goods(_at(phrases, where + 1)) and many <= 1:
+        named = is_said(_at(phrases, where + 1), "link", "of")
+        if named and not is_said(_at(phrases, where + 2), "castings"):
             return None
         if named or (is_said(after, "link", "of") and not is_said(_at(phrases, at - 1), "ask", "how-many")):
-            return _Told(size, at, at + 3, 1.0)  # "a barrow of 90 litres"
-        end = at + 4 if is_said(_at(phrases, at + 3), "stop") else at + 3
+            return _Told(size, at, where + 1, 1.0)  # "a barrow of 90 litres"
+        end = where + 2 if is_said(_at(phrases, where + 1), "stop") else where + 1
         start = at - 1 if is_said(_at(phrases, at - 1), "link", "each") else at
         return _Told(size, start, end, 0.0)  # "the wheelbarrow holds 80 litres"
     return _after_comma(phrases, at, many)
