@@ -2,14 +2,25 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from grammar.quantities import factor, unit
 from grammar.query import Place, Query, Shape
 
 from .knowledge import facts
-from .relations import WAYS, Relation, Sum, Value
+from .relations import (
+    FINISHED_MIX,
+    MIXED_DEPTH,
+    RECTANGLE,
+    SHARE_OF_DEPTHS,
+    SHARE_OF_PARTS,
+    WAYS,
+    WHOLE_ONES,
+    Relation,
+    Rule,
+    Value,
+)
 from .sheet import Sheet
 from .units import printed, span_text, symbol
 from .work import Density, Unworkable, Worked, base, default_span, layers_of, put_shape, relations_for, share_said, work
@@ -17,7 +28,21 @@ from .work import Density, Unworkable, Worked, base, default_span, layers_of, pu
 ASKED = frozenset({"area", "plants", "containers", "beds", "layer", "share", "mix", "soil", "length"})
 _LITRE = factor("litre")
 
-_FINISHED = Sum("finished-mix", "finished mix", (("soil", 1), ("castings", 1)), "algebra")
+class Part(NamedTuple):
+    """A named amount of a step, in coherent SI units; `unit` where it was spoken of in one of its own."""
+
+    name: str
+    value: Value
+    dimension: str
+    unit: str = ""
+
+
+class Extra(NamedTuple):
+    """A step that stands on no sheet: the rule, what was put in, and what it gives."""
+
+    rule: Rule
+    used: tuple[Part, ...]
+    gave: Part
 
 
 @dataclass
@@ -35,7 +60,7 @@ class Result:
     target: str = ""
     worked: Worked | None = None
     assumed: list[tuple[str, str]] = field(default_factory=list)
-    extra: list[tuple[str, str, str, str, str]] = field(default_factory=list)
+    extra: list[Extra] = field(default_factory=list)
 
 
 def solve(query: Query, have: Value | None, density: Density) -> Result:
@@ -135,11 +160,9 @@ def _area(place: Place, query: Query, have: Value, density: Density) -> Result:
         width = place.shape.dims.get("width")
         if width is not None:
             low, high = base(width)
-            foot = factor("metre") if query.metric else factor("foot")
-            mark = "m" if query.metric else "ft"
-            length = (area[0] / high / foot, area[1] / low / foot)
-            text = f"{length[0]:.4g} {mark}" if length[0] == length[1] else f"{length[0]:.4g} to {length[1]:.4g} {mark}"
-            extra.append(("length-of-strip", "length = area ÷ width", f"width {span_text(width)}", f"length {text}", "geometry"))
+            length = (area[0] / high, area[1] / low)
+            extra.append(Extra(RECTANGLE, (Part("area", area, "area"), Part("width", (low, high), "length", width.unit)),
+                               Part("length", length, "length", "metre" if query.metric else "foot")))  # fmt: skip
     return Result("area", area, "m2", castings=have, share=worked.share, layer=worked.layer, way=way, sheet=worked.sheet, target=target,
                   worked=worked, assumed=worked.assumed, extra=extra)  # fmt: skip
 
@@ -164,8 +187,8 @@ def is_layer_in_depth(query: Query) -> bool:
 def _share(place: Place, query: Query, have: Value | None, density: Density) -> Result:
     if place.recipe and have is None:
         part = sum(share for name, share in place.recipe if name == "castings")
-        text = ", ".join(f"{name} {share * 100:.4g} %" for name, share in place.recipe)
-        extra = [("share-of-parts", "share = part of castings ÷ all parts", text, f"share {part * 100:.4g} %", "algebra")]
+        used = tuple(Part(name, (share, share), "share") for name, share in place.recipe)
+        extra = [Extra(SHARE_OF_PARTS, used, Part("share", (part, part), "share"))]
         return Result("share", (part, part), "fraction", share=(part, part), way="blend", extra=extra)
     if is_layer_in_depth(query):
         one = None if place.shape.form == "none" else work(place.model_copy(update={"way": "top-dress"}), query, density)
@@ -175,8 +198,11 @@ def _share(place: Place, query: Query, have: Value | None, density: Density) -> 
         layer = layers_of(bare, place) if one is None else one.layer
         assert layer is not None
         share = (layer[0] / (depth[1] + layer[0]), layer[1] / (depth[0] + layer[1]))
-        told = f"layer {span_text(place.layer[0])}, depth {span_text(place.depth)}"
-        extra = [("share-of-depths", "share = layer ÷ (depth + layer)", told, f"share {share[1] * 100:.4g} %", "algebra; agrees with W22")]
+        mixed = (depth[0] + layer[0], depth[1] + layer[1])
+        spoken = Part("layer", layer, "length", place.layer[0].unit)
+        whole = Part("mixed depth", mixed, "length", place.depth.unit)
+        extra = [Extra(MIXED_DEPTH, (Part("depth", depth, "length", place.depth.unit), spoken), whole),
+                 Extra(SHARE_OF_DEPTHS, (spoken, whole), Part("share", share, "share"))]  # fmt: skip
         return Result("share", share, "fraction", castings=one.castings if one is not None else None, share=share, layer=layer, way="incorporate", extra=extra)
     if have is None:
         raise Unworkable("have", "how much castings goes in?", "have")
@@ -185,7 +211,7 @@ def _share(place: Place, query: Query, have: Value | None, density: Density) -> 
         sheet = Sheet()
         sheet.give("soil", *base(place.soil))
         sheet.give("castings", *have)
-        relations: tuple[Relation, ...] = (_FINISHED, *WAYS["blend"])
+        relations: tuple[Relation, ...] = (FINISHED_MIX, *WAYS["blend"])
         share_found = sheet.reach("share", relations)
         worked = Worked(place, sheet, relations)
     else:
@@ -207,7 +233,7 @@ def _mix(place: Place, query: Query, have: Value) -> Result:
     sheet = worked.sheet
     sheet.give("share", *share)
     sheet.give("castings", *have)
-    worked.relations = (_FINISHED, *WAYS["blend"])
+    worked.relations = (FINISHED_MIX, *WAYS["blend"])
     target = "finished mix" if query.asked == "mix" else "soil"
     found = sheet.reach(target, worked.relations)
     if found is None:
@@ -230,14 +256,14 @@ def _count(place: Place, query: Query, have: Value, density: Density) -> Result:
         assert place.rate is not None
         low, high = base(place.rate)
         total = base(query.have[0])
-        counts = (math.floor(total[0] / high + 1e-9), math.floor(total[1] / low + 1e-9))
+        counts = WHOLE_ONES.counts(total, (low, high))
+        used = (Part("castings", total, "weight", query.have[0].unit), Part("castings for one", (low, high), "weight", place.rate.unit))
     else:
-        counts = (math.floor(have[0] / need[1] + 1e-9), math.floor(have[1] / need[0] + 1e-9))
-    litres = f"{need[0] / _LITRE:.4g} L" if need[0] == need[1] else f"{need[0] / _LITRE:.4g} to {need[1] / _LITRE:.4g} L"
-    at_hand = f"{have[0] / _LITRE:.4g} L"
-    gives = f"{counts[0]}" if counts[0] == counts[1] else f"{counts[0]} to {counts[1]}"
-    extra = [("whole-ones", "how many = castings ÷ castings for one, rounded down", f"castings {at_hand}, for one {litres}",
-              f"{gives} {query.asked}", "whole ones only")]  # fmt: skip
+        counts = WHOLE_ONES.counts(have, need)
+        spoken = place.rate.unit if place.rate is not None and place.rate_per is None and place.rate.dimension == "volume" else ""
+        at_hand = query.have[0].unit if len(query.have) == 1 and query.have[0].dimension == "volume" else ""
+        used = (Part("castings", have, "volume", at_hand), Part("castings for one", need, "volume", spoken))
+    extra = [Extra(WHOLE_ONES, used, Part(query.asked, (float(counts[0]), float(counts[1])), "number"))]
     way = "tea" if query.have_is_tea else one_place.way
     return Result(query.asked, (float(counts[0]), float(counts[1])), "count", castings=None if query.have_is_tea else have,
                   share=one.share, layer=one.layer, way=way, sheet=one.sheet, target=one.target, worked=one, assumed=one.assumed,

@@ -16,7 +16,6 @@ from .answer import Advice, Cost, Working
 from .ends import at_end
 from .leftover import instead
 from .purchase import (
-    ARITHMETIC,
     Bought,
     Wanted,
     announced,
@@ -33,9 +32,10 @@ from .purchase import (
     packs_of,
     taxed,
 )
-from .relations import Value
+from .relations import MOST_FOR_MONEY, PACKS_HELD, Value
 from .shop import Catalogue, Offer, OfferError, Offers, Purchase, order, within_budget
 from .shop.money import Currency, plain
+from .steps import step
 from .units import Printer
 from .work import Unworkable
 
@@ -61,16 +61,15 @@ def for_money(query: Query, printer: Printer, density: float | None, shop: Catal
         cheapest = min((one.each(one.least) * one.least for one in of.packs), default=Decimal(0))
         raise Unworkable("budget", f"{plain(amount, of.currency)} {of.currency.code} buys nothing at {catalogue.shop.name}, where the least "
                          f"purchase is {plain(cheapest, of.currency)} {of.currency.code}; how much may it cost?", "budget")  # fmt: skip
-    step = Working(rule="packs-for-money", formula="packs = the most castings for the money",
-                   with_=f"budget {plain(amount, of.currency)} {of.currency.code}, {len(of.packs)} packs of {catalogue.shop.name} to choose from",
-                   gives=f"{lines_text(found)}, {held(found, printer)}", source="the most by volume, then the least cost")  # fmt: skip
+    chosen = step(MOST_FOR_MONEY, f"budget {plain(amount, of.currency)} {of.currency.code}, {len(of.packs)} packs of {catalogue.shop.name} to choose "
+                  "from", f"{lines_text(found)}, {held(found, printer)}")  # fmt: skip
     left = found.change(amount)
     advice = [note("money-left", f"It leaves {money_text(left, found)} of the money.")] if left else []
     if not found.best:
         most = printer.show(found.could_hold * _LITRE, found.could_hold * _LITRE, "volume")
         advice.insert(0, note("choice-not-proved", "This may not be the most for the money: so many packs cost nearly the same by size that not "
                               f"all could be gone through. No choice gives more than {most}.", "caution"))  # fmt: skip
-    return at_hand(found, catalogue, step, assumed, advice)
+    return at_hand(found, catalogue, chosen, assumed, advice)
 
 
 def for_bags(query: Query, printer: Printer, density: float | None, shop: Catalogue | None, request: str) -> AtHand:
@@ -91,9 +90,7 @@ def for_bags(query: Query, printer: Printer, density: float | None, shop: Catalo
         raise Unworkable("pack", f"how big is a bag, by weight or by volume? {catalogue.shop.name} has: {names}", "pack")
     found = _ordered(of, largest, count, catalogue)
     text = f"the bags are “{largest.name}”, {'the largest that can be carried' if len(bags) > 1 else 'the only one'} of {catalogue.shop.name}"
-    step = Working(rule="packs-held", formula="castings = packs × size of a pack", with_=lines_text(found), gives=held(found, printer),
-                   source=ARITHMETIC)  # fmt: skip
-    return at_hand(found, catalogue, step, [("pack-of-catalogue", text)], [])
+    return at_hand(found, catalogue, step(PACKS_HELD, lines_text(found), held(found, printer)), [("pack-of-catalogue", text)], [])
 
 
 def in_money_of(query: Query, shop: Catalogue, request: str) -> tuple[Query, list[tuple[str, str]]]:
@@ -136,12 +133,12 @@ def held(found: Purchase, printer: Printer) -> str:
     return printer.show(found.litres * _LITRE, found.litres * _LITRE, "volume")
 
 
-def at_hand(found: Purchase, catalogue: Catalogue, step: Working, assumed: Iterable[tuple[str, str]], advice: Iterable[Advice]) -> AtHand:
+def at_hand(found: Purchase, catalogue: Catalogue, how: Working, assumed: Iterable[tuple[str, str]], advice: Iterable[Advice]) -> AtHand:
     """What a purchase holds, as castings at hand: with the bill's steps after its own, and what a catalogue always assumes."""
     litres = found.litres * _LITRE
     return AtHand((litres, litres), Bought(
         packs_of(found), cost_of(found), said=count_text(found), assumed=(*announced(catalogue), *taxed(found, catalogue), *assumed),
-        advice=(*advice, *measures(found, catalogue)), working=(step, *bill_steps(found, catalogue)),
+        advice=(*advice, *measures(found, catalogue)), working=(how, *bill_steps(found, catalogue)),
     ))  # fmt: skip
 
 

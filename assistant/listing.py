@@ -15,7 +15,7 @@ from .knowledge import Fact, Facts, facts
 from .knowledge.advice import Advice
 from .knowledge.checking import check
 from .knowledge.shapes import Stated
-from .relations import TERM_DIMENSION, Relation, every
+from .relations import TERM_DIMENSION, Relation, Told, every, told, whole_ones
 
 _WIDTH = 100
 _STEP = "    "
@@ -24,10 +24,12 @@ _STEP = "    "
 _UNIT = {
     "length": "m", "area": "m²", "volume": "m³", "weight": "kg", "density": "kg/m³", "share": "a fraction of the whole, 0 to 1",
     "number": "a plain number", "price": "money for one unit of the size",
+    "money": "money", "whole": "a whole number",
 }  # fmt: skip
 
 #: Outcomes that no printed step of an answer names, and so are not among the engine's printed terms.
-_OTHER_DIMENSION = {"weighed": "weight", "ratio": "number", "price of a unit": "price"}
+_OTHER_DIMENSION = {"weighed": "weight", "ratio": "number", "price of a unit": "price", "cost": "money", "cost in all": "money",
+                    "tax": "money", "packs": "whole", "castings at another amount": "volume"}  # fmt: skip
 
 
 def rules(base: Facts | None = None) -> str:
@@ -41,6 +43,12 @@ def rules(base: Facts | None = None) -> str:
     for relation in every():
         lines += _entry(relation.formula, [f"name: {relation.id}", f"unit of {relation.out}: {unit_of(relation)}",
                                            f"source: {relation.source}"])  # fmt: skip
+    lines += ["", "WHOLE ONES: a quotient rounded to what can be had or is needed", ""]
+    for one in whole_ones():
+        lines += _entry(one.formula, [f"name: {one.id}", f"unit of {one.out}: a whole number", f"source: {one.source}"])
+    lines += ["", "SUMS AND CHOICES", ""]
+    for each in told():
+        lines += _entry(each.formula, [f"name: {each.id}", f"unit of {each.out}: {unit_of(each)}", f"source: {each.source}"])
     for subject in base.subjects():
         lines += ["", f"FIGURES: {subject}", ""]
         for name, fact in base.rates().items():
@@ -158,7 +166,7 @@ def _behind(base: Facts) -> dict[str, list[str]]:
     return found
 
 
-def unit_of(relation: Relation) -> str:
+def unit_of(relation: Relation | Told) -> str:
     """The unit in which what a relation gives is worked out; the printed figures are in the user's own."""
     dimension = _OTHER_DIMENSION.get(relation.out) or TERM_DIMENSION[relation.out]
     return _UNIT[dimension]

@@ -18,10 +18,12 @@ from grammar.reads import reads
 from grammar.settle import settle
 
 from . import engine
-from .answer import Amount, Answer, Asked, Assumed, Cost, PackCount, Part, Working
+from .answer import Amount, Answer, Asked, Assumed, Cost, PackCount, Part
 from .ends import at_end
 from .followup import merge
 from .questions import refuse
+from .relations import SUM_OF_LINES
+from .steps import step
 from .units import Printer, printed
 
 if TYPE_CHECKING:
@@ -201,8 +203,7 @@ def _summed(queries: Sequence[Query], tail: Query, line: str, shop: Catalogue | 
     kg = (sum(one.castings.kg[0] for one in answers if one.castings), sum(one.castings.kg[1] for one in answers if one.castings))
     printer = Printer(tail.metric, [tail.asked_unit] if tail.asked_unit else [])
     text = printer.show(litres[0] * _LITRE, litres[1] * _LITRE, "volume")
-    step = Working(rule="sum", formula="castings = the sum over the lines",
-                   with_=" + ".join(printed(*one.castings.litres, "litre") for one in answers if one.castings), gives=text, source="algebra")  # fmt: skip
+    whole = step(SUM_OF_LINES, " + ".join(printed(*one.castings.litres, "litre") for one in answers if one.castings), text)
     parts = tuple(
         part for one, query in zip(answers, queries, strict=True) for part in (one.parts or _as_part(one, reads(as_need(query))))
     )
@@ -215,7 +216,7 @@ def _summed(queries: Sequence[Query], tail: Query, line: str, shop: Catalogue | 
     return Answer(
         request=line, status="answered", reads="; ".join(reads(as_need(query)) for query in queries), way=ways.pop() if len(ways) == 1 else None,
         answer=asked, castings=Amount(litres=litres, kg=kg), parts=parts, packs=packs, cost=cost, assumed=tuple(assumed.values()),
-        advice=tuple(advice.values()), working=(*(one for answer in answers for one in answer.working), step), figure=figure,
+        advice=tuple(advice.values()), working=(*(one for answer in answers for one in answer.working), whole), figure=figure,
         beside=printer.other(litres[0] * _LITRE, litres[1] * _LITRE, "volume") if asked.of == "castings" else "",
     )  # fmt: skip
 

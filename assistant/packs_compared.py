@@ -12,8 +12,10 @@ from grammar.quantities import factor, unit
 from grammar.query import Query
 
 from .answer import Advice, Cost, Working
-from .purchase import ARITHMETIC, announced, can_be_carried, castings_of, in_force, money_text, note, number_text, of_size
+from .purchase import announced, can_be_carried, castings_of, in_force, money_text, note, number_text, of_size
+from .relations import UNIT_PRICE, WHOLE_PACKS
 from .shop import Catalogue, Comparison, Offers, Purchase, compare, cover, offers, order, within_budget
+from .steps import step
 from .units import Printer, printed, symbol
 from .work import Unworkable
 
@@ -67,10 +69,9 @@ def by_size(query: Query, density: float | None, shop: Catalogue | None) -> Comp
     if any(row.a_dry_kilogram is not None for row in rows):
         advice.append(note("pack-by-weight", "By weight, water is paid for as well: "
                            f"{_dry_text(catalogue)}; by volume, moisture changes the price of a litre little."))  # fmt: skip
-    step = Working(rule="unit-price", formula=f"price per {symbol(measure)} = price ÷ size", with_=f"{best.name} at {best.each} {code}",
-                   gives=f"{_figure(rate)} {code} per {symbol(measure)}", source=ARITHMETIC)  # fmt: skip
+    price = step(UNIT_PRICE, f"{best.name} at {best.each} {code}", f"{_figure(rate)} {code} per {symbol(measure)}")
     assumed = (*announced(catalogue), *_without_tax(catalogue), *_weighing(catalogue, density))
-    return Compared(tuple(table), said, Cost(amount=_figure(rate), currency=code), float(rate), assumed, tuple(advice), (step,))
+    return Compared(tuple(table), said, Cost(amount=_figure(rate), currency=code), float(rate), assumed, tuple(advice), (price,))
 
 
 def _named(query: Query, of: Offers, catalogue: Catalogue) -> Offers:
@@ -128,8 +129,7 @@ def by_place(need: float, printer: Printer, density: float | None, shop: Catalog
         table.append((line.name, number_text(line.number), f"{one.bill.to_pay}", left))
     best = found[0]
     name = f"{number_text(best.lines[0].number)} × {best.lines[0].name}"
-    step = Working(rule="whole-packs", formula="packs = amount ÷ size of a pack, rounded up",
-                   with_=f"amount {printer.show(need, need, 'volume')}, {best.lines[0].name}", gives=name, source="whole packs are sold")  # fmt: skip
+    packs = step(WHOLE_PACKS, f"amount {printer.show(need, need, 'volume')}, {best.lines[0].name}", name)
     mixed = cover(castings_of(catalogue, density), need / _LITRE)
     advice = []
     if isinstance(mixed, Purchase) and mixed.bill.to_pay < best.bill.to_pay:
@@ -142,7 +142,7 @@ def by_place(need: float, printer: Printer, density: float | None, shop: Catalog
     assumed = (*announced(catalogue), *_weighing(catalogue, density))
     cost = Cost(amount=f"{best.bill.to_pay}", currency=code)
     return Compared(tuple(table), f"{name} is the cheapest of one kind: {money_text(best.bill.to_pay, best)}", cost, float(best.bill.to_pay),
-                    assumed, tuple(advice), (step,))  # fmt: skip
+                    assumed, tuple(advice), (packs,))  # fmt: skip
 
 
 def _measure(query: Query) -> str:

@@ -6,10 +6,11 @@ from decimal import Decimal
 
 from grammar.query import Query
 
-from .answer import Working
 from .budget import AtHand, at_hand, held
-from .purchase import ARITHMETIC, castings_of, count_text, in_force, lines_text, money_text, note, number_text, of_size
+from .purchase import castings_of, count_text, in_force, lines_text, money_text, note, number_text, of_size
+from .relations import PACKS_HELD
 from .shop import Catalogue, Offer, OfferError, Purchase, order
+from .steps import step
 from .units import Printer
 from .work import Unworkable
 
@@ -31,14 +32,12 @@ def for_named_packs(query: Query, printer: Printer, density: float | None, shop:
         had = "; ".join(one.name for one in sorted(of.packs, key=lambda one: one.litres))
         raise Unworkable("pack", refused or f"{catalogue.shop.name} has no such {query.pack.noun}; it has: {had}", "pack")
     best = min(found, key=lambda one: (one.bill.to_pay, one.lines[0].id))
-    step = Working(rule="packs-held", formula="castings = packs × size of a pack", with_=lines_text(best),
-                   gives=held(best, printer), source=ARITHMETIC)  # fmt: skip
     advice = [note("in-stock", _stock(of.pack(best.lines[0].id)))]
     advice += [note("also-sold", f"{count_text(other)} would be {money_text(other.bill.to_pay, other)}.") for other in found if other is not best]
     if breaks := of.pack(best.lines[0].id).tiers[1:]:
         prices = ", ".join(f"{each} {of.currency.code} each from {number_text(start)} on" for start, each in breaks)
         advice.append(note("price-breaks", f"In larger orders: {prices}."))
-    return at_hand(best, catalogue, step, [], advice)
+    return at_hand(best, catalogue, step(PACKS_HELD, lines_text(best), held(best, printer)), [], advice)
 
 
 def _stock(one: Offer) -> str:

@@ -18,7 +18,7 @@ from .answer import Advice, Cost, PackCount, Working
 from .ends import CALLED, End, at_end, why
 from .knowledge import facts
 from .leftover import instead, more_for
-from .relations import Value
+from .relations import ARITHMETIC, COST, PACK_CHOICE, TAX, Value
 from .shop import (
     Catalogue,
     Line,
@@ -36,6 +36,7 @@ from .shop import (
 )
 from .shop.entries import Pack
 from .shop.money import plain
+from .steps import step
 from .units import Printer, printed
 from .work import Unworkable, Worked
 
@@ -44,8 +45,6 @@ _LITRE = factor("litre")
 _SAME = 1e-6
 #: Litres: less than this over is not spoken of.
 _NOTHING = 1e-6
-ARITHMETIC = "arithmetic"
-_CHOICE = "least cost; of these the least left over, then the fewest packs"
 _UNPROVED = "the least cost that was found; it is not proved that there is no lower"
 #: A part of the need: less than this left over is a trifle, and no reason to look for another purchase.
 _TRIFLE = 1e-6
@@ -181,10 +180,8 @@ def bought(purchase: Purchase, catalogue: Catalogue, wanted: Wanted, of: Offers)
         _smaller(purchase, wanted, of),
         *measures(purchase, catalogue),
     ]
-    steps = [Working(
-        rule="pack-choice", formula="packs = the cheapest choice that holds the amount",
-        with_=f"amount {_show(wanted, purchase.need or 0.0)}, {len(of.packs)} packs of {catalogue.shop.name} to choose from",
-        gives=f"{lines_text(purchase)}, {_show(wanted, purchase.litres)}", source=_CHOICE if purchase.best else _UNPROVED)]  # fmt: skip
+    steps = [step(PACK_CHOICE, f"amount {_show(wanted, purchase.need or 0.0)}, {len(of.packs)} packs of {catalogue.shop.name} to choose from",
+                  f"{lines_text(purchase)}, {_show(wanted, purchase.litres)}", source="" if purchase.best else _UNPROVED)]  # fmt: skip
     return Bought(
         packs_of(purchase), cost_of(purchase), said=count_text(purchase), assumed=tuple(assumed),
         advice=tuple(one for one in advice if one is not None), working=(*steps, *bill_steps(purchase, catalogue)),
@@ -245,18 +242,12 @@ def count_text(purchase: Purchase) -> str:
 def bill_steps(purchase: Purchase, catalogue: Catalogue) -> tuple[Working, ...]:
     """What the packs come to, line by line, and the tax."""
     lines = " + ".join(f"{number_text(line.number)} × {plain(line.each, purchase.currency)}" for line in largest_first(purchase))
-    steps = [
-        Working(
-            rule="cost", formula="cost = packs × price", with_=lines, gives=money_text(purchase.cost, purchase), source=ARITHMETIC
-        )
-    ]
+    steps = [step(COST, lines, money_text(purchase.cost, purchase))]
     tax = catalogue.tax
     if tax is not None and tax.shown:
         place = "contained in" if tax.included else "added to"
-        steps.append(Working(
-            rule="tax", formula=f"{tax.name} = {number_text(tax.rate)} %, {place} the prices", with_=money_text(purchase.cost, purchase),
-            gives=f"{money_text(purchase.bill.tax, purchase)}; to pay {money_text(purchase.bill.to_pay, purchase)}",
-            source="the shop's catalogue"))  # fmt: skip
+        steps.append(step(TAX, f"{tax.name} of {number_text(tax.rate)} %, {place} the prices, cost {money_text(purchase.cost, purchase)}",
+                          f"{money_text(purchase.bill.tax, purchase)}; to pay {money_text(purchase.bill.to_pay, purchase)}"))  # fmt: skip
     return tuple(steps)
 
 

@@ -162,6 +162,51 @@ class Frustum:
 
 Relation = Product | Sum | ShareRatio | Frustum
 
+#: By how much a quotient may miss a whole number and count as that number: what binary arithmetic leaves over.
+_HAIR = 1e-9
+
+
+@dataclass(frozen=True)
+class Whole:
+    """out = of ÷ size in whole ones: rounded up where what is short of one takes one more, rounded down where it makes none."""
+
+    id: str
+    out: str
+    of: str
+    size: str
+    up: bool
+    source: str
+
+    @cached_property
+    def formula(self) -> str:
+        return f"{self.out} = {self.of} ÷ {self.size}, rounded {'up' if self.up else 'down'}"
+
+    def count(self, of: float, size: float) -> int:
+        """How many whole ones an amount takes or gives."""
+        return math.ceil(of / size - _HAIR) if self.up else math.floor(of / size + _HAIR)
+
+    def counts(self, of: Value, size: Value) -> tuple[int, int]:
+        """The same for spans: the fewest, of the least amount by the largest size, and the most."""
+        return self.count(of[0], size[1]), self.count(of[1], size[0])
+
+
+@dataclass(frozen=True)
+class Told:
+    """A step that puts amounts together or chooses among them, and that is solved for nothing else."""
+
+    id: str
+    out: str
+    how: str
+    source: str
+
+    @property
+    def formula(self) -> str:
+        return f"{self.out} = {self.how}"
+
+
+#: Whatever a step of the working may rest on.
+Rule = Relation | Whole | Told
+
 
 def _sound(low: float, high: float) -> Value | None:
     return (low, high) if math.isfinite(low) and math.isfinite(high) else None
@@ -175,15 +220,25 @@ GEOMETRY = "geometry"
 ALGEBRA = "algebra"
 BY_VOLUME = "common practice: shares are by volume of the finished mix"
 COVER = "geometry: a layer over an area"
+#: The two rates of the city stand among the worked examples that the tests hold the relation against.
+ADDED = "algebra; agrees with the City of Everett's soil amendment rates"
+ARITHMETIC = "arithmetic"
+
+CASTINGS_IN_MIX = _product("castings-in-mix", "castings", "share", "finished mix", source=BY_VOLUME)
+SHARE_TO_RATIO = ShareRatio("share-to-ratio", "ratio", "share", ALGEBRA)
+FINISHED_MIX = Sum("finished-mix", "finished mix", (("soil", 1), ("castings", 1)), ALGEBRA)
+LAYER = _product("layer", "castings", "treated area", "layer", source=COVER)
+RECTANGLE = _product("rectangle", "area", "length", "width", source=GEOMETRY)
+_ROUND = (
+    _product("circle", "area", ("diameter", 2), source=GEOMETRY, constant=math.pi / 4, said="π/4"),
+    _product("diameter-of-radius", "diameter", "radius", source=GEOMETRY, constant=2, said="2"),
+    _product("around-circle", "around", "diameter", source=GEOMETRY, constant=math.pi, said="π"),
+)
 
 #: How big one place is, by its form.
 FORMS: dict[str, tuple[Relation, ...]] = {
-    "rectangle": (_product("rectangle", "area", "length", "width", source=GEOMETRY),),
-    "circle": (
-        _product("circle", "area", ("diameter", 2), source=GEOMETRY, constant=math.pi / 4, said="π/4"),
-        _product("diameter-of-radius", "diameter", "radius", source=GEOMETRY, constant=2, said="2"),
-        _product("around-circle", "around", "diameter", source=GEOMETRY, constant=math.pi, said="π"),
-    ),
+    "rectangle": (RECTANGLE,),
+    "circle": _ROUND,
     "oval": (_product("oval", "area", "length", "width", source=GEOMETRY, constant=math.pi / 4, said="π/4"),),
     "triangle": (_product("triangle", "area", "base", "height of triangle", source=GEOMETRY, constant=0.5, said="1/2"),),
     "ring": (
@@ -192,11 +247,7 @@ FORMS: dict[str, tuple[Relation, ...]] = {
         _product("inner-circle", "inner circle", ("inner radius", 2), source=GEOMETRY, constant=math.pi, said="π"),
         Sum("ring", "area", (("outer circle", 1), ("inner circle", -1)), GEOMETRY),
     ),
-    "pot": (
-        _product("pot-mouth", "area", ("diameter", 2), source=GEOMETRY, constant=math.pi / 4, said="π/4"),
-        _product("diameter-of-radius", "diameter", "radius", source=GEOMETRY, constant=2, said="2"),
-        _product("around-circle", "around", "diameter", source=GEOMETRY, constant=math.pi, said="π"),
-    ),
+    "pot": _ROUND,
     "area": (),
     "volume": (),
     "class": (),
@@ -215,23 +266,14 @@ WHOLE_VOLUME = _product("whole-volume", "whole volume", "volume", "count", "port
 
 #: What each way of using castings says of their amount.
 WAYS: dict[str, tuple[Relation, ...]] = {
-    "blend": (_product("castings-in-mix", "castings", "share", "finished mix", source=BY_VOLUME),),
-    "seed-mix": (_product("castings-in-mix", "castings", "share", "finished mix", source=BY_VOLUME),),
-    "incorporate": (
-        ShareRatio("share-to-ratio", "ratio", "share", ALGEBRA),
-        _product("castings-to-soil", "castings", "ratio", "soil", source="algebra; agrees with a city's soil amendment rates (W22, W23)"),
-        Sum("finished-depth", "finished mix", (("soil", 1), ("castings", 1)), ALGEBRA),
-    ),
-    "layer-dug-in": (
-        _product("layer", "castings", "treated area", "layer", source=COVER),
-        _product("layer-into-depth", "layer", "ratio", "depth", source="algebra; agrees with a city's soil amendment rates (W22, W23)"),
-        ShareRatio("share-to-ratio", "ratio", "share", ALGEBRA),
-        Sum("finished-depth", "finished mix", (("soil", 1), ("castings", 1)), ALGEBRA),
-    ),
-    "top-dress": (_product("layer", "castings", "treated area", "layer", source=COVER),),
+    "blend": (CASTINGS_IN_MIX,),
+    "seed-mix": (CASTINGS_IN_MIX,),
+    "incorporate": (SHARE_TO_RATIO, _product("castings-to-soil", "castings", "ratio", "soil", source=ADDED), FINISHED_MIX),
+    "layer-dug-in": (LAYER, _product("layer-into-depth", "layer", "ratio", "depth", source=ADDED), SHARE_TO_RATIO, FINISHED_MIX),
+    "top-dress": (LAYER,),
     "by-area": (
         _product("by-area", "castings", "rate for an area", "treated area", source=ALGEBRA),
-        _product("layer-of-rate", "castings", "treated area", "layer", source=COVER),
+        LAYER,
     ),
     "by-area-weight": (_product("by-area-weight", "weight", "weight for an area", "treated area", source=ALGEBRA),),
     "by-length": (_product("by-length", "castings", "rate for a length", "length", "count", source=ALGEBRA),),
@@ -270,13 +312,52 @@ BRINGS = _product("brings", "nutrient", "weight", "part in the weight", source=A
 BRINGS_DRY = _product("brings-dry", "nutrient", "dry weight", "part in the dry weight", source=ALGEBRA)
 
 #: What one unit of a product costs.
-UNIT_PRICE = _product("unit-price", "price of a unit", "price", ("size", -1), source="arithmetic")
+UNIT_PRICE = _product("unit-price", "price of a unit", "price", ("size", -1), source=ARITHMETIC)
 
 #: All applications of a season.
-SEASON = _product("season", "castings of the season", "castings", "times", source="arithmetic")
+SEASON = _product("season", "castings of the season", "castings", "times", source=ARITHMETIC)
 
 WEIGHT = _product("weight", "weight", "castings", "density", source="definition of bulk density")
 WEIGHED = _product("density-weighed", "weighed", "density", "measured volume", source="definition of bulk density")
+
+
+#: What castings cost, what is left of them, and what a mix is made of.
+COST = _product("cost", "cost", "packs", "price of a pack", source=ARITHMETIC)
+COST_BY_SIZE = _product("cost-by-size", "cost", "amount", "price of a unit", source=ARITHMETIC)
+COST_IN_ALL = Sum("cost-in-all", "cost in all", (("cost", 1), ("what comes on top", 1)), ARITHMETIC)
+PACKS_HELD = _product("packs-held", "castings", "packs", "size of a pack", source=ARITHMETIC)
+LEFT_OVER = Sum("left-over", "left over", (("castings at hand", 1), ("castings", -1)), ALGEBRA)
+COMPONENT = _product("component", "component", "share of the component", "finished mix", source=BY_VOLUME)
+SHARE_OF_PARTS = _product("share-of-parts", "share", "parts of castings", ("all parts", -1), source=ALGEBRA)
+MIXED_DEPTH = Sum("mixed-depth", "mixed depth", (("depth", 1), ("layer", 1)), ALGEBRA)
+SHARE_OF_DEPTHS = _product("share-of-depths", "share", "layer", ("mixed depth", -1), source=ADDED)
+
+#: What comes in whole ones only.
+WHOLE_PACKS = Whole("whole-packs", "packs", "amount", "size of a pack", True, "whole packs are sold")
+PACKS_FOR_MONEY = Whole("packs-for-money", "packs", "budget", "price of a pack", False, "whole packs are sold")
+LOADS = Whole("loads", "loads", "castings", "castings of a load", True, "whole loads are wheeled")
+BATCHES = Whole("batches", "batches", "tea", "tea of one batch", True, "whole batches are brewed")
+WHOLE_ONES = Whole("whole-ones", "how many", "castings", "castings for one", False, "whole ones only")
+
+#: Sums of what is listed, and choices.
+SUM = Told("sum", "castings", "the sum over the places", ALGEBRA)
+SUM_OF_LINES = Told("sum-of-lines", "castings", "the sum over the lines of the order", ALGEBRA)
+SUM_OF_SEASON = Told("season-sum", "castings of the season", "the sum of its applications", ARITHMETIC)
+SHARE_OF_SEASON = Told("season-share", "share", "(layers + share mixed in × depth) ÷ (layers + depth)", "geometry: layers over one area")
+SIDE_BY_SIDE = Told("side-by-side", "castings at another amount", "the same rules with that amount in place of the one before", ALGEBRA)
+PACK_CHOICE = Told("pack-choice", "packs", "the cheapest choice that holds the amount", "least cost; of these the least left over, then the fewest packs")
+MOST_FOR_MONEY = Told("most-for-money", "packs", "the choice that holds the most for the money", "the most by volume, then the least cost")
+TAX = Told("tax", "tax", "the shop's rate of the cost, contained in the prices or added to them", "the shop's catalogue")
+
+
+def whole_ones() -> tuple[Whole, ...]:
+    """Every count of whole ones."""
+    return WHOLE_PACKS, PACKS_FOR_MONEY, LOADS, BATCHES, WHOLE_ONES
+
+
+def told() -> tuple[Told, ...]:
+    """Every sum over a list and every choice."""
+    return SUM, SUM_OF_LINES, SUM_OF_SEASON, SHARE_OF_SEASON, SIDE_BY_SIDE, PACK_CHOICE, MOST_FOR_MONEY, TAX
 
 
 def every() -> tuple[Relation, ...]:
@@ -284,7 +365,8 @@ def every() -> tuple[Relation, ...]:
     found: dict[str, Relation] = {}
     for group in (*FORMS.values(), (STRAIGHT, TAPERED, WHOLE_AREA, TREATED_AREA, TREATED_VOLUME, WHOLE_VOLUME), *WAYS.values(),
                   *STRIPS.values(), (TEA_FOR_AREA, TEA_FOR_PLANTS, FILLED, DRY_MATTER, BRINGS, BRINGS_DRY, UNIT_PRICE, SEASON),
-                  (WEIGHT, WEIGHED)):  # fmt: skip
+                  (WEIGHT, WEIGHED, COST, COST_BY_SIZE, COST_IN_ALL, PACKS_HELD, LEFT_OVER, COMPONENT, SHARE_OF_PARTS, MIXED_DEPTH,
+                   SHARE_OF_DEPTHS)):  # fmt: skip
         for relation in group:
             found.setdefault(relation.id, relation)
     return tuple(found.values())
@@ -301,4 +383,6 @@ TERM_DIMENSION = {
     "tea for one": "volume", "tea for an area": "length", "filled weight": "weight", "density of the fill": "density",
     "dry weight": "weight", "dry share": "share", "nutrient": "weight", "part in the weight": "share",
     "part in the dry weight": "share", "castings of the season": "volume", "times": "number", "price": "number",
+    "left over": "volume", "castings at hand": "volume", "component": "volume", "share of the component": "share",
+    "mixed depth": "length", "size of a pack": "volume", "castings of a load": "volume", "tea": "volume", "tea of one batch": "volume",
 }  # fmt: skip

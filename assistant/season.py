@@ -15,6 +15,8 @@ from grammar.quantities import factor, unit
 from .answer import Advice, Amount, Answer, Asked, Assumed, Pair, Working
 from .knowledge import facts
 from .notebook import Application
+from .relations import SHARE_OF_SEASON, SUM_OF_SEASON
+from .steps import step
 from .units import printed
 
 _ON_TOP = ("top-dress",)
@@ -164,17 +166,10 @@ def _assumed(together: Sequence[Application], start: date) -> tuple[Assumed, ...
 
 def _working(together: Sequence[Application], litres: Pair, name: str, layer: Pair | None,
              share: Pair | None) -> tuple[Working, ...]:  # fmt: skip
-    steps = [Working(rule="season-sum", formula="castings of the season = the sum of its applications",
-                     with_=" + ".join(f"{_volume(one.litres, name)} on {spoken_day(one.day)}" for one in together),
-                     gives=_volume(litres, name), source="arithmetic")]  # fmt: skip
+    steps = [step(SUM_OF_SEASON, " + ".join(f"{_volume(one.litres, name)} on {spoken_day(one.day)}" for one in together), _volume(litres, name))]
     if layer is not None and share is not None:
         depth = _depth_mm()
-        formula = "share = layers ÷ (layers + depth)"
-        if any(one.way not in _ON_TOP for one in together):
-            formula = "share = (layers + share mixed in × depth) ÷ (layers + depth)"
-        steps.append(Working(
-            rule="season-share", formula=formula, gives=printed(share[0] * 100, share[1] * 100, "percent"),
-            with_=f"layers {printed(*layer, 'millimetre')}, depth {printed(depth, depth, 'millimetre')}",
-            source="geometry: layers over one area",
-        ))  # fmt: skip
+        mixed_in = "" if any(one.way not in _ON_TOP for one in together) else ", nothing mixed in"
+        steps.append(step(SHARE_OF_SEASON, f"layers {printed(*layer, 'millimetre')}, depth {printed(depth, depth, 'millimetre')}{mixed_in}",
+                          printed(share[0] * 100, share[1] * 100, "percent")))  # fmt: skip
     return tuple(steps)

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import math
 from typing import NamedTuple
 
 from grammar.quantities import factor
 from grammar.query import Place, Query
 
 from .knowledge import facts
-from .relations import FORMS, TEA_FOR_AREA, TEA_FOR_PLANTS, TREATED_AREA, WHOLE_AREA, Relation, Value
+from .relations import BATCHES, FORMS, TEA_FOR_AREA, TEA_FOR_PLANTS, TREATED_AREA, WHOLE_AREA, Relation, Value
 from .sheet import Sheet
 from .work import Density, Unworkable, Worked, base, put_shape
 
@@ -77,4 +76,4 @@ def needed(place: Place, density: Density) -> Needed:
 
 def batches(water: Value, vessel: Value) -> tuple[int, int]:
     """Whole batches of a vessel for so much tea."""
-    return math.ceil(water[0] / vessel[1] - 1e-9), math.ceil(water[1] / vessel[0] - 1e-9)
+    return BATCHES.counts(water, vessel)

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import math
-
 from grammar.quantities import factor
 from grammar.unchecked import unchecked
 
-from ..answer import Asked, Cost, PackCount, Working
+from ..answer import Asked, Cost, PackCount
 from ..knowledge import facts
-from ..relations import Value
+from ..relations import LEFT_OVER, LOADS, Value
+from ..steps import step
 from ..units import printed
 from .job import Job
 from .record import shared_by
@@ -46,9 +45,8 @@ def _left(job: Job, have: Value, castings: Value) -> Asked:
     used = job.printer.show(*castings, "volume", spoken)
     job.said = f"{job.printer.show(*left, 'volume', spoken)} of castings left over; {used} is used" if left[1] > 0 else (
         f"none left over; {used} is needed")  # fmt: skip
-    job.working.append(Working(rule="left-over", formula="left over = castings at hand − castings used",
-                               with_=f"at hand {job.printer.show(*have, 'volume')}, used {used}",
-                               gives=f"left over {job.printer.show(*left, 'volume')}", source="algebra"))  # fmt: skip
+    job.working.append(step(LEFT_OVER, f"castings at hand {job.printer.show(*have, 'volume')}, castings {used}",
+                            f"left over {job.printer.show(*left, 'volume')}"))  # fmt: skip
     return Asked(of="castings", low=left[0] / _LITRE, high=left[1] / _LITRE, unit="L")
 
 
@@ -58,12 +56,11 @@ def loads(job: Job, castings: Value) -> Asked | None:
     if not name:
         return None
     one = load(job, name, 1.0, 1.0)
-    low, high = math.ceil(castings[0] / one[1] - 1e-9), math.ceil(castings[1] / one[0] - 1e-9)
+    low, high = LOADS.counts(castings, one)
     held = facts().container(name)
     assert held is not None
     text = printed(low, high, "fraction")
     job.said = f"{text} {held.name}{'s' if high > 1 else ''}, {job.printer.show(*castings, 'volume')} of castings"
-    job.working.append(Working(rule="loads", formula="loads = castings ÷ what a load holds, rounded up",
-                               with_=f"castings {job.printer.show(*castings, 'volume')}, a load {job.printer.show(*one, 'volume')}",
-                               gives=f"{text} loads", source="whole loads are wheeled"))  # fmt: skip
+    job.working.append(step(LOADS, f"castings {job.printer.show(*castings, 'volume')}, castings of a load {job.printer.show(*one, 'volume')}",
+                            f"{text} loads"))  # fmt: skip
     return Asked(of="containers", low=float(low), high=float(high), unit="count")

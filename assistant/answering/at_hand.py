@@ -6,10 +6,12 @@ from decimal import Decimal
 
 from grammar.reads import reads
 
-from ..answer import Answer, Asked, Cost, Working
+from ..answer import Answer, Asked, Cost
 from ..judge import cautions
-from ..relations import Value
+from ..relations import WEIGHED, WEIGHT, Value
 from ..remarks import Scene, remarks
+from ..steps import step
+from ..units import span_text
 from ..work import Unworkable, base
 from .asked import asked_amount
 from .contents import dry_matter, have_as_received, nutrient
@@ -69,19 +71,19 @@ def at_hand(job: Job) -> Answer:
 def _weigh(job: Job, castings: Value, weight: Value, from_weight: bool) -> None:
     """The step from a volume at hand to its weight, or from its weight."""
     job.assume_density()
-    formula = "castings = weight ÷ density" if from_weight else "weight = castings × density"
-    job.working.append(Working(rule="weight", formula=formula,
-                               with_=f"{held_text(job.query) or job.printer.show(*castings, 'volume')}, density {job.printer.show(*job.density.value, 'density')}",
-                               gives=job.printer.show(*castings, "volume") if from_weight else job.printer.show(*weight, "weight"),
-                               source="definition of bulk density"))  # fmt: skip
+    given = held_text(job.query) or job.printer.show(*castings, "volume")
+    gives = f"castings {job.printer.show(*castings, 'volume')}" if from_weight else f"weight {job.printer.show(*weight, 'weight')}"
+    put_in = f"{'weight' if from_weight else 'castings'} {given}, density {job.printer.show(*job.density.value, 'density')}"
+    job.working.append(step(WEIGHT, put_in, gives))
 
 
 def _density_answer(job: Job) -> Answer:
     """The density of castings that were weighed in a measure."""
     low, high = job.density.value
-    job.working.append(Working(rule="density-weighed", formula="density = weight ÷ volume",
-                               with_=reads(job.query), gives=job.printer.show(low, high, "density"),
-                               source="definition of bulk density"))  # fmt: skip
+    assert job.query.weighed is not None
+    weighed, volume = job.query.weighed
+    job.working.append(step(WEIGHED, f"weighed {span_text(weighed)}, measured volume {span_text(volume)}",
+                            f"density {job.printer.show(low, high, 'density')}"))  # fmt: skip
     return made(
         job, reads=reads(job.query),
         answer=Asked(of="density", low=low / 1000, high=high / 1000, unit="kg/L"),

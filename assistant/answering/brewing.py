@@ -6,11 +6,12 @@ from grammar.quantities import factor
 from grammar.query import Place, Query, Tea
 from grammar.reads import reads
 
-from ..answer import Answer, Asked, Component, Working
+from ..answer import Answer, Asked, Component
 from ..judge import cautions, judge_tea, judgement
 from ..knowledge import facts
-from ..relations import WAYS, WEIGHT, Value
+from ..relations import BATCHES, WAYS, WEIGHT, Value
 from ..sheet import Sheet
+from ..steps import step
 from ..teas import batches, needed, treated
 from ..work import base, check_scale, check_volume
 from .asked import asked_amount
@@ -89,10 +90,8 @@ def brewed(job: Job) -> Answer:
         if query.asked == "batches":
             asked = Asked(of="containers", low=float(counts[0]), high=float(counts[1]), unit="count")
             job.said = f"{text} {'batch' if text == '1' else 'batches'}"
-            job.working.append(Working(
-                rule="batches", formula="batches = tea ÷ tea of one batch, rounded up",
-                with_=f"tea {job.printer.show(*total, 'volume')}, one batch {job.printer.show(*vessel, 'volume')}",
-                gives=f"{text} batches", source="whole batches are brewed"))  # fmt: skip
+            job.working.append(step(BATCHES, f"tea {job.printer.show(*total, 'volume')}, tea of one batch {job.printer.show(*vessel, 'volume')}",
+                                    f"{text} batches"))  # fmt: skip
         if counts[1] > 1:
             job.advice.append(judgement("tea-batches", batches=text))
     job.advice += cautions([], query)

@@ -5,9 +5,10 @@ from __future__ import annotations
 from grammar.quantities import Span
 from grammar.query import Place
 
-from ..answer import Asked, Working
+from ..answer import Asked
 from ..judge import judgement
-from ..relations import Value
+from ..relations import DRY_MATTER, Value
+from ..steps import step
 from ..units import printed, span_text
 from ..work import Unworkable
 from .job import Job
@@ -100,6 +101,5 @@ def _wetted(dry: Span, moisture: Span) -> Span:
 
 
 def _dry_step(job: Job, dry: str, moisture: Span, received: str) -> None:
-    job.working.append(Working(rule="dry-matter", formula="weight as received = dry weight ÷ (1 − moisture)",
-                               with_=f"dry weight {dry}, moisture {span_text(moisture)}", gives=f"weight {received}",
-                               source="definition of moisture, as a share of the weight as received"))  # fmt: skip
+    dry_share = printed(100 - moisture.high, 100 - moisture.low, "percent")
+    job.working.append(step(DRY_MATTER, f"dry weight {dry}, dry share {dry_share}", f"weight {received}"))

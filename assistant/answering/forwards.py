@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from grammar.reads import place_text, reads
 
-from ..answer import Advice, Answer, Component, Part, Working
+from ..answer import Advice, Answer, Component, Part
 from ..ends import CALLED, at_end
 from ..judge import cautions, judge, judgement
-from ..relations import SEASON, Value
+from ..relations import SEASON, SUM, Value
 from ..remarks import Scene, remarks
 from ..sheet import Sheet
+from ..steps import step
 from ..units import printed
 from ..work import Unworkable, Worked, base, check_volume, work
 from .asked import asked_amount, loads
@@ -47,10 +48,8 @@ def forwards(job: Job) -> Answer:
         if query.asked == "weight" and one.target != "weight":
             show_steps(job, one.sheet, "weight", one, only_last=True)
     if len(job.worked) > 1:
-        job.working.append(Working(
-            rule="sum", formula="castings = the sum over the places",
-            with_=" + ".join(job.printer.show(*one.castings, "volume") for one in job.worked if one.castings),
-            gives=job.printer.show(*castings, "volume"), source="algebra"))  # fmt: skip
+        each = " + ".join(job.printer.show(*one.castings, "volume") for one in job.worked if one.castings)
+        job.working.append(step(SUM, each, job.printer.show(*castings, "volume")))
     castings, weight = _all_season(job, castings, weight)
     job.advice += judge(job.worked, query, job.printer)
     job.advice += remarks(Scene(job.worked, query, job.printer, job.density, castings, weight))

@@ -7,11 +7,12 @@ from grammar.query import Query
 from grammar.reads import reads
 
 from .. import backwards
-from ..answer import Answer, Asked, Working
+from ..answer import Answer, Asked
 from ..judge import cautions, judge_share
 from ..knowledge import facts
-from ..relations import Value
+from ..relations import COMPONENT, Value
 from ..remarks import Scene, remarks
+from ..steps import step
 from ..units import Printer
 from ..work import Unworkable, work
 from .counter import for_money_or_bags
@@ -43,7 +44,7 @@ def how_far(job: Job) -> Answer:
     job.assume_all(result.assumed)
     if result.sheet is not None:
         show_steps(job, result.sheet, result.target, result.worked)
-    job.working += [Working(rule=r, formula=f, with_=w, gives=g, source=s) for r, f, w, g, s in result.extra]
+    job.working += [step(one.rule, ", ".join(_told(job, part) for part in one.used), _told(job, one.gave)) for one in result.extra]
     if result.share is not None:
         shown = job.printer.show(*result.share, "share")
         job.advice += judge_share(*result.share, shown, _ten_of(result.share, result.castings, job.printer, added=result.way == "incorporate"))
@@ -59,6 +60,12 @@ def how_far(job: Job) -> Answer:
         castings=in_all(castings, weight) if castings and weight else None, share=result.share, layer_mm=millimetres(result.layer),
         packs=shop[1].packs if shop is not None else (), cost=shop[1].cost if shop is not None else None,
     )  # fmt: skip
+
+
+def _told(job: Job, part: backwards.Part) -> str:
+    """A named amount of a step: "castings 8 gal"; a count stands before what is counted."""
+    shown = job.printer.show(*part.value, part.dimension, part.unit)
+    return f"{shown} {part.name}" if part.dimension == "number" else f"{part.name} {shown}"
 
 
 def _component_asked(job: Job) -> backwards.Result | None:
@@ -92,9 +99,9 @@ def _component_asked(job: Job) -> backwards.Result | None:
         mix, castings = one.mix, one.castings
         show_steps(job, one.sheet, one.target, one)
     low, high = mix[0] * share / _LITRE, mix[1] * share / _LITRE
-    text = f"{low:.4g} L" if low == high else f"{low:.4g} to {high:.4g} L"
-    whole = f"{mix[0] / _LITRE:.4g} L" if mix[0] == mix[1] else f"{mix[0] / _LITRE:.4g} to {mix[1] / _LITRE:.4g} L"
-    extra = [("component", f"{asked} = its share × finished mix", f"share {share * 100:.4g} %, finished mix {whole}", text, "algebra")]
+    used = (backwards.Part("share of the component", (share, share), "share"), backwards.Part("finished mix", mix, "volume"))
+    gave = backwards.Part(f"component, {asked.replace('-', ' ')},", (mix[0] * share, mix[1] * share), "volume")
+    extra = [backwards.Extra(COMPONENT, used, gave)]
     part = named.get("castings", 0.0)
     return backwards.Result("soil", (low, high), "L", castings=castings, share=(part, part), way=place.way or "blend", extra=extra)
 

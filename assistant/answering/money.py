@@ -7,7 +7,9 @@ from decimal import Decimal
 from grammar.query import Query
 from grammar.reads import reads
 
-from ..answer import Answer, Asked, Assumed, Cost, PackCount, Working
+from ..answer import Answer, Asked, Assumed, Cost, PackCount
+from ..relations import COST, COST_IN_ALL, PACKS_FOR_MONEY
+from ..steps import step
 from ..units import printed
 from ..work import Unworkable, base
 from .density import volume_of, weight_of
@@ -30,12 +32,11 @@ def with_charges(query: Query, found: Answer) -> Answer:
         top = (bare * Decimal(repr(query.tax.low)) / 100).quantize(Decimal("0.01"))
     name = f"tax of {query.tax.low:g} %" if query.tax is not None else "delivery"
     whole = Cost(amount=f"{bare + top:.2f}", currency=cost.currency)
-    step = Working(rule="on-top", formula=f"cost in all = cost + {name}", with_=f"cost {bare:.2f}, {name} {top:.2f}",
-                   gives=f"{whole.amount} {whole.currency}", source="arithmetic")  # fmt: skip
+    added = step(COST_IN_ALL, f"cost {bare:.2f}, {name} {top:.2f}", f"{whole.amount} {whole.currency}")
     text = f"{bare:.2f} {cost.currency} for the castings and {top:.2f} {cost.currency} of {name if query.charges else 'tax'}"
     return found.model_copy(update={
         "cost": whole, "figure": f"{whole.amount} {whole.currency}", "answer": Asked(of="cost", low=float(whole.amount), high=float(whole.amount), unit=whole.currency),
-        "working": (*found.working, step), "assumed": (*found.assumed, Assumed(code="on-top", text=text)),
+        "working": (*found.working, added), "assumed": (*found.assumed, Assumed(code="on-top", text=text)),
     })  # fmt: skip
 
 
@@ -44,7 +45,7 @@ def bags_for_money(job: Job) -> Answer:
     query = job.query
     assert query.budget is not None and query.pack is not None and query.pack.price is not None
     money, price = Decimal(query.budget[0]), Decimal(query.pack.price)
-    count = int(money // price)
+    count = PACKS_FOR_MONEY.count(float(money), float(price))
     if count == 0:
         raise Unworkable("budget", f"{money} {query.budget[1]} does not buy one {query.pack.noun} at {price}", "budget")
     size = query.pack.size
@@ -61,8 +62,7 @@ def bags_for_money(job: Job) -> Answer:
             castings = (low * count, high * count)
             weight = weight_of(castings, job.density)
     cost = price * count
-    job.working.append(Working(rule="packs-for-money", formula="packs = budget ÷ price, rounded down",
-                               with_=f"budget {money}, price {price}", gives=f"{count} of {name}", source="arithmetic"))  # fmt: skip
+    job.working.append(step(PACKS_FOR_MONEY, f"budget {money}, price of a pack {price}", f"{count} of {name}"))
     return made(
         job, reads=reads(query), answer=Asked(of="packs", low=count, high=count, unit=name),
         castings=in_all(castings, weight) if castings and weight else None, packs=(PackCount(id="stated", name=name, count=count),),
@@ -76,8 +76,7 @@ def bill(job: Job) -> Answer:
     assert pack is not None and pack.count is not None and pack.price is not None
     due = Decimal(pack.price) * Decimal(repr(pack.count))
     cost = Cost(amount=f"{due:.2f}", currency=pack.currency or "USD")
-    job.working.append(Working(rule="cost", formula="cost = packs × price", with_=f"packs {pack.count:g}, price {pack.price}",
-                               gives=f"{cost.amount} {cost.currency}", source="arithmetic"))  # fmt: skip
+    job.working.append(step(COST, f"packs {pack.count:g}, price of a pack {pack.price}", f"{cost.amount} {cost.currency}"))
     return made(
         job, reads=reads(job.query), answer=Asked(of="cost", low=float(due), high=float(due), unit=cost.currency), cost=cost,
     )  # fmt: skip

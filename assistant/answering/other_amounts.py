@@ -15,7 +15,8 @@ from grammar.query import Place, Query
 from ..answer import Advice, Working
 from ..judge import judge_share, judge_tea
 from ..knowledge import facts
-from ..relations import Value
+from ..relations import SIDE_BY_SIDE, Value
+from ..steps import step
 from ..units import Printer, printed, span_text
 from ..work import Density, base, work
 from .job import Job
@@ -99,8 +100,7 @@ def _table(what: str, found: Iterator[_Row], printer: Printer) -> Table:
     rows = [(what, "castings", "weight", "")]
     for row in found:
         text = printer.show(*row.castings, "volume")
-        made.working.append(Working(rule="side-by-side", formula=f"castings at another {'amount for one' if what == 'each' else what}",
-                                    with_=f"{what} {row.said}", gives=f"castings {text}", source=_SOURCE))  # fmt: skip
+        made.working.append(step(SIDE_BY_SIDE, f"{what} {row.said}", f"castings {text}"))
         made.advice += row.advice
         harm = "may harm" if any(one.level == "warning" for one in row.advice) else ""
         rows.append((row.said, text, printer.show(*row.weight, "weight"), harm))

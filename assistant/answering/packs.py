@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-import math
 from decimal import Decimal
 
-from ..answer import Cost, PackCount, Working
+from ..answer import Cost, PackCount
 from ..ends import CALLED, at_end, why
 from ..judge import judgement
-from ..relations import Value
-from ..units import printed
+from ..relations import COST, COST_BY_SIZE, WHOLE_PACKS, Value
+from ..steps import step
+from ..units import printed, span_text
 from ..work import Unworkable, base
 from .counter import counter_is_asked, from_catalogue
 from .job import Job
@@ -31,7 +31,15 @@ def purchase(job: Job, castings: Value, weight: Value) -> tuple[tuple[PackCount,
         assert pack.price_per is not None and pack.price is not None
         need = at_end(weight if pack.price_per.dimension == "weight" else castings, query.end)
         amount = Decimal(repr(need / base(pack.price_per)[0])) * Decimal(pack.price)
-        return (), Cost(amount=f"{amount:.2f}", currency=pack.currency or "USD")
+        due = Cost(amount=f"{amount:.2f}", currency=pack.currency or "USD")
+        heavy = pack.price_per.dimension == "weight"
+        if heavy:
+            job.assume_density()
+            show_weight(job, in_all(castings, weight))
+        shown = job.printer.show(need, need, "weight" if heavy else "volume", pack.price_per.unit)
+        job.working.append(step(COST_BY_SIZE, f"amount {shown}, price of a unit {pack.price} per {span_text(pack.price_per)}",
+                                f"{due.amount} {due.currency}"))  # fmt: skip
+        return (), due
     if pack.count is not None and query.asked not in ("packs", "cost"):
         return (), None
     if pack.price is None and not query.enough and (job.shop is not None or query.asked == "cost"):
@@ -47,20 +55,17 @@ def purchase(job: Job, castings: Value, weight: Value) -> tuple[tuple[PackCount,
     if heavy:
         job.assume_density()
         show_weight(job, in_all(castings, weight))
-    count = math.ceil(need / low - 1e-9)
+    count = WHOLE_PACKS.count(need, low)
     name = f"{printed(pack.size.low, pack.size.high, pack.size.unit)} {pack.noun}"
     text = job.printer.show(*span, "weight" if heavy else "volume")
-    job.working.append(Working(rule="whole-packs", formula="packs = amount ÷ size of a pack, rounded up",
-                               with_=f"amount {text}, size of a pack {printed(pack.size.low, pack.size.high, pack.size.unit)}",
-                               gives=f"{count} of {name}", source="whole packs are sold"))  # fmt: skip
+    job.working.append(step(WHOLE_PACKS, f"amount {text}, size of a pack {span_text(pack.size)}", f"{count} of {name}"))
     if span[0] != span[1]:
         end = query.end or "high"
         job.assume(f"packs-for-{end}-end", f"packs for {CALLED[end]} of the span, {why(end)}")
     cost = None
     if pack.price is not None:
         cost = Cost(amount=f"{Decimal(pack.price) * count:.2f}", currency=pack.currency or "USD")
-        job.working.append(Working(rule="cost", formula="cost = packs × price", with_=f"packs {count}, price {pack.price}",
-                                   gives=f"{cost.amount} {cost.currency}", source="arithmetic"))  # fmt: skip
+        job.working.append(step(COST, f"packs {count}, price of a pack {pack.price}", f"{cost.amount} {cost.currency}"))
     left = count * low - need
     if left > 1e-9:
         shown = job.printer.show(left, left, "weight" if heavy else "volume")

@@ -6,15 +6,14 @@ from collections.abc import Mapping
 
 from grammar.quantities import factor
 from grammar.query import Place
-from grammar.unchecked import unchecked
 
 from ..answer import Amount, Working
 from ..relations import TERM_DIMENSION, WEIGHT, Value
 from ..sheet import Sheet, Step
+from ..steps import step
 from ..work import RENAMING, Worked
 from .job import Job
 
-_made = unchecked(Working)
 _LITRE = factor("litre")
 
 
@@ -27,19 +26,18 @@ def show_steps(job: Job, sheet: Sheet, target: str, worked: Worked | None, only_
     if worked is not None and len(job.query.places) > 1:
         label = f"{worked.place.printed or worked.place.noun or 'place'}: "
     spoken = _spoken_units(worked.place) if worked is not None else {}
-    for step in found:
-        if step.relation.id in RENAMING or _is_identity(step):
+    for one in found:
+        if one.relation.id in RENAMING or _is_identity(one):
             continue
-        job.working.append(row(job, step, spoken, label))
+        job.working.append(row(job, one, spoken, label))
 
 
-def row(job: Job, step: Step, spoken: Mapping[str, str], label: str) -> Working:
+def row(job: Job, one: Step, spoken: Mapping[str, str], label: str) -> Working:
     """One step: its formula, the figures put in, and what they give; `spoken` has the units of terms that were spoken of."""
     figures = ", ".join(
-        f"{name} {_term(job, name, value, spoken)}" for name, value in step.used if not _is_trivial(name, value)
+        f"{name} {_term(job, name, value, spoken)}" for name, value in one.used if not _is_trivial(name, value)
     )
-    return _made(rule=step.relation.id, formula=label + step.relation.formula, with_=figures,
-                 gives=f"{step.gave} {_term(job, step.gave, step.value, spoken)}", source=step.relation.source)  # fmt: skip
+    return step(one.relation, figures, f"{one.gave} {_term(job, one.gave, one.value, spoken)}", label=label)
 
 
 def show_weight(job: Job, castings: Amount) -> None:
@@ -54,7 +52,7 @@ def show_weight(job: Job, castings: Amount) -> None:
         return  # some places are told by weight and some by volume: no one step makes the sum
     gave = "castings" if weighed and all(weighed) else "weight"
     figures = ", ".join(f"{name} {text}" for name, text in terms.items() if name != gave)
-    job.working.append(_made(rule=WEIGHT.id, formula=WEIGHT.formula, with_=figures, gives=f"{gave} {terms[gave]}", source=WEIGHT.source))
+    job.working.append(step(WEIGHT, figures, f"{gave} {terms[gave]}"))
 
 
 def _term(job: Job, name: str, value: Value, spoken: Mapping[str, str]) -> str:

@@ -5,8 +5,10 @@ from __future__ import annotations
 from grammar.reads import reads
 
 from .. import products
-from ..answer import Advice, Answer, Asked, Cost, Working
+from ..answer import Advice, Answer, Asked, Cost
 from ..ends import at_end
+from ..relations import UNIT_PRICE
+from ..steps import step
 from ..units import symbol
 from ..work import work
 from .counter import said_density
@@ -23,9 +25,7 @@ def products_compared(job: Job) -> Answer:
     if products.rests_on_density(query):
         job.assume_density()
     for one in found:
-        job.working.append(Working(
-            rule="unit-price", formula=f"price per {symbol(name)} = price ÷ size", with_=one.name,
-            gives=f"{products.money(one.per_unit)} {one.currency} per {symbol(name)}", source="arithmetic"))  # fmt: skip
+        job.working.append(step(UNIT_PRICE, one.name, f"{products.money(one.per_unit)} {one.currency} per {symbol(name)}"))
     best, second = found[0], found[1]
     turn = products.turning_point(best, second)
     if turn is not None:

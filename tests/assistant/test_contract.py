@@ -15,6 +15,7 @@ from typing import Any
 import pytest
 
 from assistant.batch import answer_line
+from assistant.relations import every, told, whole_ones
 
 REQUESTS = Path(__file__).parent.parent / "requests"
 FIELDS = ["line", "request", "status", "reads", "way", "answer", "castings", "share", "layer_mm", "parts", "components", "packs", "cost",
@@ -143,3 +144,17 @@ def test_what_is_out_of_any_scale_is_asked_about() -> None:
         record = json.loads(answer_line(1, line))
         assert (record["status"], record["answer"]) == ("asks", None), line
         assert "scale" in record["question"], line
+
+
+def test_every_step_rests_on_a_declared_rule_and_says_it_as_it_is_declared() -> None:
+    declared = {rule.id: rule for rule in (*every(), *whole_ones(), *told())}
+    renamed = {"mix-is-volume", "soil-is-volume"}
+    seen = set()
+    for line, record in zip(lines(), records(), strict=True):
+        for step in record["working"]:
+            assert step["rule"] in declared.keys() - renamed, (line, step)
+            rule = declared[step["rule"]]
+            assert step["formula"].endswith(rule.formula), (line, step)
+            assert step["source"] == rule.source or rule.id == "pack-choice", (line, step)
+            seen.add(rule.id)
+    assert {"whole-packs", "cost", "sum", "whole-ones", "left-over", "packs-for-money", "loads", "pack-choice"} <= seen

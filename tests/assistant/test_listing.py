@@ -12,7 +12,7 @@ from assistant import knowledge, listing
 from assistant.cli import main
 from assistant.knowledge import Facts, KnowledgeError, facts
 from assistant.knowledge.shapes import Stated
-from assistant.relations import Frustum, Product, Relation, ShareRatio, Sum, every
+from assistant.relations import Frustum, Product, Relation, ShareRatio, Sum, Told, Whole, every, told, whole_ones
 
 RULES, SOURCES = listing.rules(), listing.sources()
 #: The lists with their broken lines put together, to find whole sentences in.
@@ -24,6 +24,17 @@ def test_every_relation_is_listed_with_formula_unit_and_source(relation: Relatio
     entry = " ".join(f"{relation.formula} name: {relation.id} unit of {relation.out}: {listing.unit_of(relation)} "
                      f"source: {relation.source}".split())  # fmt: skip
     assert entry in FLAT_RULES
+
+
+@pytest.mark.parametrize("rule", [*whole_ones(), *told()], ids=lambda rule: rule.id)
+def test_every_count_sum_and_choice_is_listed_with_formula_unit_and_source(rule: Whole | Told) -> None:
+    found = FLAT_RULES.partition(f"{rule.formula} name: {rule.id} unit of {rule.out}: ")[2]
+    assert found and not found.startswith("source:") and f" source: {rule.source}" in found[:200]
+
+
+def test_no_formula_is_declared_twice() -> None:
+    formulas = [rule.formula for rule in (*every(), *whole_ones(), *told())]
+    assert len(formulas) == len({*formulas})
 
 
 def test_every_figure_is_listed_with_its_standing() -> None:
@@ -162,17 +173,18 @@ LENGTH, AREA, VOLUME, WEIGHT, PLAIN = (1, 0), (2, 0), (3, 0), (0, 1), (0, 0)
 _TERMS: dict[tuple[int, int], list[str]] = {
     LENGTH: [
         "length", "width", "diameter", "radius", "around", "base", "height of triangle", "across", "outer radius", "depth",
-        "inner radius", "bottom diameter", "layer", "strip width", "strip layer", "rate for an area", "tea for an area",
+        "mixed depth", "inner radius", "bottom diameter", "layer", "strip width", "strip layer", "rate for an area", "tea for an area",
     ],
     AREA: ["area", "outer circle", "inner circle", "whole area", "treated area", "left out", "rate for a length"],
     VOLUME: [
         "volume", "one cell", "whole volume", "castings", "finished mix", "soil", "castings for one", "water", "tea for one",
-        "measured volume", "castings of the season",
+        "measured volume", "castings of the season", "castings at hand", "left over", "component", "size of a pack",
     ],
     WEIGHT: ["weight", "weight for one", "weighed", "filled weight", "dry weight", "nutrient"],
     PLAIN: [
         "count", "portion", "cells", "share", "ratio", "castings to water", "castings for a volume", "sides", "times", "size",
-        "dry share", "part in the weight", "part in the dry weight", "price", "price of a unit",
+        "share of the component", "parts of castings", "all parts", "packs", "price of a pack", "amount", "cost", "cost in all",
+        "what comes on top", "dry share", "part in the weight", "part in the dry weight", "price", "price of a unit",
     ],
     (-3, 1): ["density", "density of the fill"],
     (-2, 1): ["weight for an area"],
@@ -181,7 +193,7 @@ _TERMS: dict[tuple[int, int], list[str]] = {
 MEASURES = {name: powers for powers, names in _TERMS.items() for name in names}
 
 UNITS = {"m": LENGTH, "m²": AREA, "m³": VOLUME, "kg": WEIGHT, "kg/m³": (-3, 1), "a fraction of the whole, 0 to 1": PLAIN,
-         "a plain number": PLAIN, "money for one unit of the size": PLAIN}  # fmt: skip
+         "a plain number": PLAIN, "money for one unit of the size": PLAIN, "money": PLAIN}  # fmt: skip
 
 
 @pytest.mark.parametrize("relation", every(), ids=lambda relation: relation.id)

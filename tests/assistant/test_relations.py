@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from assistant.relations import Frustum, Product, Relation, ShareRatio, Sum, Value, every
+from assistant.relations import Frustum, Product, Relation, ShareRatio, Sum, Value, Whole, every, whole_ones
 
 RELATIONS = every()
 #: Terms that a frustum is not solved for: its two diameters.
@@ -71,6 +71,18 @@ def test_a_span_there_and_back_contains_the_start(relation: Relation, wanted: st
         back = relation.solve(known, wanted)
         assert back is not None
         assert back[0] <= start[0] * (1 + 1e-9) and back[1] >= start[1] * (1 - 1e-9)
+
+
+@pytest.mark.parametrize("rule", whole_ones(), ids=lambda rule: rule.id)
+@given(of=st.integers(1, 10**6), size=st.integers(1, 10**4))
+def test_whole_ones_suffice_and_are_no_more_than_that(rule: Whole, of: int, size: int) -> None:
+    count = rule.count(of / 7, size / 7)
+    if rule.up:
+        assert (count - 1) * size < of <= count * size
+    else:
+        assert count * size <= of < (count + 1) * size
+    low, high = rule.counts((of / 7, 2 * of / 7), (size / 7, 1.5 * size / 7))
+    assert low <= count <= high
 
 
 @pytest.mark.parametrize("relation", RELATIONS, ids=lambda relation: relation.id)

@@ -223,7 +223,7 @@ def test_tax_on_top_is_paid_and_told(tmp_path: Path) -> None:
     answer = ask("bed 2 m by 1 m, 30 cm deep, 10%, what cost", shop(TAXED, tmp_path))
     assert paid(answer) == "33.00" and answer.cost is not None and answer.cost.currency == "CAD"
     tax = next(step for step in answer.working if step.rule == "tax")
-    assert "3.00 CAD" in tax.gives and "10 %" in tax.formula
+    assert "3.00 CAD" in tax.gives and "10 %" in tax.with_
 
 
 def test_what_is_sold_loose_is_bought_by_its_step(tmp_path: Path) -> None:
