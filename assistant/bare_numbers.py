@@ -83,11 +83,13 @@ def in_full(new: Draft, before: Before) -> Meant | Doubt | None:
     """The line of a draft with its one bare number in full, or the question; None where nothing speaks for any reading."""
     found = _number(new)
     old = before.draft
-    if found is None or not old.places or old.packs_count or old.enough or new.ratio or new.unsure or new.have or new.question or new.refusal:
+    if found is None or not old.places or new.ratio or new.unsure or new.have or new.question or new.refusal:
         return None
     said, start, end, of_a_place = found
     value = bare_number(said)
-    if value is None or value <= 0 or not (ends_the_line(new.text[end:], said) or _half_is_done(new.text, start, end, said)):
+    if value is None or value <= 0 or (value >= 1 and (old.packs_count or old.enough)):
+        return None
+    if not (ends_the_line(new.text[end:], said) or _half_is_done(new.text, start, end, said)):
         return None
     place = _place_meant(new, old)
     signs = _signs(new.text, start, end, said, value, place, before)

@@ -16,6 +16,7 @@ from grammar.parse import parse
 from grammar.phrases import Said
 from grammar.quantities import Span, unit
 from grammar.reads import many_of
+from grammar.reads import span as reads_span
 
 from .choices import Doubt
 from .followup import ANYWHERE, BACKWARDS, alike_or_touched, asked_enough, lay_over, merge, says_all
@@ -39,6 +40,8 @@ _NO = re.compile(r"^\W*(no|nope|nah),? (\d[\d.,/]*\W*$)", re.IGNORECASE)
 _PART = re.compile(r"\b(\d/\d+)\W*$")
 #: What each gets, with the measure that was said before: "2 per plant"
 _PER_PLANT = re.compile(r"\b(\d+(?:\.\d+)?(?:/\d)?|one|two|three|half) (?:per|for each|for every|a) (?:plant|pot|hole|tree|bush|head|one)\b", re.IGNORECASE)
+#: The same amount for more or less ground: "per 20"
+_PER_ALONE = re.compile(r"^\W*(?:and |make it |make that )?per (\d[\d,.]*)\W*$", re.IGNORECASE)
 _IN_YARDS = re.compile(r"^(\W*(?:and |so |ok )?(?:(?:what|how much) (?:is|would|'s) (?:that|it|this)(?: be)? )?)in yards\b", re.IGNORECASE)
 #: "what would that be in 5 gal buckets"
 _IN_VESSELS = re.compile(r"^\W*(?:and |so |ok )?(?:what (?:would|will|is|does|'s)? ?(?:that|it|this)(?: be| come to| make)? )?in ((?:\d[\d.]*[ -]?(?:gal(?:lons?)?|l|lit(?:er|re)s?|quarts?) )?(?:buckets?|pails?))\b", re.IGNORECASE)
@@ -61,6 +64,8 @@ _ONE_MORE = re.compile(
     r"^\W*(?:and )?(?:also )?(?:another(?: one)?|one more|the same again)(?:[ ,]+(?:of )?(?:the )?(?:same(?: size)?|like (?:it|that|this)|just like (?:it|that)))?\W*$",
     re.IGNORECASE,
 )
+#: A number that is rather a price than a measure: "at 9.50 each".
+_PRICED = re.compile(r"\b\d+\.\d\d\b|\b\d+ (?:each|a bag|per bag|a sack|apiece)\b")
 #: A number that is for some of them only, or for a measure that cannot be a count: "two for the big ones", "fill to 14".
 _FOR_SOME = re.compile(r"\bfor (?:the|my|those|all) \w+|\bfill|\bget|\bat \d", re.IGNORECASE)
 _TOO = re.compile(r"\b(?:too|as well|also|likewise)\b", re.IGNORECASE)
@@ -73,6 +78,8 @@ _TOO_DEEP = 1.524 - 1e-9
 #: A bare length up to this is rather a layer than a depth of soil, in metres (two inches).
 _THIN = 0.0508 + 1e-9
 _DOUBTFUL = ("quart", "pint", "gallon", "ton", "yard")
+#: Measures that one plant is given, and no heap of castings is told in.
+_OF_A_PLANT = frozenset({"us_cup", "tablespoon", "teaspoon", "us_tablespoon", "us_teaspoon", "millilitre", "fluid_ounce"})
 _LENGTHS = ("volume", "area", "rate", "depth", "length", "width", "diameter", "radius", "height", "fill")
 
 
@@ -630,6 +637,10 @@ def _slot_of(draft: Draft, place: PlaceDraft, unsure: Unsure) -> str:
         return ""
     if draft.asked == "share" and draft.have is not None and place.volume is not None and unsure.cues & {"before:link:in", "before:link:into", "before:link:of"}:
         return "volume"  # "in 60 litres?", of what 6 litres are a share of
+    if draft.asked == "plants" and draft.have is not None and not unsure.cues & {"before:link:on-hand", "before:link:with"} and (
+        "before:link:at" in unsure.cues or (unsure.span.unit in _OF_A_PLANT and unsure.span.unit != draft.have.unit)
+    ):  # fmt: skip
+        return "rate"
     if draft.have is not None and (
         unsure.cues & {"before:link:on-hand", "before:link:with"}
         or (draft.asked in BACKWARDS and (re.search(r"\b(?:had|have|got)\b", draft.text.lower()) or (
@@ -701,6 +712,9 @@ def place_stray(draft: Draft, leaning: Leaning, awaiting: str) -> None:
         _set(place, leaning.slot, Span(value, value, leaning.unit))
         draft.flags.append(("bare-number", f"{value:g} {leaning.unit.replace('_', ' ')}, the unit spoken before"))
         draft.stray = []
+        return
+    if awaiting in ("depth", "layer") and _PRICED.search(draft.text):
+        draft.question = ("price", f"“{draft.stray[0][0]}”: in which money? Say it as “${draft.stray[0][0]} each”")
         return
     if awaiting in ("depth", "layer"):
         metric = any("metre" in span.unit for span in place.size)
@@ -777,8 +791,11 @@ def in_full(line: str, old: Draft | None) -> str:
     if old is not None and old.price is not None:
         line = _DELIVERY.sub(lambda found: f"{found[1]}{found[2]} {old.price[1] if old.price else ''} {found[3]}", line)
     per = next((place.rate_per for place in reversed(old.places) if place.rate_per is not None), None) if old is not None else None
+    place_rate = next((place.rate for place in reversed(old.places) if place.rate_per is not None), None) if old is not None else None
     if per is None or re.search(r"\bper\s+\d[\d,.]*\s*[?.!]*\s*$", line) is None:
         return line
+    if (alone := _PER_ALONE.match(line)) is not None and place_rate is not None:
+        return f"{reads_span(place_rate)} per {alone[1]} {many_of(per.unit)}"
     return f"{line.rstrip(' ?.!')} {per.unit.replace('_', ' ')}"
 
 

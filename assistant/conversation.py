@@ -186,7 +186,8 @@ class Conversation:
         if len(old.places) == 1 and (old.places[0].count or 1) > 1 and _OTHER_ONE.search(line) and any(p.has_size for p in new.places):
             return self._ask(line, "How big is each of them? Say all the sizes in one line.")
         if (unresolved(told, old.places) or (len(old.places) > 1 and _SIZED_ONE.search(told))) and (new.figures or new.unsure):
-            return self._ask(line, which(old.places))
+            several = len(old.places) > 1
+            return self._ask(line, which(old.places) if several else "Which of them is that, and what is it to be for the others? Say all of them in one line.")
         if self._is_fresh(new, replies):
             return self._answer(new, line, fresh=True)
         if "drop-place" in replies:
@@ -460,6 +461,9 @@ class Conversation:
         """Whether a line is a whole request of its own, not leaning on what came before."""
         if replies & {"same-for", "add-place", "drop-place", "one-of-them"} or "correcting" in new.hints:
             return False
+        asked_for = self.now.draft if self.now.awaiting == "place" else None
+        if asked_for is not None and not asked_for.places and (asked_for.pack or asked_for.have or asked_for.price or asked_for.packs_count):
+            return False  # "30 lb bags at $19.99", "for a 10x12 bed at half an inch"
         if new.way == "tea" and (new.ratio or new.ratio_spans or new.water) and self.now.draft is not None and self.now.draft.way != "tea":
             return isinstance(settle(new), Query)
         if self._is_another_job(new):
@@ -733,6 +737,8 @@ class Conversation:
             self.now.open = line.strip()  # the change could not be taken: what was said before still holds
             self.now.waiting = Waiting(line, about.about, about.instead, answer, kept=False)
             return answer
+        if answer.status == "asks" and answer.needs == "have" and self.now.answer is not None and self.now.answer.status == "answered":
+            return answer  # asked backwards, with nothing to go by: what was worked out still stands
         keep = answer.status == "answered" or (answer.status == "asks" and _worth_keeping(draft))
         if keep:
             self._leave()
@@ -796,7 +802,7 @@ _SIZED_ONE = re.compile(r"\b(?:small|smaller|big|bigger|large|larger|long|longer
 #: "is that dug in or new?": how it was read stands with the answer
 _ABOUT_READING = re.compile(r"^\W*(?:so |and )?(?:(?:is|are|was|were) (?:that|it|this|these|those|they)\b(?!.*\b(?:enough|too|ok|okay|safe)\b).*\bor\b|did you (?:mean|take|read|count|include|assume|use)\b)", re.I)
 #: "there are 8 big ones", among plants or pots that were told without it
-_SOME_ONES = re.compile(r"\b(?:\d+|two|three|four|five|six|seven|eight|nine|ten) (?:big|small|large|little|old|young|new|tall|short|bigger|smaller|larger) ones\b", re.I)
+_SOME_ONES = re.compile(r"\b(?:\d+|two|three|four|five|six|seven|eight|nine|ten) (?:big|small|large|little|long|short|wide|old|young|new|tall|bigger|smaller|larger) ones\b", re.I)
 _SAME_FOR_ALL = re.compile(r"^\W*(?:and )?(?:the )?same (?:for|with|on|at) (?:both|all|all of them|them all|the others|each|every one)(?: of them)?\W*$", re.I)
 #: Units of volume that had more than one meaning
 _LIQUID = ("gallon", "quart", "pint")
@@ -865,7 +871,7 @@ def _is_plain_word(name: str) -> bool:
 
 
 def _worth_keeping(draft: Draft) -> bool:
-    return bool(draft.places or draft.have or draft.way or draft.water or draft.recipe)
+    return bool(draft.places or draft.have or draft.way or draft.water or draft.recipe or (draft.pack and draft.price))
 
 
 def _clean(text: str) -> str:

@@ -31,6 +31,8 @@ _ON_TOP = re.compile(r"\b(?:plus|also|another|as well|too|add|on top of|together
 ANYWHERE = -1
 #: What is asked of castings at hand: a place in a follow-up takes the place of the one before.
 BACKWARDS = frozenset({"area", "plants", "containers", "beds", "layer", "share", "mix", "soil", "length"})
+#: "2 bags of that", of castings at hand
+_OF_THAT = re.compile(r"\b(?:of|like) (?:that|those|them|it|this|these)\b", re.IGNORECASE)
 #: Where the castings go round a tree.
 _RING = "tree-ring"
 #: Spoken once for all places of a conversation, where no one place is named.
@@ -40,6 +42,8 @@ SHARED = ("share", "depth", "layer")
 def lay_over(place: PlaceDraft, new: PlaceDraft) -> None:
     """Changes a place by what a follow-up says of it."""
     blank = PlaceDraft()
+    if place.kind == "plant" and not place.count and not place.has_size and not place.rate and (new.area or new.size) and not new.noun:
+        place.crop, place.noun, place.kind, place.printed = place.noun, "bed", "ground", "bed"  # "carrots", "40 sq ft": the bed they grow in
     new = _named_sides(place, new)
     if new.has_size and (new.size or new.diameter or new.radius or new.area or new.volume or new.nursery_class or new.side):
         for name in _SIZES:
@@ -206,6 +210,12 @@ def merge(old: Draft, new: Draft, *, adding: bool, touched: Collection[int] = ()
             merged.asked = ""
     if new.pack is not None and not new.asked and new.text.rstrip().endswith("?") and merged.asked in ("weight", "by-unit", "castings", ""):
         merged.asked = "packs"
+    if new.packs_count and new.pack is None and merged.have is not None and merged.pack is None and not new.have and _OF_THAT.search(new.text):
+        merged.have = Span(merged.have.low * new.packs_count, merged.have.high * new.packs_count, merged.have.unit)
+        merged.flags.append(("packs", f"{new.packs_count:g} times what was there"))
+        merged.packs_count, merged.figures = None, [one for one in merged.figures if one[0] != new.packs_count]
+    if new.named_size:
+        merged.named_size = new.named_size
     if new.asked_load:
         merged.asked_load = new.asked_load
     if new.charges:

@@ -43,7 +43,8 @@ def pointed(line: str, places: Sequence[PlaceDraft]) -> str:
 def unresolved(line: str, places: Sequence[PlaceDraft]) -> bool:
     """Whether a line, once `pointed`, still speaks of a place by its size or as "the other", and nothing tells which one that is."""
     found = _COMPARED.search(line)
-    return found is not None and len(places) > 1 and not any(found[2].lower() in place.described for place in places)
+    several = len(places) > 1 or bool(places and (places[0].count or 1) > 1)
+    return found is not None and several and not any(found[2].lower() in place.described for place in places)
 
 
 def _by_its_word(line: str, places: Sequence[PlaceDraft]) -> str:
