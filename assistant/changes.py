@@ -79,7 +79,7 @@ _TOO_DEEP = 1.524 - 1e-9
 _THIN = 0.0508 + 1e-9
 _DOUBTFUL = ("quart", "pint", "gallon", "ton", "yard")
 #: Measures that one plant is given, and no heap of castings is told in.
-_OF_A_PLANT = frozenset({"us_cup", "tablespoon", "teaspoon", "us_tablespoon", "us_teaspoon", "millilitre", "fluid_ounce"})
+_OF_A_PLANT = frozenset({"us_cup", "imperial_cup", "metric_cup", "tablespoon", "teaspoon", "millilitre", "fluid_ounce"})
 _LENGTHS = ("volume", "area", "rate", "depth", "length", "width", "diameter", "radius", "height", "fill")
 
 
