@@ -16,6 +16,8 @@ _WITHOUT_AND_WITH = re.compile(r"\bwithout (?:the|its|my)\b.*\bwith (?:it|them)\
 _EACH_ASKED = re.compile(r"\bhow (?:much|many \w+) (?:\w+ ){0,3}(?:each|apiece|per (?:plant|pot|tree|bush|head))\b|\bhow much does each\b", re.IGNORECASE)
 #: Forms by which two sides give another area than those of a rectangle.
 _TELLING_FORMS = ("oval", "triangle", "round")
+#: Vessels whose mouth is round wherever nothing else is said.
+_ROUND = ("pot", "pot-azalea", "pot-pan", "bucket", "half-barrel", "hanging-basket")
 _LETTER_D = re.compile(r"\b[dD]\b[\s=:]*\d|\d\s*[a-z]*\s*\b[dD]\b")
 
 
@@ -43,6 +45,11 @@ def _with_and_without(draft: Draft) -> None:
 def _depth_or_diameter(draft: Draft) -> None:
     """ "pot D 12 in H 10 in": beside a height a bare D is the diameter."""
     for place in draft.places:
+        if place.width is not None and place.noun in _ROUND and (place.height is not None or place.depth is not None) and not (
+            place.size or place.length or place.diameter or place.volume
+        ):  # fmt: skip
+            place.diameter, place.width = place.width, None  # "pots 16 inches wide, 14 tall"
+            draft.flags.append(("diameter", "how wide a pot is, is across its mouth"))
         if place.depth is not None and place.height is not None and not place.has_size and _LETTER_D.search(draft.text):
             place.diameter, place.depth = place.depth, None
             place.form = place.form or ("" if place.kind == "container" else "round")
