@@ -81,16 +81,22 @@ def _named_by(phrases: list[Phrase], at: int) -> bool:
     """Whether a number after "trays of" is that of their cells: "trays of 72", and not "trays of 50 plants" or "of 40 ml"."""
     after = _at(phrases, at + 1)
     counted = type(after) is Said and after.kind in ("plant", "hole", "container", "ground", "unit", "unclear-unit")
+    one = single(_at(phrases, at))
+    if type(one) is Number and one.low == one.high == 1020:
+        return False  # the name of a size
     return not counted and is_said(_at(phrases, at - 1), "link", "of") and is_said(_at(phrases, at - 2), "container", "tray")
 
 
 def _open_trays(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
-    """ "two 1020 trays": the number is the name of a size of tray."""
-    found = []
+    """ "two 1020 trays", "two trays of 1020": the number is the name of a size of tray."""
+    found: list[Phrase] = []
     for at, phrase in enumerate(phrases):
         one = single(phrase)
         beside = is_said(_at(phrases, at + 1), "container", "tray") or (at > 0 and is_said(phrases[at - 1], "container", "tray"))
-        if type(one) is Number and one.low == one.high == 1020 and beside:
+        of = is_said(_at(phrases, at - 1), "link", "of") and is_said(_at(phrases, at - 2), "container", "tray")
+        if type(one) is Number and one.low == one.high == 1020 and (beside or of):
+            if of and not beside:
+                found.pop()  # "of"
             draft.named_size = "tray-1020"
         else:
             found.append(phrase)
