@@ -6,8 +6,9 @@ Lengths and volumes are spans in the unit that was spoken.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field, fields
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from .quantities import Span
 
@@ -233,10 +234,12 @@ def begun(text: str, mended: list[tuple[str, str]], *, words: int, cut: bool) ->
     return made
 
 
-#: Which fields of each kind of part are lists or sets.
-_CHANGING = {
-    kind: tuple(one.name for one in fields(kind) if one.default_factory in (list, set)) for kind in (Draft, PlaceDraft, Unsure)
-}
+def _fields_of(kind: type, factory: Callable[[], Any]) -> tuple[str, ...]:
+    return tuple(one.name for one in fields(kind) if one.default_factory is factory)
+
+
+#: Which fields of each kind of part are lists, and which are sets.
+_CHANGING = {kind: (_fields_of(kind, list), _fields_of(kind, set)) for kind in (Draft, PlaceDraft, Unsure)}
 
 
 _Part = TypeVar("_Part", Draft, PlaceDraft, Unsure)
@@ -248,8 +251,9 @@ def _copied(part: _Part) -> _Part:
     made = object.__new__(kind)
     # all fields at once: a draft has a hundred of them, and is copied at every line
     made.__dict__ = values = part.__dict__.copy()
-    for name in _CHANGING[kind]:
-        values[name] = values[name].copy()
+    lists, sets = _CHANGING[kind]
+    values.update(zip(lists, map(list.copy, map(values.__getitem__, lists)), strict=True))
+    values.update(zip(sets, map(set.copy, map(values.__getitem__, sets)), strict=True))
     return made
 
 

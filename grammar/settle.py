@@ -223,7 +223,7 @@ class _Settler(Places):
         """Asks about a figure that the reading does not hold: none is dropped in silence."""
         if not self.draft.figures:
             return
-        held = figures_of(query)
+        held = figures_of(query, nothing=any(value == 0 for value, _ in self.draft.figures))
         noted = {said for said, _ in self.draft.noted}
         for value, said in self.draft.figures:
             if value in held or said in noted or self._is_heading(value, said):

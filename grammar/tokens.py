@@ -102,10 +102,19 @@ def _lookup(pieces: list[Piece], at: int, words: Vocabulary) -> tuple[Word | Cho
     if following is not None and at + 1 < len(pieces):
         second = pieces[at + 1].text
         joined = second == "-" or (second == "." and first in _FIRST_OF_UNIT)
-        for key, word in words.longer[first] if joined else following.get(second, ()):
-            after = _spelt(pieces, at, key)
-            if after:
-                return word, after
+        found = words.longer[first] if joined else following.get(second)
+        if found:
+            third = pieces[at + 2].text if at + 2 < len(pieces) else ""
+            plain = not joined and second not in _TIGHT
+            for key, word in found:
+                if plain:
+                    if len(key) == 2:
+                        return word, at + 2
+                    if third != key[2] and third not in _PASSED_OVER:
+                        continue  # most are told apart here
+                after = _spelt(pieces, at, key)
+                if after:
+                    return word, after
     return words.single.get(first), at + 1
 
 
@@ -121,6 +130,11 @@ def _spelt(pieces: list[Piece], at: int, key: tuple[str, ...]) -> int:
             return 0
         here += 1
     return here
+
+
+#: Pieces that are a part of a spelling only where they stand tight, and those that may stand between its parts.
+_TIGHT = _POWERS | {"$"}
+_PASSED_OVER = frozenset({"-", "."})
 
 
 class _Wanted(NamedTuple):
@@ -486,13 +500,17 @@ def _join(tokens: list[Tok]) -> None:
     if "ROLE" in types:
         _with_by_its_letter(tokens)
         _inches_before_role(tokens)
-    units = sum([token.type == "UNIT" for token in tokens])
-    if units and fractions:
+    if "UNIT" not in types:
+        return
+    if fractions:
         _unit_and_a_half(tokens)
-    if units:
+    if any([one.type == "UNIT" and two.type in NUMERALS for one, two in zip(tokens, tokens[1:], strict=False)]):  # noqa: C419 - a list costs less here
         _feet_and_six(tokens)
-    if units > 1:
+    units = [at for at, token in enumerate(tokens) if token.type == "UNIT"]
+    apart = {later - at for at, later in zip(units, units[1:], strict=False)}
+    if 3 in apart:
         _feet_and_inches(tokens)
+    if 2 in apart:
         _two_units(tokens)
 
 

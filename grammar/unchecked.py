@@ -32,12 +32,16 @@ def unchecked(model: Callable[P, M]) -> Callable[P, M]:
         put(one, "__pydantic_fields_set__", given)
         put(one, "__pydantic_extra__", None)
         put(one, "__pydantic_private__", None)
+        return one
+
+    def made_fresh(*parts: P.args, **values: P.kwargs) -> M:
+        one = made(*parts, **values)
         for name, factory in fresh.items():
             if name not in values:
                 one.__dict__[name] = factory()
         return one
 
-    return made
+    return made_fresh if fresh else made
 
 
 __all__ = ["unchecked"]

@@ -70,14 +70,21 @@ class Ask(Exception):
         self.code, self.text, self.needs, self.status, self.offers, self.about = code, text, needs, status, offers, about
 
 
-def figures_of(query: Query) -> set[float]:
-    """Every number that a query holds, at any depth; a text that is a number counts too."""
+def figures_of(query: Query, *, nothing: bool = False) -> set[float]:
+    """Every number that a query holds, at any depth; a text that is a number counts too.
+
+    A field of a model that is 0 counts only where `nothing` is wanted: most fields are empty, and are passed over at once.
+    """
     held: set[float] = set()
     todo: list[Any] = [query]
     while todo:
         one = todo.pop()
         # a model keeps its fields in __dict__: all of them are looked at, whatever a model comes to hold
-        for part in one.__dict__.values() if isinstance(one, Model) else one.values() if type(one) is dict else one:
+        if isinstance(one, Model):
+            parts = one.__dict__.values() if nothing else filter(None, one.__dict__.values())
+        else:
+            parts = one.values() if type(one) is dict else one
+        for part in parts:
             kind = type(part)
             if kind is float or kind is int:
                 held.add(float(part))
