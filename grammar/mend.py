@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
+from .tables import package_file
 from .words import vocabulary
 
 #: Kinds of word that a slip may be mended to. Everything else is left as it stands.
@@ -97,6 +98,13 @@ def near(said: str) -> list[str]:
     return sorted(found[min(found)]) if found else []
 
 
+@lru_cache(maxsize=1)
+def _never() -> frozenset[str]:
+    """Everyday words that are no slip, however near a word of the trade is."""
+    lines = package_file("vocabulary", "never_mended.txt").read_text(encoding="utf-8").splitlines()
+    return frozenset(word for line in lines if not line.startswith("#") for word in line.split())
+
+
 @lru_cache(maxsize=4096)
 def mend(said: str, before: str = "", after: str = "") -> str | None:
     """The known word that a misspelt one is read as, or None where reading on would be a guess.
@@ -105,6 +113,8 @@ def mend(said: str, before: str = "", after: str = "") -> str | None:
     """
     words = vocabulary()
     kinds = words.parts
+    if said in _never():
+        return None
     candidates = near(said)
     paired = [one for one in candidates if (before, one) in words.pairs or (one, after) in words.pairs]
     candidates = paired or candidates

@@ -198,6 +198,17 @@ class Nouns(Amounts):
             return said if said.isdigit() else f"{number.low:g}"
         return letter_after(self.draft.text, self.phrases[self.at].end)
 
+    def _in_a_new_sentence(self) -> bool:
+        """Whether a noun in the singular stands in another sentence than the noun before it."""
+        if self.phrases[self.at].text.lower().endswith("s"):  # type: ignore[union-attr]
+            return False
+        for at in range(self.at - 1, -1, -1):
+            if is_said(self.phrases[at], "stop", "sentence"):
+                return True
+            if is_said(self.phrases[at], "ground"):
+                return False
+        return False
+
     def _place_for_noun(self, kind: str, noun: str) -> PlaceDraft:
         place = self.place
         draft = self.draft
@@ -228,6 +239,8 @@ class Nouns(Amounts):
                 return self._new_place()
             if self.count is None and place.has_size and self._one_more():
                 return self._new_place()
+            if noun != place.noun and (place.count or 1) > 1 and not place.has_size and self._in_a_new_sentence():
+                return self._new_place()  # "the allotment is 10 rows; the bed is 8 by 4 ft": one bed, not ten
             place_noun = place.noun
             if noun != place_noun:
                 self.phrases[self.at] = Said(kind, place_noun, place.printed, self.phrases[self.at].start,

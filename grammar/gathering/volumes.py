@@ -53,6 +53,8 @@ class Volumes(Lengths):
             skip = self._at(where + 1)  # "7 gallon … pots", of a make or a stuff that is not known
         before = self.peek(-1)
         after = self.peek(2) if is_said(following, "link", "of") else following
+        if is_said(following, "unknown") and is_said(self.peek(2), "component"):
+            after = self.peek(2)  # "2 cu ft fluffed peat"
         if not (is_said(skip, "pack") and self._size_comes_after(one, where)) and self._weigh_pair(one):
             return
         if self._size_of_pack(span) or self._size_of_each_pack(span):
