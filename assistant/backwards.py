@@ -61,6 +61,8 @@ class Result:
     worked: Worked | None = None
     assumed: list[tuple[str, str]] = field(default_factory=list)
     extra: list[Extra] = field(default_factory=list)
+    #: what the figure does not say by itself: how long a strip of the area is
+    length: str = ""
 
 
 def solve(query: Query, have: Value | None, density: Density) -> Result:
@@ -156,15 +158,18 @@ def _area(place: Place, query: Query, have: Value, density: Density) -> Result:
     if area is None:
         raise Unworkable("layer", "how thick a layer, or what share of what depth?", "layer")
     extra = []
+    text = ""
     if query.asked == "length" or "width" in place.shape.dims:
         width = place.shape.dims.get("width")
         if width is not None:
             low, high = base(width)
             length = (area[0] / high, area[1] / low)
+            name = "metre" if query.metric else "foot"
+            text = printed(length[0] / factor(name), length[1] / factor(name), name)
             extra.append(Extra(RECTANGLE, (Part("area", area, "area"), Part("width", (low, high), "length", width.unit)),
-                               Part("length", length, "length", "metre" if query.metric else "foot")))  # fmt: skip
+                               Part("length", length, "length", name)))  # fmt: skip
     return Result("area", area, "m2", castings=have, share=worked.share, layer=worked.layer, way=way, sheet=worked.sheet, target=target,
-                  worked=worked, assumed=worked.assumed, extra=extra)  # fmt: skip
+                  worked=worked, assumed=worked.assumed, extra=extra, length=text)  # fmt: skip
 
 
 def _layer(place: Place, query: Query, have: Value, density: Density) -> Result:

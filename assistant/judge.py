@@ -194,6 +194,8 @@ def cautions(worked: list[Worked], query: Query, *, left_over: bool = False) -> 
     if query.filled:
         conditions.add("filled-weight")
         conditions.discard("any-castings")
+    if "vehicle" in query.told:
+        conditions.add("vehicle-load")
     for name in (*(load[0] for load in query.loads), query.asked_load):
         held = facts().container(name)
         conditions |= set(held.raises) if held is not None else set()

@@ -11,6 +11,7 @@ from typing import Any
 
 from .analysis import find_analysis, names, names_nutrient
 from .asides import Waits, dimension, is_said, single
+from .carried import find_carried
 from .classes import find_classes
 from .draft import Draft, PlaceDraft
 from .field_rates import find_field_rate
@@ -26,6 +27,7 @@ from .trunks import find_trunk
 
 #: The words (kind, name) that a reader waits for; without any of them it is not run.
 _READERS = (
+    (find_carried, frozenset({("hint", "vehicle"), ("other-thing", "house-thing")})),
     (find_offers, frozenset({("ask", "cheaper"), ("ask", "compare-at")})),
     (find_classes, frozenset({("container", "pot")})),
     (find_trays, frozenset({("container", "tray"), ("container", "cell")})),
@@ -226,7 +228,7 @@ def _in_a_pot(later: list[Phrase]) -> bool:
 #: What is kept of the hints for the whole request.
 _TOLD = frozenset({
     "seedlings", "foliar", "batches", "in-all", "each-time", "dry-weight", "of-soil", "brewer", "tea-fed", "needed", "received-asked",
-    "each-asked", "manure-based", "dusty", "extract", "left-over",
+    "each-asked", "manure-based", "dusty", "extract", "left-over", "vehicle",
 })  # fmt: skip
 #: A nutrient as it is asked for.
 _NUTRIENTS = frozenset({"nitrogen", "phosphorus", "phosphate", "potassium", "potash"})

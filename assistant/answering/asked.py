@@ -10,6 +10,7 @@ from ..knowledge import facts
 from ..relations import LEFT_OVER, LOADS, Value
 from ..steps import step
 from ..units import printed
+from .density import weight_of
 from .job import Job
 from .record import shared_by
 from .stock import held, load
@@ -41,12 +42,16 @@ def _left(job: Job, have: Value, castings: Value) -> Asked:
     """What remains of the castings at hand; nothing where they do not suffice."""
     left = (max(have[0] - castings[1], 0.0), max(have[1] - castings[0], 0.0))
     # in the unit in which what is at hand was spoken of
-    spoken = next((span.unit for span in job.query.have if span.dimension == "volume"), "")
-    used = job.printer.show(*castings, "volume", spoken)
-    job.said = f"{job.printer.show(*left, 'volume', spoken)} of castings left over; {used} is used" if left[1] > 0 else (
-        f"none left over; {used} is needed")  # fmt: skip
-    job.working.append(step(LEFT_OVER, f"castings at hand {job.printer.show(*have, 'volume')}, castings {used}",
-                            f"left over {job.printer.show(*left, 'volume')}"))  # fmt: skip
+    weighed = bool(job.query.have) and all(span.dimension == "weight" for span in job.query.have)
+    spoken = next((span.unit for span in job.query.have if weighed or span.dimension == "volume"), "")
+
+    def show(volume: Value) -> str:
+        return job.printer.show(*weight_of(volume, job.density), "weight", spoken) if weighed else job.printer.show(*volume, "volume", spoken)
+
+    used = show(castings)
+    job.said = f"{show(left)} of castings left over, with {used} used" if left[1] > 0 else f"none left over, for {used} is needed"
+    job.working.append(step(LEFT_OVER, f"castings at hand {show(have)}, castings {used}",
+                            f"left over {show(left)}"))  # fmt: skip
     return Asked(of="castings", low=left[0] / _LITRE, high=left[1] / _LITRE, unit="L")
 
 

@@ -8,11 +8,12 @@ from grammar.reads import reads
 
 from ..answer import Answer, Asked, Cost
 from ..judge import cautions
+from ..knowledge import facts
 from ..relations import WEIGHED, WEIGHT, Value
 from ..remarks import Scene, remarks
 from ..steps import step
 from ..units import span_text
-from ..work import Unworkable, base
+from ..work import Density, Unworkable, base
 from .asked import asked_amount
 from .contents import dry_matter, have_as_received, nutrient
 from .counter import counter_is_asked, for_money_or_bags, priced_packs
@@ -32,6 +33,8 @@ def at_hand(job: Job) -> Answer:
     if query.weighed is not None and not query.have and query.pack is None:
         return _density_answer(job)
     shop = priced_packs(job)
+    if "vehicle" in query.told and query.pack is None:
+        _as_heavy_as_sold(job)
     castings = held(job) if shop is None else shop[0]
     if castings is None and not (query.pack is not None and query.asked == "cost") and (shop := for_money_or_bags(job)) is not None:
         castings = shop[0]
@@ -53,7 +56,7 @@ def at_hand(job: Job) -> Answer:
         job.said = f"{job.printer.show(*weight, 'weight')} as received"
     else:
         special = nutrient(job, castings, weight) or dry_matter(job, weight)
-    if query.loads:
+    if query.loads or "vehicle" in query.told:
         job.advice += [one for one in cautions([], query) if one.code == "vehicle-load"]
     packs, cost = purchase(job, castings, weight) if query.asked in ("packs", "cost") and query.have else ((), None)
     if shop is not None:
@@ -66,6 +69,16 @@ def at_hand(job: Job) -> Answer:
         answer=special or asked_amount(job, castings, weight, packs, cost), castings=in_all(castings, weight), packs=packs,
         cost=cost,
     )  # fmt: skip
+
+
+def _as_heavy_as_sold(job: Job) -> None:
+    """Takes the whole span of densities where none is told: what carries a load has to carry the heaviest that is sold."""
+    span = job.density.span
+    if job.density.said or span is None or any(one.dimension == "weight" for one in job.query.have):
+        return
+    fact = facts().rate("castings.density")
+    job.assume("density-span", f"castings weigh {job.printer.show(*span, 'density')}, moist as they are sold ({facts().footing(fact)})")
+    job.density = Density(span, True)
 
 
 def _weigh(job: Job, castings: Value, weight: Value, from_weight: bool) -> None:

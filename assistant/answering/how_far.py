@@ -54,6 +54,8 @@ def how_far(job: Job) -> Answer:
         job.advice += remarks(Scene([], query, job.printer, job.density, castings, weight))
     job.advice += cautions([result.worked] if result.worked is not None else [], query)
     place = query.places[0] if query.places else None
+    if result.length:
+        job.said = f"{result.length} long, {job.printer.show(*result.value, 'area')}"
     return made(
         job, reads=reads(query), way=result.way or (place.way if place else None),
         answer=Asked(of=result.of, low=result.value[0], high=result.value[1], unit=result.unit),

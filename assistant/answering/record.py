@@ -8,6 +8,7 @@ from typing import Any
 from grammar.quantities import factor
 from grammar.query import Query
 from grammar.unchecked import unchecked
+from grammar.words import plural, spoken
 
 from ..answer import Amount, Answer, Asked, Assumed, Pair
 from ..relations import Value
@@ -65,7 +66,17 @@ def _figures(job: Job, asked: Asked, castings: Amount | None) -> tuple[str, str]
         return f"{low:.2f} {asked.unit}", ""
     if asked.of == "packs":
         return f"{low:g} of {asked.unit}", ""
-    return f"{printed(low, high, 'fraction')} {asked.of}", ""
+    return f"{printed(low, high, 'fraction')} {_counted(job.query, asked.of, high)}", ""
+
+
+def _counted(query: Query, what: str, many: float) -> str:
+    """What is counted, in the word that was asked for: "trays", "1 pot"; else plants, containers or beds."""
+    kind = {"plants": "plant", "containers": "container", "beds": "ground"}.get(what, "")
+    try:
+        word = spoken(kind, query.asked_noun)
+    except KeyError:
+        return what[:-1] if many == 1 else what
+    return word if many == 1 else plural(word)
 
 
 def shared_by(query: Query) -> float:
