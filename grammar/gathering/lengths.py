@@ -308,6 +308,8 @@ class Lengths(Packs):
             place.layer = [span]
             self.correcting = False
             return
+        if place.kind in ("plant", "hole") and place.rate is not None and not place.has_size and self._place_ahead():
+            place = self._new_place()  # "20 tomatoes at a cup each and half an inch on a 4 by 4 ft bed"
         if place.layer and place.has_size and not self.dated and self._place_ahead():
             place = self._new_place()  # "1 inch on the 4 by 6 ft bed and half an inch on the lawn, 200 sq ft"
         if place.layer and place.layer[-1] != span and not self.dated:
