@@ -492,6 +492,9 @@ def _other_clauses(phrases: list[Phrase], drop: dict[int, str], draft: Draft, le
         person = any(is_said(p, "other-person") for p in part)
         if leaning and (any(is_said(p, "other-person") for p in part) or any(is_said(p, "other-time", "last-year") for p in part)):
             for at in inside:
+                if type(phrases[at]) is Share and len(total) == 1 and not ago and _ADVISED.match(draft.text[phrases[at].end :]):
+                    draft.flags.append(("advised", f"“{_text(draft, phrases[at])}” is somebody's advice, and is used here"))
+                    continue
                 if not is_said(phrases[at + 1] if at + 1 < len(phrases) else None, "link", "count-word"):
                     drop[at] = "somebody else's amount, or another time's"  # but "my neighbour has three of those" counts what is spoken of
             continue
@@ -527,6 +530,10 @@ def _other_years(phrases: list[Phrase], drop: dict[int, str]) -> None:
             drop.update((at, "") for at in gone)
 
 
+#: "5% is enough for seeds, my nan said": what is to be done, and no question.
+_ADVISED = re.compile(r"\s*(?:is|are|'s|would be|will be)\s+(?:enough|plenty|sufficient|best|about right|ideal)\b(?![^?]*\?)", re.IGNORECASE)
+
+
 def _rival(phrases: list[Phrase], at: int, others: list[int]) -> bool:
     """Whether an amount of the same sort stands outside the clause."""
     mine = _sort(phrases[at])
@@ -551,13 +558,14 @@ def _is_ground_size(phrase: Phrase) -> bool:
 
 
 #: What takes back what was said, or sets it right.
-TAKES_BACK: Waits = (frozenset({"deny", "reply", ("link", "but")}),)
+TAKES_BACK: Waits = (frozenset({"deny", "reply", "label-word", ("link", "but")}),)
 
 
 def take_back(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases without what a "not" or a "don't" takes back; each is noted on the draft."""
     drop: set[int] = set()
     _set_right(phrases, draft, drop)
+    _answered_no(phrases, draft, drop)
     for start, end in clauses(phrases, commas=True):
         for at in range(start, end):
             if at in drop:
@@ -569,6 +577,22 @@ def take_back(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
             elif is_said(phrases[at], "deny", "dont"):
                 _dont(phrases, at, end, draft, drop)
     return [phrase for at, phrase in enumerate(phrases) if at not in drop]
+
+
+#: "65 mm of castings? no. 6.5 mm": what was asked is answered by who asks.
+_NO = re.compile(r"\?\s*(?:no|nope|nah|never)\b", re.IGNORECASE)
+_SENTENCE = re.compile(r"[.?!;](?!\d)")
+
+
+def _answered_no(phrases: list[Phrase], draft: Draft, drop: set[int]) -> None:
+    """An amount that is put as a question, answered with no, is taken back where another of its sort comes after."""
+    for found in _NO.finditer(draft.text):
+        before = max((stop.start() for stop in _SENTENCE.finditer(draft.text, 0, found.start())), default=-1)
+        later = [_sort(phrase) for phrase in phrases if phrase.start >= found.end() and type(phrase) in (Amount, Share, Price)]
+        for at, phrase in enumerate(phrases):
+            if type(phrase) in (Amount, Share, Price) and before < phrase.start and phrase.end <= found.start() and _sort(phrase) in later:
+                drop.add(at)
+                draft.noted.append((_text(draft, phrase), "taken back"))
 
 
 #: Before what is then set right.

@@ -35,7 +35,7 @@ def find_list(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases with the count of a list taken out and its places told in full."""
     if not any(map(whole, phrases)):
         return phrases
-    return _so_many_in_each(_more_of_it(_headed(_some_of_all(phrases, draft))))
+    return _so_many_in_each(_more_of_it(_headed(_some_of_all(phrases, draft)), draft))
 
 
 def _headed(phrases: list[Phrase]) -> list[Phrase]:
@@ -60,8 +60,12 @@ def _headed(phrases: list[Phrase]) -> list[Phrase]:
     return phrases
 
 
-def _more_of_it(phrases: list[Phrase]) -> list[Phrase]:
-    """The phrases with the noun put in where it goes unsaid: "2 beds of 4 by 8 ft and one of 3 by 6 ft"."""
+#: "half a dozen 5-litre ones", right after the size.
+_ONES = re.compile(r"\s*-?\s*(?:\w+\s+)?ones\b", re.IGNORECASE)
+
+
+def _more_of_it(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """The phrases with the noun put in where it goes unsaid: "2 beds of 4 by 8 ft and one of 3 by 6 ft", "6 5-litre ones"."""
     made: list[Phrase] = []
     noun: Said | None = None
     at = 0
@@ -76,6 +80,11 @@ def _more_of_it(phrases: list[Phrase]) -> list[Phrase]:
         ):  # fmt: skip
             made += _told(noun, phrase, size)
             at += 3
+            continue
+        beside = phrases[at + 1] if at + 1 < len(phrases) else None
+        if noun is not None and beside is not None and whole(phrase) and _is_size(beside, noun.kind == "container") and _ONES.match(draft.text[beside.end :]):
+            made += _told(noun, phrase, beside)
+            at += 2
             continue
         made.append(phrase)
         at += 1

@@ -206,6 +206,20 @@ class Builder:
         # "4 1/2 gallon pots" may be four pots of half a gallon
         return Number(value, value, whole.start, rest[-1].end, loose=len(rest) == 1)
 
+    def mixed_multiple(self, whole: Any, *rest: Any) -> Number:
+        """ "two and a half dozen"."""
+        value = (_value(whole) + _value(rest[-2])) * _value(rest[-1])
+        return Number(value, value, whole.start, rest[-1].end)
+
+    def mixed_one_multiple(self, one: Tok, _plus: Tok, rest: Any, token: Tok) -> Number:
+        value = (1 + rest.low) * _value(token)
+        return Number(value, value, one.start, token.end)
+
+    def dozen_and(self, one: Tok, token: Tok, _plus: Tok, rest: Any) -> Number:
+        """ "a dozen and a half" is eighteen."""
+        value = (1 + rest.low) * _value(token)
+        return Number(value, value, one.start, rest.end)
+
     def digits(self, *tokens: Tok) -> str:
         return "".join(f"{_value(token):g}" for token in tokens)
 

@@ -498,6 +498,11 @@ def _loose(phrases: list[Phrase], draft: Draft) -> set[int]:
                 terms.append((stuff[0], 1.0))  # "9 scoops of soil to every scoop of castings"
                 units.add(phrase.id)
                 used.update(range(at - 1, stuff[1]))
+        elif terms and type(one) is Number and (is_said(phrases[at - 1], "per") or is_said(phrases[at - 1], "link", "each")) and _stuff(phrases, at + 1):
+            stuff = _stuff(phrases, at + 1)
+            if stuff and one.low > 0:
+                terms.append((stuff[0], one.low))  # "two shovels of castings to every eighteen of soil"
+                used.update(range(at - 1, stuff[1]))
         elif type(one) is Number and at + 1 < len(phrases) and is_said(phrases[at + 1], "container", "bucket"):
             stuff = _stuff(phrases, at + 2)
             if stuff and one.low > 0:

@@ -28,7 +28,7 @@ class Asking(Nouns):
                 return
             draft.asked = plain[name]
         elif name == "enough":
-            draft.enough = True
+            draft.enough = not any(code == "advised" for code, _ in draft.flags)
         elif name == "how-much-more":
             draft.hints.add("more-needed")
             if is_said(self.peek(), "pack") and self.leaning:

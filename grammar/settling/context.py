@@ -65,6 +65,8 @@ class Context(Standing):
             sized = [p for p in kept if not p.is_empty]
             if sized and len(sized) < len(kept):
                 for place in kept:
+                    if place.is_empty and place.kind == "seed-mix":
+                        draft.hints |= {"seedlings", "mix-named"}  # "seed mix, six trays": what they are filled with
                     if place.is_empty and place.kind in ("ground", "container", "mix"):
                         for target in sized:
                             target.noun, target.kind, target.printed = (
