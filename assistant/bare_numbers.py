@@ -40,7 +40,7 @@ _BEFORE = {
 }
 #: Every sign that a line of the table may name.
 SIGNS = frozenset(
-    {*_BEFORE, "counted", "spelled", "whole", "broken", "part", "part in words", "countable", "share used", "asked", "of a place", "mix"}
+    {*_BEFORE, "counted", "spelled", "whole", "broken", "part", "part in words", "countable", "share used", "asked", "of a place", "mix", "alone"}
     | {f"{told} {name}" for told in ("asked", "changed") for name in (*_SLOTS, "count")}
     | {f"{name} said" for name in (*_SLOTS, "count")}
     | {"near the layer"}
@@ -51,6 +51,8 @@ _BACK_TO = re.compile(r"\b(?:back (?:down |up )?to|return to|was right|as before
 _OF_THEM = re.compile(r"^\s*(?:of (?:them|those|these|'em|em)\b|like (?:that|those|it|this)\b|pcs\b|pieces\b)")
 #: A word for the share before its number, which a share in full does without: "the percents 10".
 _SHARE_WORD = re.compile(r"\b(?:the )?(?:per ?cents?|percentages?|pct|share|strength|rate)(?: is| at| to| of)?\s*$", re.IGNORECASE)
+#: A number of money: "total price at 36 each".
+_OF_MONEY = re.compile(r"\b(?:prices?|priced|costs?|bucks|dollars?|pay|paid|charged?|a bag|per bag|a sack)\b", re.IGNORECASE)
 _COUNTED = re.compile(r"(?:\bthere (?:are|were|is)|\bthere's|\bqty|\bx)\s*$")
 _TAIL = re.compile(r"^\W*(?:(?:instead|then|now|please|each|maybe|rather|actually|though|for (?:it|them|the \w+|each)|ok|thanks)\W*)*$")
 _PLACE_THEN = re.compile(r"\b(?:is|are|at|gets?|to|with|needs?|takes?|be)\s+(?:only |just |about )?$")
@@ -90,6 +92,8 @@ def in_full(new: Draft, before: Before) -> Meant | Doubt | None:
     if value is None or value <= 0 or (value >= 1 and (old.packs_count or old.enough)):
         return None
     if not (ends_the_line(new.text[end:], said) or _half_is_done(new.text, start, end, said)):
+        return None
+    if new.asked == "cost" or new.price is not None or _OF_MONEY.search(new.text):
         return None
     place = _place_meant(new, old)
     signs = _signs(new.text, start, end, said, value, place, before)
@@ -169,6 +173,8 @@ def _signs(text: str, start: int, end: int, said: str, value: float, place: Plac
         signs.add("count said")
     if place.kind in ("container", "plant", "hole"):
         signs.add("countable")
+    if not re.search(r"[a-z]", left + right):
+        signs.add("alone")
     if place.kind in ("mix", "seed-mix"):
         signs.add("mix")
     if before.share_used:
@@ -222,6 +228,17 @@ def _in_words(name: str, said: str, value: float, place: PlaceDraft) -> str | No
         return None
     number = said if any(one.isdigit() for one in said) else figure(value)
     return f"{number} {many_of(span.unit)}{_AFTER.get(name, '')}"
+
+
+def instead(old: Draft, wrong: float, right: str) -> str | None:
+    """The line that puts `right` in the place of the one value that is `wrong`: "200 was wrong, it's 220"; None where none or several are."""
+    found = {
+        f"{right} of them" if name == "count" else told
+        for place in old.places for name in ("count", *_SLOTS)
+        if (place.count if name == "count" else (span.low if (span := _span(place, name)) is not None and span.low == span.high else None)) == wrong
+        and (told := _in_words(name, right, float(right.replace(",", "")), place)) is not None
+    }  # fmt: skip
+    return found.pop() if len(found) == 1 else None
 
 
 def _as_count(said: str, place: PlaceDraft) -> str:

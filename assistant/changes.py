@@ -383,18 +383,19 @@ def left_out(new: Draft) -> str:
     return ""
 
 
-def moved_over(before: Draft, now: Draft, new: Draft) -> Draft | None:
-    """ "wait, wrong bed": what the turn before changed of one of two places is taken back there and done to the other; None where it is not so plain."""
+def moved_over(before: Draft, now: Draft, new: Draft, there: Sequence[int] = ()) -> Draft | None:
+    """ "wait, wrong bed": what the turn before changed of a place is taken back there and done to the other, or to the one that is named; None where it is not so plain."""
     if len(before.places) != len(now.places):
         return None
     at = [i for i, (was, one) in enumerate(zip(before.places, now.places, strict=True)) if was != one]
-    if len(at) != 1 or len(now.places) != 2:
+    others = list(there) or [i for i in range(len(now.places)) if i not in at]
+    if len(at) != 1 or len(others) != 1 or others[0] == at[0]:
         return None
     was, one = before.places[at[0]], now.places[at[0]]
     draft = before.copy()
     for name in ("share", "depth", "layer", "rate", "count", "fill"):
         if getattr(was, name) != getattr(one, name):
-            setattr(draft.places[1 - at[0]], name, getattr(one, name))
+            setattr(draft.places[others[0]], name, getattr(one, name))
     return cleared(draft, new)
 
 
@@ -697,6 +698,10 @@ def place_stray(draft: Draft, leaning: Leaning, awaiting: str) -> None:
     if value is None or not draft.places or _AFTER_UNIT.search(draft.text[: draft.stray[0][1]]):
         return
     place = draft.places[-1]
+    if value < 1 and awaiting == "layer" and not draft.unsure and not any("metre" in side.unit for side in place.size):
+        place.layer, draft.stray = [Span(value, value, "inch")], []  # "1/4", of how thick a layer
+        draft.flags.append(("bare-number", f"{value:g} inch"))
+        return
     if value < 1:
         _part_of_it(draft, place, value)
         return

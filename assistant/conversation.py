@@ -271,6 +271,17 @@ class Conversation:
             alike = changes.same_change(self.past[-1].draft, self.now.draft, new, every)
             if alike is not None:
                 return self._answer(alike, line)
+        if self.now.draft is not None and self.past and self.past[-1].draft is not None and _NO_THAT.match(line) and changes.only_names(new):
+            there = changes.meant(new, self.now.draft, ())
+            moved = changes.moved_over(self.past[-1].draft, self.now.draft, new, there) if isinstance(there, list) and there else None
+            if moved is not None:
+                return self._answer(moved, line)
+        if self.now.draft is not None and _PER_ONE.match(line) and len(self.now.draft.places) == 1 and (self.now.draft.places[0].count or 1) > 1 and (
+            self.now.draft.places[0].kind in ("ground", "container") and self.now.answer is not None and self.now.answer.status == "answered"
+        ):  # fmt: skip
+            one = self.now.draft.copy()
+            one.places[0].count, one.text, one.figures = 1.0, line, []
+            return self._aside(one, line)
         answers = [turn.answer for turn in [*self.past, self.now] if turn.answer is not None and turn.answer.status == "answered"]
         if (told := _FIRST_ANSWER.search(line)) is not None and answers:
             first = (told[1] or told[2]).lower() == "first" or len(answers) < 2
@@ -517,9 +528,12 @@ class Conversation:
         if right is None and last.status == "asks" and self.now.awaiting == "unit" and last.question:
             right = corrected.with_unit(line, last.question, last.request)
         if right is not None and self.past:
-            self.now, self.finished = self.past.pop(), list(self.past[-1].order) if self.past else []
+            self.now = self.past.pop()
             self.finished = list(self.now.order)
             return self._say(right, full=True).model_copy(update={"request": line})
+        told = corrected.was_wrong(line)
+        if told is not None and (instead := bare_numbers.instead(draft, *told)) is not None:
+            return self._say(instead, full=True).model_copy(update={"request": line})
         left = corrected.what_is_left(line)
         place = draft.places[-1] if draft.places else None
         if left is None or place is None or place.count is None:
@@ -808,6 +822,10 @@ _SAME_FOR_ALL = re.compile(r"^\W*(?:and )?(?:the )?same (?:for|with|on|at) (?:bo
 _LIQUID = ("gallon", "quart", "pint")
 #: Asked of what there is: how much too little or too much it is stands with the answer
 _SHORT_OR_OVER = re.compile(r"^\W*(?:so |and )?(?:how (?:much|many|far) (?:am i |are we |is it |is that )?(?:short|over|left|missing|spare|extra|to spare)|how short|how much (?:will|would) (?:be|i have) left|what'?s (?:missing|left|short)|what is (?:missing|left))\b", re.I)
+#: "no, for the peppers": what was changed last is meant for another place
+_NO_THAT = re.compile(r"^\W*(?:no|nope|wait|sorry|oops)\b(?:\s*[,.!]\s*(?:i meant? |for |on |it'?s for )?|\s+(?:i meant? |for |on |it'?s for ))", re.I)
+#: "per tub?", "each?"
+_PER_ONE = re.compile(r"^\W*(?:and |so |ok )?(?:how much (?:is (?:that|it) )?)?(?:per|for each|for one|in each)(?: (?:single )?(?:one|bed|tub|pot|bucket|planter|box|container|plot|row|basket|barrel))\W*$", re.I)
 _FIRST_ANSWER = re.compile(r"\bwhat (?:was|were) (?:the|my|your|that) (first|last|previous|earlier) (?:answer|figure|one|number|amount)\b|\b(first|previous|last) answer again\b", re.I)
 _BY_VOLUME = re.compile(r"\bby (?:the )?volume\b", re.I)
 #: "wait, wrong bed"

@@ -17,7 +17,7 @@ _MEANT = re.compile(
     re.IGNORECASE,
 )
 _TYPO = re.compile(r"^\W*(?:(?:oops|sorry|whoops|typo|correction|my bad|my mistake)\W+)+(\d[\d,.]*)\W*$", re.IGNORECASE)
-_WAS_WRONG = re.compile(r"^\W*(?:the )?(\d[\d,.]*) (?:was|is|were) (?:wrong|a typo|a mistake)\W+(?:it'?s |make it |should be |i meant )?(\d[\d,.]*)\W*$", re.IGNORECASE)
+_WAS_WRONG = re.compile(r"^\W*(?:(?:hm+|oh|sorry|wait|no|oops|ah)\W+)*(?:the )?(\d[\d,.]*) (?:was|is|were) (?:wrong|a typo|a mistake)\W+(?:it'?s |make it |should be |i meant )?(\d[\d,.]*)\W*$", re.IGNORECASE)
 _FIGURE = re.compile(r"(?<![\w.,/'\u2019-])\d[\d,]*(?:\.\d+)?(?![\w/])")
 _LEFT = re.compile(
     r"^(?P<lost>.*\b(?:died|dead|lost|gone|broke|broken|cracked|eaten|stolen|withered|rotted)\b[^,;.]*?)[,;.]?\s*\b(?:so|leaving|leaves|which leaves|that leaves|now)\b"
@@ -58,6 +58,12 @@ def _slip(wrong: str, right: str) -> bool:
         return len(wrong) > 2 and sum(one != other for one, other in zip(wrong, right, strict=True)) == 1
     long, short = (wrong, right) if len(wrong) > len(right) else (right, wrong)
     return len(long) == len(short) + 1 and any(long[:at] + long[at + 1 :] == short for at in range(len(long)))
+
+
+def was_wrong(line: str) -> tuple[float, str] | None:
+    """The figure that a line calls wrong, and the right one: "200 was wrong, it's 220"; None where it does not."""
+    told = _WAS_WRONG.match(line)
+    return (float(told[1].replace(",", "")), told[2].rstrip(".,")) if told is not None else None
 
 
 _WITHOUT_UNIT = re.compile(r"^(.+?): in what unit\?", re.IGNORECASE)
