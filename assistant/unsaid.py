@@ -5,11 +5,11 @@ Only where the sides that were told before are all in one unit, and the line spe
 
 from __future__ import annotations
 
-from grammar.asides import dimension, is_said
 from grammar.draft import Draft
 from grammar.parse import parse
 from grammar.phrases import Amount, Measure, Number, Said
 from grammar.reads import many_of
+from grammar.said import dimension, is_said
 
 _PLACES = ("ground", "container", "plant", "hole", "mix", "seed-mix")
 

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import re
 
-from .asides import dimension, is_said, single
 from .draft import Draft
 from .phrases import Measure, Number, Phrase, Said, Share
 from .quantities import Span
+from .said import dimension, is_said, single
 
 #: What stands beside a figure, and the nutrient it names.
 _NAMES = {

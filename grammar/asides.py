@@ -1,4 +1,4 @@
-"""Numbers that are no amounts, and words that take back what was said.
+"""Numbers that are no amounts.
 
 A zone, an age, a date, a price of something else, what a neighbour uses: each is found by the word it
 stands with, taken out of the request and noted with the reason, so that it is neither used nor lost.
@@ -9,142 +9,13 @@ from __future__ import annotations
 import re
 
 from .draft import Draft
-from .phrases import Amount, CellTray, Measure, Number, NurseryClass, Phrase, Price, Ratio, Said, Share
-from .quantities import Span, UnknownUnit, unit
+from .phrases import Amount, Measure, Number, NurseryClass, Phrase, Price, Ratio, Said, Share
+from .quantities import Span, unit
+from .said import Mark, Waits, clauses, dimension, is_any_goods, is_said, is_sides, single, sort_of, stands, words_of
 
 #: A tax or a delivery that is in the price already.
 _INCLUDED = re.compile(r"\b(?:incl\.?|including|includes|included|inc\.?)\s*(?:\w+\s*)?$")
-_STOPS = ("sentence", "colon", "dash", "slash")
 _YEARS = (1900, 2100)
-
-
-def is_said(phrase: Phrase | None, kind: str, *ids: str) -> bool:
-    """Whether a phrase is a word of a kind (and, where given, one of some names)."""
-    return type(phrase) is Said and phrase.kind == kind and (not ids or phrase.id in ids)
-
-
-#: What may stand in a line: a kind of word, a word as its kind and its name, a type of phrase, or what is told of a single number or measure.
-Mark = str | tuple[str, str] | type
-
-#: What a reader waits for: of each set at least one has to stand in a line.
-Waits = tuple[frozenset[Mark], ...]
-
-
-def kinds_of(phrases: list[Phrase]) -> set[Mark]:
-    """What stands in a line: the kinds of its words and the words, and the types of its other phrases.
-
-    Of an amount of one dimension its type is there too, and its role and its note, where it has them: ("role", "height"),
-    ("note", "span:to"). A measure without a set size is a "loose-measure"; the word that one is for each of is there as well.
-
-    A reader that waits for some of them need not look through a line that has none. It is for leaving work out, and no
-    rule may rest on what is not in it: `tests/grammar/test_waiting.py` reads every request as if all kinds were there.
-    """
-    found: set[Mark] = set()
-    for phrase in phrases:
-        kind = type(phrase)
-        if kind is Said:
-            name = phrase.kind  # type: ignore[union-attr]
-            found.add(name)
-            found.add((name, phrase.id))  # type: ignore[union-attr]
-            continue
-        found.add(kind)
-        if kind is Amount:
-            dims = phrase.dims  # type: ignore[union-attr]
-            if len(dims) == 1:
-                _told_of(dims[0], found)
-            for one in dims:
-                if type(one) is Measure and (one.per is not None or one.kind != "unit" or one.unit in _OF_SALTS):
-                    _odd(one, found)
-    return found
-
-
-def _told_of(one: Number | Measure | NurseryClass | CellTray, found: set[Mark]) -> None:
-    kind = type(one)
-    found.add(kind)
-    if kind is Number or kind is Measure:
-        if one.role:  # type: ignore[union-attr]
-            found.add(("role", one.role))  # type: ignore[union-attr]
-        if one.note:  # type: ignore[union-attr]
-            found.add(("note", "span:units" if one.note.startswith("span:units") else one.note))  # type: ignore[union-attr]
-
-
-def _odd(one: Measure, found: set[Mark]) -> None:
-    """Notes of a measure what it is for each of, where that is a word, and that it has no set size."""
-    if one.kind == "loose-measure":
-        found.add("loose-measure")
-    if type(one.per) is Said:
-        found.add((one.per.kind, one.per.id))
-    if one.unit in _OF_SALTS:
-        found.add(("unit", "salt"))
-
-
-#: Units of salts in water or soil.
-_OF_SALTS = frozenset({"decisiemens_per_metre", "millisiemens_per_centimetre", "millimho_per_centimetre"})
-
-
-def stands(wanted: Waits, kinds: set[Mark]) -> bool:
-    """Whether of each set that a reader waits for something stands in a line."""
-    for one in wanted:  # noqa: SIM110 - asked some twenty times a line, and a generator costs more than the answer
-        if kinds.isdisjoint(one):
-            return False
-    return True
-
-
-def is_any_goods(phrase: Phrase | None) -> bool:
-    """Whether a phrase names something that is not castings and no place for them."""
-    return is_said(phrase, "other-goods") or is_said(phrase, "other-material")
-
-
-def dimension(measure: Measure) -> str:
-    """What a measure measures; a doubtful unit gives the dimension it most often has."""
-    if measure.kind == "loose-measure":
-        return "loose"
-    if measure.kind == "unclear-unit":
-        return {"ton": "weight", "yard": "length or volume"}.get(measure.unit, "volume")
-    try:
-        return unit(measure.unit).dimension
-    except UnknownUnit:
-        return "unknown"
-
-
-def single(phrase: Phrase | None) -> Number | Measure | NurseryClass | CellTray | None:
-    """The one dimension of an amount that has just one."""
-    return phrase.dims[0] if type(phrase) is Amount and len(phrase.dims) == 1 else None
-
-
-def is_sides(phrase: Phrase | None) -> bool:
-    """Whether an amount is made of two sides or more, and of nothing but lengths: "4 by 8 ft"."""
-    return type(phrase) is Amount and len(phrase.dims) >= 2 and all(
-        type(d) is Number or (type(d) is Measure and d.per is None and dimension(d) in ("length", "length or volume")) for d in phrase.dims
-    )  # fmt: skip
-
-
-def past_describing(phrases: list[Phrase], at: int) -> int:
-    """The first index from one on at which no describing word stands: past "raised" and "round"."""
-    while at < len(phrases) and (is_said(phrases[at], "hint") or is_said(phrases[at], "form")):
-        at += 1
-    return at
-
-
-def clauses(phrases: list[Phrase], *, commas: bool) -> list[tuple[int, int]]:
-    """Where the clauses of a request begin and end, as indices."""
-    found = []
-    start = 0
-    for at, phrase in enumerate(phrases):
-        ends = is_said(phrase, "stop", *_STOPS) or is_said(phrase, "link", "but")
-        if commas and is_said(phrase, "stop", "comma"):
-            ends = True
-        if ends:
-            if at > start:
-                found.append((start, at))
-            start = at + 1
-    if start < len(phrases):
-        found.append((start, len(phrases)))
-    return found
-
-
-def _text(draft: Draft, phrase: Phrase) -> str:
-    return draft.text[phrase.start : phrase.end].strip()
 
 
 #: What a number or a measure has to stand beside to be no amount; measures of some dimensions are none anywhere.
@@ -180,14 +51,14 @@ def set_asides(phrases: list[Phrase], draft: Draft, kinds: set[Mark], leaning: b
     kept = []
     for at, reason in list(drop.items()):
         if reason == _FILLS:
-            draft.question = ("fills", f"{_text(draft, phrases[at])} of it is something else; how deep is the mix itself?")
+            draft.question = ("fills", f"{words_of(draft, phrases[at])} of it is something else; how deep is the mix itself?")
     _courses(phrases, drop, draft)
     if any(why == "a count of something else" and _each_of_those(phrases, at) for at, why in drop.items()):
         draft.hints.add("counted-each")
     for at, phrase in enumerate(phrases):
         if at in drop:
             if drop[at]:
-                draft.noted.append((_text(draft, phrase), drop[at]))
+                draft.noted.append((words_of(draft, phrase), drop[at]))
         else:
             kept.append(phrase)
     return kept
@@ -255,12 +126,12 @@ def _clock_times(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         if type(number) is Number and number.low == number.high and (why := _hour_or_age(number, draft)):
             if kept and is_said(kept[-1], "link", "at"):
                 kept.pop()
-            draft.noted.append((_text(draft, phrase), why))
+            draft.noted.append((words_of(draft, phrase), why))
             continue
         if time and (type(phrase) is Ratio or _ends(draft, phrase)) and _BEFORE_CLOCK.search(draft.text[: phrase.start].lower()):
             if till:
                 kept.pop()
-            draft.noted.append((_text(draft, phrase), "a time of day"))
+            draft.noted.append((words_of(draft, phrase), "a time of day"))
         else:
             kept.append(phrase)
     return kept
@@ -493,7 +364,7 @@ def _other_clauses(phrases: list[Phrase], drop: dict[int, str], draft: Draft, le
         if leaning and (any(is_said(p, "other-person") for p in part) or any(is_said(p, "other-time", "last-year") for p in part)):
             for at in inside:
                 if type(phrases[at]) is Share and len(total) == 1 and not ago and _ADVISED.match(draft.text[phrases[at].end :]):
-                    draft.flags.append(("advised", f"“{_text(draft, phrases[at])}” is somebody's advice, and is used here"))
+                    draft.flags.append(("advised", f"“{words_of(draft, phrases[at])}” is somebody's advice, and is used here"))
                     continue
                 if not is_said(phrases[at + 1] if at + 1 < len(phrases) else None, "link", "count-word"):
                     drop[at] = "somebody else's amount, or another time's"  # but "my neighbour has three of those" counts what is spoken of
@@ -536,173 +407,10 @@ _ADVISED = re.compile(r"\s*(?:is|are|'s|would be|will be)\s+(?:enough|plenty|suf
 
 def _rival(phrases: list[Phrase], at: int, others: list[int]) -> bool:
     """Whether an amount of the same sort stands outside the clause."""
-    mine = _sort(phrases[at])
-    return any(_sort(phrases[other]) == mine for other in others)
-
-
-def _sort(phrase: Phrase) -> str:
-    one = single(phrase)
-    if type(one) is Measure:
-        return dimension(one) + ":" + one.role
-    if type(phrase) is Amount:
-        return "size" if len(phrase.dims) > 1 else "number"
-    return type(phrase).__name__
+    mine = sort_of(phrases[at])
+    return any(sort_of(phrases[other]) == mine for other in others)
 
 
 def _is_ground_size(phrase: Phrase) -> bool:
     one = single(phrase)
     return (type(phrase) is Amount and len(phrase.dims) > 1) or (type(one) is Measure and dimension(one) == "area")
-
-
-# ---- what is taken back ------------------------------------------------------------------------------
-
-
-#: What takes back what was said, or sets it right.
-TAKES_BACK: Waits = (frozenset({"deny", "reply", "label-word", ("link", "but")}),)
-
-
-def take_back(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
-    """The phrases without what a "not" or a "don't" takes back; each is noted on the draft."""
-    drop: set[int] = set()
-    _set_right(phrases, draft, drop)
-    _answered_no(phrases, draft, drop)
-    for start, end in clauses(phrases, commas=True):
-        for at in range(start, end):
-            if at in drop:
-                continue
-            after = phrases[at + 2] if at + 2 < len(phrases) else None
-            sized = type(after) is Amount and type(single(after)) is not Number
-            if is_said(phrases[at], "deny", "not", "skip") or (is_said(phrases[at], "reply", "drop-place") and sized):
-                _not(phrases, at, draft, drop)
-            elif is_said(phrases[at], "deny", "dont"):
-                _dont(phrases, at, end, draft, drop)
-    return [phrase for at, phrase in enumerate(phrases) if at not in drop]
-
-
-#: "65 mm of castings? no. 6.5 mm": what was asked is answered by who asks.
-_NO = re.compile(r"\?\s*(?:no|nope|nah|never)\b", re.IGNORECASE)
-_SENTENCE = re.compile(r"[.?!;](?!\d)")
-
-
-def _answered_no(phrases: list[Phrase], draft: Draft, drop: set[int]) -> None:
-    """An amount that is put as a question, answered with no, is taken back where another of its sort comes after."""
-    for found in _NO.finditer(draft.text):
-        before = max((stop.start() for stop in _SENTENCE.finditer(draft.text, 0, found.start())), default=-1)
-        later = [_sort(phrase) for phrase in phrases if phrase.start >= found.end() and type(phrase) in (Amount, Share, Price)]
-        for at, phrase in enumerate(phrases):
-            if type(phrase) in (Amount, Share, Price) and before < phrase.start and phrase.end <= found.start() and _sort(phrase) in later:
-                drop.add(at)
-                draft.noted.append((_text(draft, phrase), "taken back"))
-
-
-#: Before what is then set right.
-_MISTAKEN = re.compile(r"\b(?:i|we|he|she|they) (?:\w+ )?(?:said|thought|told|wrote|guessed|assumed|reckoned|figured)\b[^.,;:]*$", re.IGNORECASE)
-
-
-def _set_right(phrases: list[Phrase], draft: Draft, drop: set[int]) -> None:
-    """ "I said 4 by 8 but it's really 4 by 10": the first is taken back."""
-    for at in range(1, len(phrases) - 1):
-        first = phrases[at - 1]
-        if not is_said(phrases[at], "link", "but") or type(first) not in (Amount, Share) or not _MISTAKEN.search(draft.text[: first.start]):
-            continue
-        after = at + 1
-        while after < len(phrases) and (is_said(phrases[after], "link", "is") or is_said(phrases[after], "about") or is_said(phrases[after], "is")
-                                        or is_said(phrases[after], "deny", "instead")):  # fmt: skip
-            after += 1
-        if after < len(phrases) and type(phrases[after]) in (Amount, Share) and _like(_sort(first), _sort(phrases[after])):
-            drop.update((at - 1, at))
-            draft.noted.append((_text(draft, first), "taken back"))
-
-
-def _not(phrases: list[Phrase], at: int, draft: Draft, drop: set[int]) -> None:
-    target = at + 1
-    while target < len(phrases) and (
-        is_said(phrases[target], "link", "of", "for", "on", "with", "at") or is_said(phrases[target], "about")
-    ):
-        target += 1
-    if target >= len(phrases):
-        return
-    phrase = phrases[target]
-    drop.add(at)
-    if type(phrase) in (Amount, Share, Price):
-        sort = _sort(phrase)
-        if any(_like(_sort(other), sort) for i, other in enumerate(phrases) if i != target):
-            drop.add(target)
-            _unit_of_denied(phrases, target)
-            draft.noted.append((_text(draft, phrase), "taken back"))
-            if target + 1 < len(phrases) and type(phrases[target + 1]) is Said:
-                after = phrases[target + 1]
-                if isinstance(after, Said) and after.kind in ("ground", "container", "plant", "pack", "hole"):
-                    drop.add(target + 1)
-        else:
-            draft.question = (
-                "denied",
-                f"you said not {_text(draft, phrase)}; what should it be instead?",
-            )
-    elif type(phrase) is Said:
-        beside = phrases[target + 1] if target + 1 < len(phrases) else None
-        if is_said(phrase, "link", "by-weight"):
-            drop.add(target)
-        elif phrase.kind in ("ground", "container", "plant", "hole") and type(beside) is Amount:
-            drop.update((target, target + 1))  # "leave out the front bed (4 by 4 ft)"
-            draft.noted.append((_text(draft, beside), "taken back"))
-        elif phrase.kind in ("ground", "container", "plant", "hole"):
-            drop.add(target)
-        else:
-            _deny_word(phrase, target, draft, drop)
-
-
-def _unit_of_denied(phrases: list[Phrase], target: int) -> None:
-    """ "not 10 inches, 12": the number that comes instead has the unit and the role of what was taken back."""
-    denied = single(phrases[target])
-    share = phrases[target]
-    after = target + 1
-    while after < len(phrases) and (is_said(phrases[after], "stop") or is_said(phrases[after], "deny", "instead") or is_said(phrases[after], "link")):
-        after += 1
-    number = single(phrases[after]) if after < len(phrases) else None
-    following = phrases[after + 1] if after + 1 < len(phrases) else None
-    if type(denied) is Measure and denied.per is None and type(number) is Number and not number.role and (
-        following is None or is_said(following, "stop")
-    ):  # fmt: skip
-        made = denied._replace(low=number.low, high=number.high, start=number.start, end=number.end, article=False)
-        phrases[after] = Amount((made,), number.start, number.end)
-    elif type(share) is Share and type(number) is Number and not number.role and (following is None or is_said(following, "stop")):
-        phrases[after] = share._replace(low=number.low, high=number.high, start=number.start, end=number.end)
-
-
-def _like(one: str, other: str) -> bool:
-    """Whether two sorts of amount can stand for each other: a length with a role and one without, "12 inches, not 10"."""
-    if "number" in (one, other) and one != other:
-        return (one + other).replace("number", "").split(":")[0] in ("length", "weight", "volume", "Share")
-    return one == other or (one.split(":")[0] == other.split(":")[0] and (one.endswith(":") or other.endswith(":")))
-
-
-def _dont(phrases: list[Phrase], at: int, end: int, draft: Draft, drop: set[int]) -> None:
-    part = range(at + 1, end)
-    if any(is_said(phrases[i], "limit") for i in part) or any(is_said(phrases[i], "reply", "unknown") for i in part):
-        return
-    for i in part:
-        phrase = phrases[i]
-        if is_said(phrase, "deny", "instead") or is_said(phrase, "link", "and"):
-            break
-        if type(phrase) in (Amount, Share, Price):
-            if any(_sort(other) == _sort(phrase) for j, other in enumerate(phrases) if j != i):
-                drop.add(i)
-                draft.noted.append((_text(draft, phrase), "taken back"))
-            break
-        if type(phrase) is Said and phrase.kind in ("way", "hint"):
-            _deny_word(phrase, i, draft, drop)
-            break
-
-
-def _deny_word(phrase: Said, at: int, draft: Draft, drop: set[int]) -> None:
-    """A way that is not wanted."""
-    if phrase.kind == "way":
-        drop.add(at)
-        draft.not_ways.add(phrase.id)
-        if phrase.id == "incorporate":
-            draft.hints.add("no-dig")
-    elif phrase.kind == "hint":
-        drop.add(at)
-        if phrase.id == "mixed-in":
-            draft.hints.add("no-dig")

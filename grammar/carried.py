@@ -7,9 +7,9 @@ from __future__ import annotations
 
 import re
 
-from .asides import dimension, is_said, single
 from .draft import Draft
 from .phrases import Amount, Measure, Phrase, Said
+from .said import dimension, is_said, single
 
 #: Vehicles among the things that are no business of castings.
 _VEHICLES = re.compile(r"(?:car|truck|van|lorry|trailer)s?")

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 
-from .asides import is_said, single
 from .draft import Draft
 from .phrases import Amount, Number, NurseryClass, Phrase, Said
+from .said import is_said, single
 
 #: What stands before the number of a class. A "size" or a "number" alone may be anything, as in "row number 5".
 _BEFORE = re.compile(r"\b(number|no\.?|nr\.?|class|size|trade size)\s*$", re.IGNORECASE)

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import re
 
-from .asides import Waits, dimension, is_said, single
 from .draft import Draft
 from .phrases import Amount, Measure, Number, Phrase, Price, Said
 from .quantities import Span, unit
+from .said import Waits, dimension, is_said, single
 
 _LOOSE = re.compile(r"\bloose\b", re.IGNORECASE)
 _ENDS = {"low-end": "low", "typical-end": "typical", "high-end": "high", "be-safe": "high"}

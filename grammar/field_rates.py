@@ -5,10 +5,10 @@ It is turned into the weight for the area that is named last: "200 kg per 400 sq
 
 from __future__ import annotations
 
-from .asides import dimension, is_said, single
 from .draft import Draft
 from .phrases import Amount, Measure, Phrase, Said
 from .quantities import UnknownUnit, unit
+from .said import dimension, is_said, single
 
 
 def find_field_rate(phrases: list[Phrase], draft: Draft) -> list[Phrase]:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from .asides import dimension, is_said
 from .draft import Draft
 from .phrases import Amount, Measure, Part, Phrase, Price, Ratio, Said, Share
 from .quantities import factor
+from .said import dimension, is_said
 
 #: A length up to which a measure may be a layer of castings, in metres.
 _THIN = 0.0762 + 1e-9

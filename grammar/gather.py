@@ -7,7 +7,7 @@ pass stand in `gathering`, each on the one before.
 
 from __future__ import annotations
 
-from .asides import TAKES_BACK, is_said, kinds_of, set_asides, single, stands, take_back
+from .asides import set_asides
 from .counter import COUNTER, find_counter
 from .draft import Draft, PlaceDraft
 from .gathering.line_end import notice
@@ -22,7 +22,9 @@ from .parse import parse
 from .phrases import Amount, Measure, Number, Part, Phrase, Price, Ratio, Said, Share
 from .recipes import find_recipe
 from .rephrased import find_rephrased
+from .said import is_said, kinds_of, single, stands
 from .spaced import SPACED, find_spacing
+from .taken_back import TAKES_BACK, take_back
 from .times import DATED
 from .trade import TRADE, find_trade
 from .walls import WALLS, find_walls

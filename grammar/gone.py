@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from .asides import is_said, single
 from .draft import Draft
 from .phrases import Amount, Number, Phrase, Said
+from .said import is_said, single
 from .things import ask, is_ground_size, stands_inside, text_of, whole
 
 _DONE = ("already done", "did already", "already did")

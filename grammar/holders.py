@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from .asides import Mark, Waits, dimension, is_any_goods, is_said, is_sides, single
 from .draft import Draft
 from .phrases import Amount, Measure, Number, Phrase, Said, Share
 from .quantities import factor
+from .said import Mark, Waits, dimension, is_any_goods, is_said, is_sides, single
 
 #: Containers that castings are carried in, and that are asked for by their number: "how many buckets".
 _CARRIED_IN = ("bucket", "tote")

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 
-from .asides import is_said
 from .draft import Draft
 from .phrases import Amount, Phrase, Said
+from .said import is_said
 from .things import (
     HOSTS,
     Thing,

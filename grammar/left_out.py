@@ -11,11 +11,11 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
-from .asides import Mark, Waits, is_said, kinds_of, stands
 from .draft import Draft
 from .gone import gone
 from .inside import beds_in, part_of, stands_in
 from .phrases import Amount, Number, Phrase, Said
+from .said import Mark, Waits, is_said, kinds_of, stands
 from .spared import spared
 from .things import (
     HOSTS,

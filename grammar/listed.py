@@ -9,9 +9,9 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-from .asides import Waits, dimension, is_said, is_sides, past_describing, single
 from .draft import Draft
 from .phrases import Amount, Measure, Number, Phrase, Said
+from .said import Waits, dimension, is_said, is_sides, past_describing, single
 from .things import whole
 
 

@@ -5,9 +5,9 @@ What a load holds is a fact of the trade and is not known here; the draft keeps 
 
 from __future__ import annotations
 
-from .asides import is_said, single
 from .draft import Draft
 from .phrases import Measure, Number, Phrase, Said
+from .said import is_said, single
 
 #: The words that name a load, and the name of its facts.
 LOADS = {"wheelbarrow": "wheelbarrow", "pickup-load": "pickup-bed", "pail-full": "bucket-5-gallon", "bucket": "bucket-5-gallon"}

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 
-from .asides import dimension, is_said, single
 from .draft import Draft
 from .less import less
 from .phrases import Amount, Measure, Phrase
+from .said import dimension, is_said, single
 
 _NEED_BEFORE = re.compile(r"\b(?:needs?|needed|requires?|required)\s*:?\s*(?:about|around|roughly|some|a total of)?\s*$", re.IGNORECASE)
 _NEED_AFTER = re.compile(r"\s*(?:of (?:worm )?castings\s+)?(?:needed|required)\b", re.IGNORECASE)

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from .asides import dimension, is_said, single
 from .draft import Draft
 from .phrases import Amount, Measure, Phrase, Price, Said
 from .quantities import Span
+from .said import dimension, is_said, single
 
 _BETWEEN = ("at", "for", "is", "of")
 

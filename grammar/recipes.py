@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from .asides import Mark, Waits, dimension, is_said, single, stands
 from .draft import Draft
 from .phrases import Measure, Number, Part, Phrase, Ratio, Said, Share
 from .quantities import Span, factor
+from .said import Mark, Waits, dimension, is_said, single, stands
 
 _JOINERS = ("and", "ratio-to", "with", "into", "of", "is", "at", "for", "on", "or")
 

@@ -9,10 +9,10 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 
-from .asides import Mark, Waits, dimension, is_said, is_sides, past_describing, single, stands
 from .draft import Draft
 from .phrases import Amount, Measure, Number, Phrase, Said
 from .quantities import factor, unit
+from .said import Mark, Waits, dimension, is_said, is_sides, past_describing, single, stands
 from .things import is_ground_size, sides_of, whole
 
 #: Units of the sides of a bed; "2 cm on 3 m" is a layer on it.

@@ -6,10 +6,10 @@ the strengths of a tea.
 
 from __future__ import annotations
 
-from .asides import dimension, is_said, single
 from .draft import Draft
 from .phrases import Amount, Measure, Number, Phrase, Ratio, Said
 from .quantities import Span
+from .said import dimension, is_said, single
 
 #: Values of one kind and where they stand: `used` is everything between the first and the last.
 _Run = tuple[list[float], str, set[int]]

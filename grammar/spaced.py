@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 
-from .asides import Waits, dimension, is_said, single
 from .draft import Draft
 from .phrases import Amount, Measure, Number, Phrase, Price, Said, Share
 from .quantities import factor
+from .said import Waits, dimension, is_said, single
 from .things import is_ground_size, sides_of
 
 #: A plant, and how far it stands from the next.

@@ -10,11 +10,11 @@ from __future__ import annotations
 
 import re
 
-from .asides import dimension, is_said, single
 from .draft import Draft
 from .parse import parse
 from .phrases import Amount, Measure, Number, Phrase, Said, Share
 from .quantities import unit
+from .said import dimension, is_said, single
 from .things import ask, is_ground_size, is_noun, places_of, stands_inside, thing_at, whole
 
 #: "leave two of them out", "take 2 sq m off": the two halves of one word.

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from .asides import dimension, is_said, single
 from .draft import Draft
 from .phrases import Amount, Measure, Phrase, Said
 from .quantities import Span, factor
+from .said import dimension, is_said, single
 
 
 def find_strip(phrases: list[Phrase], draft: Draft) -> list[Phrase]:

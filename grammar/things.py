@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from .asides import dimension, is_said, is_sides, past_describing, single
 from .draft import Draft
 from .phrases import Amount, Measure, Number, Phrase, Said
 from .quantities import factor
+from .said import dimension, is_said, is_sides, past_describing, single
 
 #: Ground that other things stand in.
 HOSTS = ("lawn", "plot")

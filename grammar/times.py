@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 
-from .asides import dimension, is_said, single
 from .draft import Draft
 from .phrases import Amount, Measure, Number, Phrase, Said
+from .said import dimension, is_said, single
 
 #: The hint that several layers are dated: they add up, the same one said twice too.
 DATED = "season:layers"

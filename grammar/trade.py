@@ -10,7 +10,6 @@ import re
 from typing import Any
 
 from .analysis import find_analysis, names, names_nutrient
-from .asides import Waits, dimension, is_said, single
 from .carried import find_carried
 from .classes import find_classes
 from .draft import Draft, PlaceDraft
@@ -19,6 +18,7 @@ from .filled import find_filled
 from .loads import find_loads
 from .offers import find_offers
 from .phrases import Amount, Measure, Number, Phrase, Said, Share
+from .said import Waits, dimension, is_said, single
 from .side_by_side import find_side_by_side
 from .strips import find_strip
 from .times import find_doses, find_times

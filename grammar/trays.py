@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 
-from .asides import dimension, is_said, single
 from .draft import Draft
 from .phrases import Amount, CellTray, Measure, Number, Phrase, Said, Share
 from .quantities import Span
+from .said import dimension, is_said, single
 
 _FEWEST = 4  # a tray of fewer cells is spoken of as pots
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 
-from .asides import dimension, is_said, single
 from .draft import Draft
 from .phrases import Amount, Measure, Phrase, Said
 from .quantities import factor
+from .said import dimension, is_said, single
 
 #: Radii of a trunk by how it is measured.
 _TO_RADIUS = {"": 0.5, "diameter": 0.5, "width": 0.5, "thick": 0.5, "radius": 1.0, "around": 0.5 / math.pi}

@@ -9,11 +9,11 @@ from __future__ import annotations
 import math
 import re
 
-from .asides import Waits, dimension, is_said, single
 from .draft import Draft
 from .less import less
 from .phrases import Amount, Measure, Number, Phrase, Said
 from .quantities import factor
+from .said import Waits, dimension, is_said, single
 from .things import is_ground_size
 
 _SIDES = re.compile(r"\bsides\b", re.IGNORECASE)

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 
-from .asides import clauses, dimension, is_said, single
 from .draft import Draft
 from .less import less
 from .phrases import Amount, Measure, Phrase, Share
 from .quantities import Span
+from .said import clauses, dimension, is_said, single
 
 _EMPTY = re.compile(r"\b(?:empty|alone|tare|by itself|on its own|without (?:the |any )?castings)\b", re.IGNORECASE)
 #: The words of it, to be looked for first.

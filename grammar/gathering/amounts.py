@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 
-from ..asides import dimension, is_said, single
 from ..phrases import Amount, CellTray, Measure, Number, NurseryClass, Phrase, Said, Share
 from ..quantities import Span
+from ..said import dimension, is_said, single
 from .state import PLACE_KINDS
 from .volumes import Volumes
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 
-from ..asides import dimension, is_said, single
 from ..phrases import Amount, Measure, Phrase, Said, Share
+from ..said import dimension, is_said, single
 from .nouns import Nouns
 
 #: After an amount: so many of another measure that it is.

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 
-from ..asides import dimension, is_said, single
 from ..draft import PlaceDraft
 from ..phrases import Amount, Measure, Phrase, Said
 from ..quantities import Span
+from ..said import dimension, is_said, single
 from .packs import Packs
 from .state import LONG_GROUND, ROUND_CONTAINERS, TREES
 

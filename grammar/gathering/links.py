@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 
-from ..asides import dimension, is_said, single
 from ..mend import near_amount
 from ..phrases import Amount, Measure, Number, Phrase, Price, Said, Share
+from ..said import dimension, is_said, single
 from .asking import Asking
 from .state import IN_IT, PLACE_KINDS
 

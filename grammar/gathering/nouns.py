@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from ..asides import is_said, single
 from ..draft import PlaceDraft
 from ..naming import described, letter_after, within
 from ..phrases import Amount, Number, NurseryClass, Phrase, Said
+from ..said import is_said, single
 from .amounts import Amounts
 from .state import PLACE_KINDS
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from ..asides import dimension, is_said, single
 from ..phrases import Measure, Number, Price, Said
 from ..quantities import Span
+from ..said import dimension, is_said, single
 from .sizes import Sizes
 from .state import LIQUID, dimension_of
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 
-from ..asides import dimension, is_said, single
 from ..draft import PlaceDraft
 from ..naming import told_before
 from ..phrases import Amount, CellTray, Measure, Number, NurseryClass, Said
 from ..quantities import Span
+from ..said import dimension, is_said, single
 from .state import State
 
 _WORKED_ON = re.compile(r"\b(?:do|does|did|doing|cover|covering|treat|treating|dress|dressing)(?: only| just| about)?\s*$", re.IGNORECASE)

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from ..asides import Mark, dimension, is_said, is_sides, single
 from ..draft import PlaceDraft, Unsure, begun
 from ..parse import Parsed
 from ..phrases import Amount, CellTray, Measure, Number, NurseryClass, Phrase, Price, Said, Share
 from ..quantities import Span
+from ..said import Mark, dimension, is_said, is_sides, single
 
 PLACE_KINDS = ("ground", "container", "hole", "plant", "mix", "seed-mix")
 ONE_EACH = ("hole", "plant")

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from ..asides import dimension, is_said, single
 from ..draft import PlaceDraft
 from ..phrases import Amount, Measure, Ratio, Said
 from ..quantities import Span
+from ..said import dimension, is_said, single
 from .lengths import Lengths
 from .packs import DOSES
 from .state import LIQUID, ONE_EACH, alike

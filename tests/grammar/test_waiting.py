@@ -12,8 +12,8 @@ from pathlib import Path
 
 import pytest
 
-from grammar.asides import kinds_of
 from grammar.gather import gather
+from grammar.said import kinds_of
 
 REQUESTS = Path(__file__).parent.parent / "requests"
 
@@ -49,7 +49,7 @@ def test_no_reader_is_missed_where_it_waits(monkeypatch: pytest.MonkeyPatch, lea
     assert len(lines) > 2000
     waiting = [gather(line, leaning=leaning) for line in lines]
     modules = [one for name, one in sys.modules.items() if name.startswith("grammar.") and getattr(one, "kinds_of", None) is kinds_of]
-    assert {"grammar.asides", "grammar.gather"} <= {one.__name__ for one in modules}
+    assert {"grammar.said", "grammar.gather"} <= {one.__name__ for one in modules}
     for module in modules:
         monkeypatch.setattr(module, "kinds_of", lambda _phrases: Everything())
     missed = [line for line, draft in zip(lines, waiting, strict=True) if gather(line, leaning=leaning) != draft]
