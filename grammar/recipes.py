@@ -48,7 +48,9 @@ def find_recipe(phrases: list[Phrase], draft: Draft, kinds: set[Mark]) -> list[P
     if stands(_FILLED, kinds):
         _alone(phrases, draft)
     for reader, wanted in _READERS:
-        used = reader(phrases, draft) if stands(wanted, kinds) else None
+        if kinds.isdisjoint(wanted[0]) or not stands(wanted[1:], kinds):
+            continue
+        used = reader(phrases, draft)
         if used:
             return [phrase for at, phrase in enumerate(phrases) if at not in used]
     return phrases

@@ -61,7 +61,9 @@ def is_ground_size(phrase: Phrase | None) -> bool:
 
 def whole(phrase: Phrase | None) -> float:
     """The whole number that a phrase is, or 0."""
-    one = single(phrase)
+    if type(phrase) is not Amount or len(phrase.dims) != 1:
+        return 0.0
+    one = phrase.dims[0]
     if type(one) is Number and one.low == one.high == int(one.low) and not (one.role or one.article or one.note) and one.low > 0:
         return one.low
     return 0.0

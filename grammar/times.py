@@ -16,8 +16,15 @@ _ALONE = re.compile(r"(?:and |make it |i do it )?(once|twice|(?:two|three|four|\
 _THIN = 0.0762 + 1e-9
 
 
+#: The words by which so many times are told; "every 4 weeks" is told by none of them.
+_TOLD = frozenset({("topic", "how-often"), ("weak-topic", "how-often"), ("link", "cut"), ("link", "now"), ("link", "again")})
+
+
 def find_times(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases without how many times, which goes onto the draft; dated thin lengths become layers."""
+    if _TOLD.isdisjoint([(phrase.kind, phrase.id) for phrase in phrases if type(phrase) is Said]):
+        _repeated(phrases, draft)
+        return phrases
     phrases = _so_many(_another(phrases), draft)
     _once_more(phrases, draft)
     _repeated(phrases, draft)
@@ -144,15 +151,16 @@ def _so_many(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
             if after.text.lower().startswith("times"):
                 draft.times = number.low
                 return [*phrases[:at], *phrases[at + 2 :]]
-        whole = any(is_said(p, "link", "altogether") for p in phrases) and any(type(p) is Amount for p in phrases[:at])
-        if whole and is_said(phrase, "link", "cut") and phrase.text.lower() in _TIMES and (after is None or is_said(after, "stop")):  # type: ignore[union-attr]
-            draft.times = _TIMES[phrase.text.lower()]  # type: ignore[union-attr]
-            draft.hints.add("in-all")
-            return [*phrases[:at], *phrases[at + 1 :]]
-        year = _year_after(phrases, at)
-        if is_said(phrase, "link", "cut") and isinstance(phrase, Said) and phrase.text.lower() in _TIMES and year:
-            draft.times = _TIMES[phrase.text.lower()]
-            return [*phrases[:at], *phrases[year:]]
+        if is_said(phrase, "link", "cut") and isinstance(phrase, Said) and phrase.text.lower() in _TIMES:
+            whole = any(is_said(p, "link", "altogether") for p in phrases) and any(type(p) is Amount for p in phrases[:at])
+            if whole and (after is None or is_said(after, "stop")):
+                draft.times = _TIMES[phrase.text.lower()]
+                draft.hints.add("in-all")
+                return [*phrases[:at], *phrases[at + 1 :]]
+            year = _year_after(phrases, at)
+            if year:
+                draft.times = _TIMES[phrase.text.lower()]
+                return [*phrases[:at], *phrases[year:]]
         if (
             is_said(phrase, "weak-topic", "how-often")
             and isinstance(phrase, Said)

@@ -81,7 +81,8 @@ class Facts:
 
     def container(self, id: str) -> Container | None:
         """The container class called `id` (`nursery-5`, `tray-72`, `pot-standard`), or None."""
-        return self.containers().get(id)
+        containers = self._shelves.get("containers.toml")  # asked for at most requests, so without the import below
+        return cast("Container | None", containers.get(id)) if containers is not None else self.containers().get(id)
 
     def containers(self) -> Mapping[str, Container]:
         from .containers import Container
@@ -90,7 +91,8 @@ class Facts:
 
     def component(self, id: str) -> Component | None:
         """The component of a mix called `id` (`coir`, `rice-hulls`), or None."""
-        return self.components().get(id)
+        components = self._shelves.get("components.toml")
+        return cast("Component | None", components.get(id)) if components is not None else self.components().get(id)
 
     def components(self) -> Mapping[str, Component]:
         from .components import Component

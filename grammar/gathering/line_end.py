@@ -26,7 +26,7 @@ def notice(draft: Draft, phrases: list[Phrase], *, leaning: bool) -> None:
     if leaning:
         times_alone(draft)
     _with_and_without(draft)
-    if _EACH_ASKED.search(draft.text):
+    if "how m" in draft.text.lower() and _EACH_ASKED.search(draft.text):
         draft.hints.add("each-asked")
     _depth_or_diameter(draft)
     _forms(draft, phrases)
@@ -38,7 +38,7 @@ def notice(draft: Draft, phrases: list[Phrase], *, leaning: bool) -> None:
 
 def _with_and_without(draft: Draft) -> None:
     """ "without the border the bed is 3 by 9 ft, with it 4 by 10": two sizes of one place."""
-    if _WITHOUT_AND_WITH.search(draft.text) and sum(p.has_size for p in draft.places) > 1 and draft.question is None:
+    if len(draft.places) > 1 and _WITHOUT_AND_WITH.search(draft.text) and sum(p.has_size for p in draft.places) > 1 and draft.question is None:
         draft.question = ("two-values", "two sizes of one place: which of them do castings go on?")
 
 
@@ -59,7 +59,7 @@ def _depth_or_diameter(draft: Draft) -> None:
 def _forms(draft: Draft, phrases: list[Phrase]) -> None:
     """A form that was said and that no place has: the one place of sides has it, or it is asked which."""
     for phrase in phrases:
-        if not is_said(phrase, "form", *_TELLING_FORMS) or not isinstance(phrase, Said):
+        if type(phrase) is not Said or phrase.kind != "form" or phrase.id not in _TELLING_FORMS:
             continue
         if any(place.form == phrase.id for place in draft.places):
             continue
