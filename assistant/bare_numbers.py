@@ -51,10 +51,14 @@ _BACK_TO = re.compile(r"\b(?:back (?:down |up )?to|return to|was right|as before
 _OF_THEM = re.compile(r"^\s*(?:of (?:them|those|these|'em|em)\b|like (?:that|those|it|this)\b|pcs\b|pieces\b)")
 #: A word for the share before its number, which a share in full does without: "the percents 10".
 _SHARE_WORD = re.compile(r"\b(?:the )?(?:per ?cents?|percentages?|pct|share|strength|rate)(?: is| at| to| of)?\s*$", re.IGNORECASE)
-#: A number of money: "total price at 36 each".
-_OF_MONEY = re.compile(r"\b(?:prices?|priced|costs?|bucks|dollars?|pay|paid|charged?|a bag|per bag|a sack)\b", re.IGNORECASE)
+#: How near a word stands to be of the number, in letters.
+_NEAR = 18
+#: A number of money or of packs: "total price at 36 each", "in bags of 50".
+_OF_MONEY = re.compile(r"\b(?:prices?|priced|costs?|bucks|dollars?|pay|paid|charged?|bags?|sacks?|pouch(?:es)?)\b", re.IGNORECASE)
 _COUNTED = re.compile(r"(?:\bthere (?:are|were|is)|\bthere's|\bqty|\bx)\s*$")
 _TAIL = re.compile(r"^\W*(?:(?:instead|then|now|please|each|maybe|rather|actually|though|for (?:it|them|the \w+|each)|ok|thanks)\W*)*$")
+#: The next thing said in the same line: "make it 10 and round up".
+_NEXT = re.compile(r"^\s*(?:,|;|\.|and|but)\s+(?=[a-z])(?!(?:a |an )?(?:half|quarter|third)\b)")
 _PLACE_THEN = re.compile(r"\b(?:is|are|at|gets?|to|with|needs?|takes?|be)\s+(?:only |just |about )?$")
 
 
@@ -93,13 +97,15 @@ def in_full(new: Draft, before: Before) -> Meant | Doubt | None:
         return None
     if not (ends_the_line(new.text[end:], said) or _half_is_done(new.text, start, end, said)):
         return None
-    if new.asked == "cost" or new.price is not None or _OF_MONEY.search(new.text):
+    if new.asked == "cost" or new.price is not None or _OF_MONEY.search(new.text[max(0, start - _NEAR) : end + _NEAR]):
         return None
     place = _place_meant(new, old)
     signs = _signs(new.text, start, end, said, value, place, before)
     if of_a_place:
         signs.add("of a place")
     barred = {name for name in (*_SLOTS, "count", "portion") if _in_words(name, said, value, place) is None}
+    if place.count == value:
+        barred.add("count")  # so many there are already
     weighed = weigh("number", signs, barred)
     readings = weighed.readings
     if not readings:
@@ -119,12 +125,12 @@ def in_full(new: Draft, before: Before) -> Meant | Doubt | None:
     told_all = [text for name in close if (text := _in_words(name, said, value, place)) is not None]
     shown = [_as_count(said, place) if name == "count" else text for name, text in zip(close, told_all, strict=True)]
     listed = f"{', '.join(f'“{one}”' for one in shown[:-1])} or “{shown[-1]}”"
-    return Doubt(f"Is “{said}” meant as {listed}?", said, tuple(told_all))
+    return Doubt(f"Is “{said}” meant as {listed}?", said, tuple(told_all), tuple(shown))
 
 
 def _number(new: Draft) -> tuple[str, int, int, bool] | None:
     """The one bare number of a line, where it stands, and whether it was read as the count of a place named before it."""
-    if len(new.stray) == 1 and len({said for _, said in new.figures}) == 1:
+    if len(new.stray) == 1 and (len({said for _, said in new.figures}) == 1 or not any(place.count or place.has_size for place in new.places)):
         said, start, end = new.stray[0]
         return said, start, end, False
     counted = [place for place in new.places if place.count is not None]
@@ -142,7 +148,7 @@ def ends_the_line(right: str, said: str) -> bool:
     """Whether a number stands for a value of its own: not "half of that", nor "4 on Friday"."""
     if said.lower() in ("half", "a half", "one half"):
         return False
-    return bool(_TAIL.match(right.lower()) or _OF_THEM.match(right.lower()))
+    return bool(_TAIL.match(right.lower()) or _NEXT.match(right.lower()) or _OF_THEM.match(right.lower()))
 
 
 def _half_is_done(text: str, start: int, end: int, said: str) -> bool:

@@ -37,11 +37,16 @@ _HALF_AS_MANY = re.compile(r"\bhalf (?:as|that|so) many\b|\bhalf the number\b", 
 _YARDS = re.compile(r"\b(\d[\d.,/]*|one|two|three|four|five|six|eight|ten|half a|a) (yards?)\b(?! (?:long|wide|by|of row))", re.IGNORECASE)
 #: A number that takes the place of another: "no 10", which is not "without ten"
 _NO = re.compile(r"^\W*(no|nope|nah),? (\d[\d.,/]*\W*$)", re.IGNORECASE)
+#: "drop to 5" takes no place away
+_DROP_TO = re.compile(r"\bdrop (?:down )?to (?=\d)", re.IGNORECASE)
 _PART = re.compile(r"\b(\d/\d+)\W*$")
 #: What each gets, with the measure that was said before: "2 per plant"
 _PER_PLANT = re.compile(r"\b(\d+(?:\.\d+)?(?:/\d)?|one|two|three|half) (?:per|for each|for every|a) (?:plant|pot|hole|tree|bush|head|one)\b", re.IGNORECASE)
 #: The same amount for more or less ground: "per 20"
 _PER_ALONE = re.compile(r"^\W*(?:and |make it |make that )?per (\d[\d,.]*)\W*$", re.IGNORECASE)
+_ONE_OTHER = re.compile(
+    r"\b(\d+(?:\.\d+)?) ?(inch(?:es)?|in|cm|ft|feet|foot|m)?(?: deep)? (?:for |in )?(?:the |)one,? (?:and|but) (\d+(?:\.\d+)?) ?(inch(?:es)?|in|cm|ft|feet|foot|m)?(?: deep)? (?:for |in )?the other\b"
+    , re.IGNORECASE)
 _IN_YARDS = re.compile(r"^(\W*(?:and |so |ok )?(?:(?:what|how much) (?:is|would|'s) (?:that|it|this)(?: be)? )?)in yards\b", re.IGNORECASE)
 #: "what would that be in 5 gal buckets"
 _IN_VESSELS = re.compile(r"^\W*(?:and |so |ok )?(?:what (?:would|will|is|does|'s)? ?(?:that|it|this)(?: be| come to| make)? )?in ((?:\d[\d.]*[ -]?(?:gal(?:lons?)?|l|lit(?:er|re)s?|quarts?) )?(?:buckets?|pails?))\b", re.IGNORECASE)
@@ -67,7 +72,7 @@ _ONE_MORE = re.compile(
 #: A number that is rather a price than a measure: "at 9.50 each".
 _PRICED = re.compile(r"\b\d+\.\d\d\b|\b\d+ (?:each|a bag|per bag|a sack|apiece)\b")
 #: A number that is for some of them only, or for a measure that cannot be a count: "two for the big ones", "fill to 14".
-_FOR_SOME = re.compile(r"\bfor (?:the|my|those|all) \w+|\bfill|\bget|\bat \d", re.IGNORECASE)
+_FOR_SOME = re.compile(r"\bfor (?:the|my|those|all) \w+|\bfill|\bget|\bat \d|\b(?:bags?|sacks?)\b", re.IGNORECASE)
 _TOO = re.compile(r"\b(?:too|as well|also|likewise)\b", re.IGNORECASE)
 _ONLY = re.compile(r"^\W*(?:just|only)\b", re.IGNORECASE)
 #: Said of what is left: "only 4 pots", "down to 4".
@@ -370,7 +375,7 @@ def without_component(old: Draft, new: Draft) -> Draft | Doubt | None:
     whole = sum(part for _, part in rest)
     as_parts = [(name, part / whole) for name, part in rest]
     told = tuple(", ".join(f"{100 * part:.4g} % {name.replace('-', ' ')}" for name, part in one) for one in (as_parts, kept))
-    return Doubt(f"Without {gone}: “{told[0]}”, by the parts left, or “{told[1]}”, the castings kept?", new.text, told)
+    return Doubt(f"Without {gone}: “{told[0]}”, by the parts left, or “{told[1]}”, the castings kept?", new.text, told, told)
 
 
 def left_out(new: Draft) -> str:
@@ -381,6 +386,22 @@ def left_out(new: Draft) -> str:
         if after.kind == "component" and (phrase.kind == "deny" or (phrase.kind, phrase.id) == ("reply", "drop-place")):
             return after.id
     return ""
+
+
+def one_and_the_other(old: Draft, new: Draft) -> Draft | None:
+    """ "10 inches one and 12 the other", of two beds of one size; None where it is no such line."""
+    found = _ONE_OTHER.search(new.text)
+    place = old.places[-1] if len(old.places) == 1 else None
+    if found is None or place is None or place.count != 2:
+        return None
+    name = next((unit_ for unit_, says in (("centimetre", "cm"), ("inch", "in"), ("foot", "f"), ("metre", "m")) if (found[2] or found[4] or "").lower().startswith(says)), "")
+    if not name:
+        return None
+    draft = old.copy()
+    draft.places.append(draft.copy().places[0])
+    for one, value in zip(draft.places, (float(found[1]), float(found[3])), strict=True):
+        one.count, one.depth = 1.0, Span(value, value, name)
+    return cleared(draft, new)
 
 
 def moved_over(before: Draft, now: Draft, new: Draft, there: Sequence[int] = ()) -> Draft | None:
@@ -486,6 +507,14 @@ def _scaled(old: Draft, new: Draft, index: int | None, lately: str) -> Draft | s
     if new.figures or index is None:
         return "Of what? Say the amount itself, please."
     draft = old.copy()
+    if says_all(text) and len(draft.places) > 1 and not new.places:
+        for place in draft.places:
+            if not (place.rate or place.layer or place.share):
+                return "Of what? Say the amount itself, please."
+            place.rate = _times(place.rate, factor) if place.rate is not None else None
+            place.layer = [_times(one, factor) for one in place.layer]
+            place.share = _times(place.share, factor) if place.share is not None else None
+        return cleared(draft, new)
     target = draft.places[index]
     named = {p.kind for p in new.places}
     if _DEEP.search(text) and target.depth is not None:
@@ -779,7 +808,7 @@ def in_full(line: str, old: Draft | None) -> str:
     """ "10 lb per 100" after "5 lb per 100 sq ft": the unit that goes unsaid; "half that" as "halved"; other lines as they are."""
     if old is not None:
         line = _IN_YARDS.sub(r"\1in cubic yards", line)
-        line = _NO.sub(r"sorry, \2", line)
+        line = _DROP_TO.sub("drop it to ", _NO.sub(r"sorry, \2", line))
         if old.asked == "area" and old.have is not None and not old.places:
             line = _PART.sub(r"\1 inch", line)  # how far it goes, by the layer: "1/8"
     rated = next((place for place in reversed(old.places) if place.rate is not None and place.rate_per is None), None) if old is not None else None

@@ -20,11 +20,12 @@ _LONGEST = 6
 
 @dataclass(frozen=True)
 class Doubt:
-    """Which of several readings is meant: the question, the words it is about, and what would stand in their place."""
+    """Which of several readings is meant: the question, the words it is about, what would stand in their place, and how that is offered."""
 
     question: str
     about: str
     choices: tuple[str, ...]
+    shown: tuple[str, ...]
 
 
 def chosen(reply: str, choices: Sequence[str]) -> str | None:

@@ -149,6 +149,9 @@ class Conversation:
             return self._answer(new, line)
         if not full and (answer := self._with_number(new, line)) is not None:
             return answer
+        two = changes.one_and_the_other(old, new)
+        if two is not None:
+            return self._answer(two, line)
         if (old.places or old.have) and _priced_apart(new):
             return self._aside(new, line)
         replies = {name for name, _ in new.replies}
@@ -436,6 +439,8 @@ class Conversation:
         return answer
 
     def _ask(self, line: str, text: str) -> Answer:
+        if self.now.draft is not None and any(one.isdigit() for one in line):
+            self.now.open = line.strip()  # what it says is not taken so far
         return Answer(request=line, status="asks", reads="", question=text)
 
     # ---- what kind of line ---------------------------------------------------------------------------
@@ -564,7 +569,7 @@ class Conversation:
 
     def _doubt(self, found: choices.Doubt, new: Draft, line: str) -> Answer:
         """Asks which of several readings is meant; the line waits for the answer."""
-        doubt = Answer(request=line, status="asks", reads="", question=found.question, needs="amount", offers=found.choices)
+        doubt = Answer(request=line, status="asks", reads="", question=found.question, needs="amount", offers=found.shown)
         self.now.open = line.strip()
         self.now.waiting = Waiting(new.text, found.about, "", doubt, kept=False, choices=found.choices)
         return doubt
@@ -770,13 +775,13 @@ class Conversation:
                     index = len(self.finished)
                     self.finished.append(kept)
             slot = self.slot if self.slot[0] else (self.now.slot, self.now.unit)
-            unsettled = answer.status == "asks" and answer.needs in ("stray", "role", "each", "amount") and self.now.answer is not None
+            unsettled = answer.status == "asks" and answer.needs in ("stray", "role", "each", "amount") and (self.now.answer is not None or bool(about.about))
             not_taken = self.now.open
             waits = answer.status == "asks" and answer.needs in UNCLEAR
             waiting = Waiting(line, about.about, about.instead, answer, kept=True) if waits else None
-            self.now = _Turn(kept, answer, answer.needs if answer.status == "asks" else "", slot[0], slot[1], line.strip() if unsettled else "",
+            self.now = _Turn(kept, answer, answer.needs if answer.status == "asks" else "", slot[0], slot[1], (about.about if self.now.answer is None else line.strip()) if unsettled else "",
                              waiting, index, tuple(self.finished))  # fmt: skip
-            if not_taken and answer.status == "answered" and not awaiting:
+            if not_taken and answer.status == "answered" and awaiting in ("", "stray"):
                 note = Assumed(code="not-taken", text=f"“{not_taken[:60]}” was not understood and is left out")
                 answer = answer.model_copy(update={"assumed": (*answer.assumed, note)})
         self.slot = ("", "")

@@ -53,9 +53,10 @@ def completed(waiting: Waiting, new: Draft, line: str) -> str | None:
     if not waiting.about:
         return None
     if waiting.choices:
-        picked = chosen(reply, waiting.choices)
+        shown = waiting.question.offers
+        picked = chosen(reply, shown)
         if picked is not None:
-            return _put(waiting, picked)
+            return _put(waiting, waiting.choices[shown.index(picked)])
     if "yes" in said or reply.lower() in ("yes", "y", "yeah", "yep"):
         return _put(waiting, waiting.instead) if waiting.instead else None
     if not waiting.instead and _only_a_unit(reply):
