@@ -9,7 +9,6 @@ import re
 
 from ..draft import Draft
 from ..phrases import Amount, Measure, Phrase, Said
-from ..said import is_said
 from ..times import times_alone
 
 _WITHOUT_AND_WITH = re.compile(r"\bwithout (?:the|its|my)\b.*\bwith (?:it|them)\b", re.IGNORECASE | re.DOTALL)
