@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 
 from .draft import Draft
@@ -269,6 +270,7 @@ def _ratio(phrases: list[Phrase], draft: Draft) -> set[int]:
             and one.low != one.high
             and ((at + 1 < len(phrases) and is_said(phrases[at + 1], "link", "share-word"))
                  or (at and is_said(phrases[at - 1], "link", "share-word"))
+                 or (one.low == 1 and one.note == "span:to" and at + 1 < len(phrases) and is_said(phrases[at + 1], "mix", "mix"))
                  or (len(_named_before(phrases, at)[0]) == 2 and "castings" in _named_before(phrases, at)[0])
                  or (_tea(phrases) and not _counts(phrases, at))
                  or (_named_after(phrases, at)[0][:1] != [] and len(_named_after(phrases, at)[0]) == 2))
@@ -540,6 +542,10 @@ def _fractions(phrases: list[Phrase], draft: Draft) -> set[int]:
     return _shares(terms, used, phrases, draft)
 
 
+#: Words between a component and a share that is that of the castings: "add castings to 90 litres of soil to get 10 percent".
+_TO_REACH = re.compile(r"\b(?:to (?:get|make|reach|have|end up)|so (?:that|it|they)|makes?|for|until)\b", re.IGNORECASE)
+
+
 def _percents(phrases: list[Phrase], draft: Draft) -> set[int]:
     """ "40% coir, 30% compost, 10% castings", "coir=40%; castings=10%"."""
     terms: list[tuple[str, float]] = []
@@ -555,8 +561,9 @@ def _percents(phrases: list[Phrase], draft: Draft) -> set[int]:
                              or is_said(phrases[here], "stop", "colon")):  # fmt: skip
             here -= 1
         if here >= 0 and here not in taken:
-            before = _stuff(phrases, here) if type(phrases[here]) is Said and phrases[here].kind in (  # type: ignore[union-attr]
-                "castings", "component") else None  # fmt: skip
+            so_much = here > 1 and is_said(phrases[here - 1], "link", "of") and type(single(phrases[here - 2])) is Measure  # "45 gallons of soil at 10 %"
+            before = _stuff(phrases, here) if type(phrases[here]) is Said and not so_much and phrases[here].kind in (  # type: ignore[union-attr]
+                "castings", "component") and not _TO_REACH.search(draft.text[phrases[here].end : phrases[at].start]) else None  # fmt: skip
         after = _stuff(phrases, at + 1)
         if after and after[0] == "mix":
             after = None

@@ -646,12 +646,18 @@ _POURED = frozenset({"us_cup", "tablespoon", "teaspoon", "litre", "millilitre", 
 
 
 def _inches_before_role(tokens: list[Tok]) -> None:
-    """ "diameter 12 in height 10 in": the "in" is the unit of the figure before it, not a part of "in height"."""
+    """ "diameter 12 in height 10 in", "12 in diameter": the "in" is the unit of the figure before it, not a part of "in height".
+
+    Where metric lengths stand in the line a bare figure may be one of them, and is asked about.
+    """
+    metric = any(token.type == "UNIT" and token.word is not None and token.word.id.endswith("metre") for token in tokens)
     for at in range(len(tokens) - 2, 1, -1):
         token = tokens[at]
         if (
-            token.type == "ROLE" and token.text.lower().startswith("in ") and tokens[at - 1].type == "FIGURE" and tokens[at - 2].type == "ROLE"
-            and tokens[at + 1].type == "FIGURE"
+            token.type == "ROLE" and token.text.lower().startswith("in ") and tokens[at - 1].type == "FIGURE" and (
+                (tokens[at - 2].type == "ROLE" and tokens[at + 1].type == "FIGURE")
+                or (token.word is not None and token.word.id == "diameter" and not metric and tokens[at - 2].type not in ("TIMES", "TO"))
+            )
         ):  # fmt: skip
             middle = token.start + 2
             tokens[at : at + 1] = [

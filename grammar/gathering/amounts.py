@@ -20,7 +20,7 @@ _PERCENT_WORDS = frozenset({"share", "concentration", "proportion", "inclusion"}
 _LOAD = re.compile(r"[\s-]*(?:(?:dump|tipper|bulk|truck|trailer)[\s-]*)?loads?\b", re.IGNORECASE)
 
 #: After a share: of what was spoken of before.
-_OF_IT = re.compile(r"\s*of (?:it|that|which|this|the (?:total|whole))\b", re.IGNORECASE)
+_OF_IT = re.compile(r"\s*of (?:it|that|which|this|the total)\b", re.IGNORECASE)
 
 #: "what would 5% or 10% be": both are asked for; "5% or 10%" alone leaves open which.
 _WHAT_WOULD = re.compile(r"\b(?:what|how much|how many)(?: would|'d| will|'s| is| does| do| are)\b.*\bor\b", re.IGNORECASE)

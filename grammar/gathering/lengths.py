@@ -194,6 +194,8 @@ class Lengths(Packs):
             return
         if role == "below-rim" and place is not None:
             self._supersede(place.depth)  # what is filled in is less
+        if role == "width" and "square" in (self.last_form, place.form if place is not None else ""):
+            role = "side"  # "a square pot 10 inches wide"
         if role == "width" and (self.last_form == "round" or (place is not None and place.form == "round")):
             role = "diameter"
         if role == "width" and place is not None and place.kind == "hole" and place.length is None and not place.size:
@@ -310,7 +312,7 @@ class Lengths(Packs):
             return
         if place.kind in ("plant", "hole") and place.rate is not None and not place.has_size and self._place_ahead():
             place = self._new_place()  # "20 tomatoes at a cup each and half an inch on a 4 by 4 ft bed"
-        if place.layer and place.has_size and not self.dated and self._place_ahead():
+        if (place.layer or place.share is not None) and place.has_size and not self.dated and self._place_ahead():
             place = self._new_place()  # "1 inch on the 4 by 6 ft bed and half an inch on the lawn, 200 sq ft"
         if place.layer and place.layer[-1] != span and not self.dated:
             other = next((p for p in self.draft.places if not p.layer and p.has_size and p is not place), None)

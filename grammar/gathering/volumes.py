@@ -116,6 +116,9 @@ class Volumes(Lengths):
                 return
             self._soil(span, after.id)
             return
+        if is_said(following, "link", "of") and is_said(after, "hint", "existing-soil") and after.text.lower().split()[-1] in ("soil", "dirt"):  # type: ignore[union-attr]
+            self._soil(span, "soil")  # "45 gallons of existing soil"
+            return
         if is_said(after, "mix") and place is not None and place.kind == "container" and not place.has_size and place.count is not None and (
             is_said(self.peek(3), "link", "each")
         ):  # fmt: skip

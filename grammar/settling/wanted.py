@@ -49,8 +49,11 @@ class Wanted(Roles):
             draft.pack.dimension == draft.have.dimension or draft.density is not None
         ):  # fmt: skip
             asked = "packs"
-        if not asked and draft.have is not None and draft.price is not None and draft.price_per is not None and not draft.places:
-            asked = "cost"
+        how_much_alone = asked == "castings" and "how-much" in draft.asks and not draft.asked_unit
+        if (not asked or how_much_alone) and draft.have is not None and draft.price is not None and draft.price_per is not None and (
+            not draft.places
+        ):  # fmt: skip
+            asked = "cost"  # "how much is 2 cubic yards at $40 a yard"
         if not asked and draft.enough:
             asked = "castings"
         if not asked and draft.asks and "how-many" in draft.asks and (draft.pack or draft.pack_noun):
