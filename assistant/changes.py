@@ -75,6 +75,7 @@ _PRICED = re.compile(r"\b\d+\.\d\d\b|\b\d+ (?:each|a bag|per bag|a sack|apiece)\
 _FOR_SOME = re.compile(r"\bfor (?:the|my|those|all) \w+|\bfill|\bget|\bat \d|\b(?:bags?|sacks?)\b", re.IGNORECASE)
 _TOO = re.compile(r"\b(?:too|as well|also|likewise)\b", re.IGNORECASE)
 _ONLY = re.compile(r"^\W*(?:just|only)\b", re.IGNORECASE)
+_AS_WELL = re.compile(r"\b(?:too|also|as well|in addition|afterwards|after that|besides)\b|^\W*(?:and then|then|and|plus)\b", re.IGNORECASE)
 #: Said of what is left: "only 4 pots", "down to 4".
 _ONLY_LEFT = re.compile(r"\b(?:only|just|actually|now|left|down to)\b", re.IGNORECASE)
 _BACK_TO = re.compile(r"\b(?:back (?:down )?to|return to)\b", re.IGNORECASE)
@@ -320,6 +321,23 @@ def same_change(before: Draft, now: Draft, new: Draft, there: Sequence[int]) -> 
     for at in there:
         lay_over(draft.places[at], PlaceDraft(**changed))
     return cleared(draft, new)
+
+
+def layer_alone(new: Draft) -> PlaceDraft | None:
+    """The one layer that a line tells, without a place of its own; None where it tells anything else."""
+    told = [place for place in new.places if place.layer and not place.noun and not place.has_size]
+    if told:
+        return told[0]
+    thin = [one.span for one in new.unsure if one.span.unit not in _DOUBTFUL and one.span.dimension == "length" and one.span.base[1] <= _THIN]
+    on_top = new.way == "top-dress" or "role:thick" in new.hints or re.search(r"\b(?:on top|layer)\b", new.text.lower())
+    if len(thin) == len(new.unsure) == 1 and on_top and not any(place.has_size or place.noun for place in new.places):
+        return PlaceDraft(layer=thin)
+    return None
+
+
+def says_as_well(text: str) -> bool:
+    """ "too", "as well", and at the head of a line "then" or "and": what comes is given besides what was told."""
+    return _AS_WELL.search(text) is not None and re.search(r"\binstead\b|\brather\b", text.lower()) is None
 
 
 def and_on_top(old: Draft, new: Draft, layer: PlaceDraft) -> Draft:

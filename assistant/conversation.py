@@ -674,12 +674,10 @@ class Conversation:
             new.asked_unit = ""
         if new.asked_unit and (new.places or new.unsure) and not new.asks and "mean" in new.text.lower():
             new.asked_unit = ""
-        on_top = [p for p in new.places if p.layer and not p.noun and not p.has_size]
+        layer = changes.layer_alone(new)
         last = old.places[-1] if old.places else None
-        if on_top and last is not None and last.has_size and (last.share or last.recipe) and re.search(
-            r"\b(?:too|also|as well)\b", new.text.lower()
-        ):  # fmt: skip
-            return changes.and_on_top(old, new, on_top[0])
+        if layer is not None and last is not None and last.has_size and (last.share or last.recipe) and changes.says_as_well(new.text):
+            return changes.and_on_top(old, new, layer)
         if new.minus and not any(p.has_size for p in new.places):
             return changes.taken_off(old, new, self._leaning().touched)
         draft = self._put(old, new, adding=adding)

@@ -202,6 +202,10 @@ def merge(old: Draft, new: Draft, *, adding: bool, touched: Collection[int] = ()
         merged.figures = []
         for place in merged.places:
             place.share, place.recipe = None, []
+    if new.enough and not new.asked and merged.asked in BACKWARDS and any(place.has_size for place in new.places):
+        merged.asked, merged.asked_noun = "castings", ""  # how far it goes was asked before; now, if it is enough for a place
+    if new.packs_count and merged.have is not None and new.have is None and merged.pack is None and merged.question is None:
+        merged.question = ("pack", f"how big is one of the {new.packs_count:g} {new.pack_noun or 'bag'}s, by weight or by volume?")
     if new.asked:
         merged.asked, merged.asked_noun = new.asked, new.asked_noun
     if new.asked_unit:
@@ -245,7 +249,8 @@ def merge(old: Draft, new: Draft, *, adding: bool, touched: Collection[int] = ()
 def asked_enough(old: Draft) -> bool:
     """Whether it was asked of castings at hand if they would do: "will 60 litres do for 10 m2?"."""
     at_hand = old.have is not None or old.packs_count or old.budget
-    return old.enough or bool({"cover", "enough"} & {*old.asks} and old.places and at_hand)
+    told = any(place.has_size or place.count for place in old.places)
+    return old.enough or bool({"cover", "enough"} & {*old.asks} and told and at_hand and old.asked not in BACKWARDS)
 
 
 def _another_number(merged: Draft, new: Draft) -> None:

@@ -132,6 +132,11 @@ def _name(place: Place) -> str:
     return place.printed or place.noun.replace("-", " ") or "place"
 
 
+def _be(name: str) -> str:
+    """The verb that goes with a name: "how big are the beds", "how big is the grass"."""
+    return "are" if name.endswith("s") and not name.endswith("ss") else "is"
+
+
 def _place(place: Place, query: Query) -> Missing | None:
     form = place.shape.form
     sized = form != "none"
@@ -142,15 +147,15 @@ def _place(place: Place, query: Query) -> Missing | None:
                 return ("size", f"how big is {_one_of(place, name)}, {_by(place)}?", "volume")
             if "length" in place.shape.dims:
                 beside = " Or say “side-dress”, if the castings go beside its plants" if place.noun in ("row", "trench") else ""
-                return ("size", f"how wide is the {name}?{beside}", "width")
-            return ("size", f"how big is the {name}?", "size")
+                return ("size", f"how wide {_be(name)} the {name}?{beside}", "width")
+            return ("size", f"how big {_be(name)} the {name}?", "size")
         if place.noun == "houseplant":
             many = "how many houseplants are there, and how wide are their pots" if place.count is None else "how wide are the pots"
             return ("way", f"{many}? Say it as “8 houseplants in 6 inch pots”", "way")
         if place.kind in ("plant", "hole"):
             return ("way", f"what is to be done for the {name}: castings beside each plant, or in the planting hole?", "way")
         if "mixed-in" in place.hints and place.depth is None:
-            return ("depth", f"how deep is the {name}?", "depth")
+            return ("depth", f"how deep {_be(name)} the {name}?", "depth")
         return ("way", "what is to be done with the castings: mixed in, or spread on top?", "way")
     if place.rate is not None and place.rate_per is None:
         if place.count is None and place.kind in ("plant", "hole", "") and "article" not in place.hints:
@@ -161,7 +166,7 @@ def _place(place: Place, query: Query) -> Missing | None:
             if "length" in place.shape.dims or form == "rectangle":
                 return None
             return ("length", "how long is the row?", "length")
-        return None if sized else ("size", f"how big is the {name}?", "size")
+        return None if sized else ("size", f"how big {_be(name)} the {name}?", "size")
     if place.way == "side-dress" and place.kind in ("ground", "") and ("length" in place.shape.dims or form == "rectangle"):
         if place.noun in ("row", "trench", "") or place.strip:
             return None
@@ -173,7 +178,7 @@ def _place(place: Place, query: Query) -> Missing | None:
         return None
     if not sized and place.soil is None:
         if "length" in place.shape.dims:
-            return ("width", f"how wide is the {name}?", "width")
+            return ("width", f"how wide {_be(name)} the {name}?", "width")
         if place.kind == "container":
             return ("size", f"how big is {_one_of(place, name)}, {_by(place)}?", "volume")
         if not place.kind and place.way == "top-dress":
@@ -182,7 +187,7 @@ def _place(place: Place, query: Query) -> Missing | None:
             return ("volume", "how much mix is to be made?", "volume")
         if place.kind in ("plant", "hole"):
             return ("count", f"how many {_many(place)} are there?", "count")
-        return ("size", f"how big is the {name}?", "size")
+        return ("size", f"how big {_be(name)} the {name}?", "size")
     if form == "named":
         return None
     if _how_many_unsaid(place, query):
@@ -192,11 +197,11 @@ def _place(place: Place, query: Query) -> Missing | None:
             return ("height", f"how deep is one of the {name}, and are they square or round?" if form == "rectangle" and place.noun == "pot" else
                     f"how deep is one of the {name}?", "depth")  # fmt: skip
         if form in ("rectangle", "circle", "oval", "triangle", "area", "ring") and place.depth is None and place.soil is None:
-            return ("depth", f"how deep is the {name}?", "depth")
+            return ("depth", f"how deep {_be(name)} the {name}?", "depth")
         if form == "pot" and "height" not in place.shape.dims and place.noun not in ("pot", "pot-azalea", "pot-pan", "hanging-basket"):
             return ("height", f"how tall is one of the {name}?", "height")
     if place.way == "top-dress" and form in ("volume",) and not place.layer:
-        return ("size", f"how wide is the {name} across the top?", "diameter")
+        return ("size", f"how wide {_be(name)} the {name} across the top?", "diameter")
     return None
 
 

@@ -188,6 +188,8 @@ def _noun(place: Place) -> str:
         crop = spoken("plant", place.crop)
         # pots of azaleas are no "azalea pots", which are pots of a shape of their own
         of_its_own = is_spelling("container", f"pot-{place.crop}", f"{crop} {word}")
+        if word.split()[0] == crop:
+            return word  # a tree ring is a tree's
         word = f"{crop} plant {word}" if of_its_own else f"{crop} {word}"
     return word
 
@@ -201,6 +203,8 @@ def place_text(place: Place, *, tea: bool = False) -> str:
     if count is not None:
         parts.append(figure(count) if place.count_high is None else f"{figure(count)} to {figure(place.count_high)}")
     noun, shape = _noun(place), _shape(place)
+    if noun.endswith(" ring"):
+        shape = shape.removeprefix("ring ")
     if noun and (place.count_high or place.count or 1) != 1 and not _as_said(place):
         noun = plural(noun)
     if noun and place.called:
