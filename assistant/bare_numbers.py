@@ -56,9 +56,10 @@ _NEAR = 18
 #: A number of money or of packs: "total price at 36 each", "in bags of 50".
 _OF_MONEY = re.compile(r"\b(?:prices?|priced|costs?|bucks|dollars?|pay|paid|charged?|bags?|sacks?|pouch(?:es)?)\b", re.IGNORECASE)
 _COUNTED = re.compile(r"(?:\bthere (?:are|were|is)|\bthere's|\bqty|\bx)\s*$")
-_TAIL = re.compile(r"^\W*(?:(?:instead|then|now|please|each|maybe|rather|actually|though|for (?:it|them|the \w+|each)|ok|thanks)\W*)*$")
+_TAIL = re.compile(r"^\W*(?:(?:instead|then|now|please|each|maybe|rather|actually|though|was right|it is|it was|after all|again|in all|for (?:it|them|the \w+|each)|ok|thanks)\W*)*$")
 #: The next thing said in the same line: "make it 10 and round up".
 _NEXT = re.compile(r"^\s*(?:,|;|\.|and|but)\s+(?=[a-z])(?!(?:a |an )?(?:half|quarter|third)\b)")
+_SPAN = re.compile(r"\d\s*(?:to|-|–|or)\s*\d")
 _PLACE_THEN = re.compile(r"\b(?:is|are|at|gets?|to|with|needs?|takes?|be)\s+(?:only |just |about )?$")
 
 
@@ -113,7 +114,10 @@ def in_full(new: Draft, before: Before) -> Meant | Doubt | None:
     best = weighed.clear
     if best and readings[0][1] < _LEAST:
         return None
-    if best == "count" and (of_a_place or "counted" in signs or place is not old.places[-1]):
+    if best == "count" and place is not old.places[-1] and not of_a_place:
+        alike = sum(one.noun == place.noun for one in old.places)
+        return Meant(f"{said} {place.printed}", f"“{said}” counts the {place.printed}") if place.printed and alike == 1 else None
+    if best == "count" and (of_a_place or "counted" in signs):
         return None  # it is read as that already
     if best:
         told = _in_words(best, said, value, place)
@@ -228,6 +232,8 @@ def _in_words(name: str, said: str, value: float, place: PlaceDraft) -> str | No
     if name == "share":
         if value >= 100:
             return None
+        if _SPAN.search(said):
+            return f"{said} %"
         return f"{figure(value * 100 if value < 1 else value)} %"
     span = _span(place, name)
     if span is None or not span.unit or (name == "rate" and place.rate_per is not None):

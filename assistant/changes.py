@@ -18,6 +18,7 @@ from grammar.quantities import Span, unit
 from grammar.reads import many_of
 from grammar.reads import span as reads_span
 
+from .bare_numbers import ends_the_line
 from .choices import Doubt
 from .followup import ANYWHERE, BACKWARDS, alike_or_touched, asked_enough, lay_over, merge, says_all
 from .replies import bare_number
@@ -47,6 +48,8 @@ _PER_ALONE = re.compile(r"^\W*(?:and |make it |make that )?per (\d[\d,.]*)\W*$",
 _ONE_OTHER = re.compile(
     r"\b(\d+(?:\.\d+)?) ?(inch(?:es)?|in|cm|ft|feet|foot|m)?(?: deep)? (?:for |in )?(?:the |)one,? (?:and|but) (\d+(?:\.\d+)?) ?(inch(?:es)?|in|cm|ft|feet|foot|m)?(?: deep)? (?:for |in )?the other\b"
     , re.IGNORECASE)
+_AND_SO_MANY = re.compile(r"^\W*(?:(?:oh|ok|so)\W+)*and (?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve) [a-z -]+[.!]*$", re.IGNORECASE)
+_MORE = re.compile(r"^\W*(?:(?:and|oh|ok|so)\W+)*(?:plus|add|also|another)\b|.*\b(?:more|extra|too|as well)\b", re.IGNORECASE)
 _IN_YARDS = re.compile(r"^(\W*(?:and |so |ok )?(?:(?:what|how much) (?:is|would|'s) (?:that|it|this)(?: be)? )?)in yards\b", re.IGNORECASE)
 #: "what would that be in 5 gal buckets"
 _IN_VESSELS = re.compile(r"^\W*(?:and |so |ok )?(?:what (?:would|will|is|does|'s)? ?(?:that|it|this)(?: be| come to| make)? )?in ((?:\d[\d.]*[ -]?(?:gal(?:lons?)?|l|lit(?:er|re)s?|quarts?) )?(?:buckets?|pails?))\b", re.IGNORECASE)
@@ -422,6 +425,23 @@ def one_and_the_other(old: Draft, new: Draft) -> Draft | None:
     return cleared(draft, new)
 
 
+def more_of_them(old: Draft, new: Draft) -> Draft | str | None:
+    """ "plus 17 peppers", of 12 peppers: so many more of the same; None where the line brings in something else."""
+    one = new.places[0] if len(new.places) == 1 else None
+    if one is None or not one.count or one.kind not in ("plant", "container") or one.has_size or one.layer or one.share or one.rate or new.unsure or new.way:
+        return None
+    hits = [i for i, place in enumerate(old.places) if place.noun == one.noun and place.count]
+    if len(hits) != 1 or is_named(one):
+        return None
+    place = old.places[hits[0]]
+    assert place.count is not None
+    if not _MORE.match(new.text):
+        return None if not _AND_SO_MANY.match(new.text) else f"Are there {one.count:g} {one.printed} more than the {place.count:g}, or {one.count:g} in all? Say how many there are in all."
+    draft = old.copy()
+    draft.places[hits[0]].count = place.count + one.count
+    return cleared(draft, new)
+
+
 def moved_over(before: Draft, now: Draft, new: Draft, there: Sequence[int] = ()) -> Draft | None:
     """ "wait, wrong bed": what the turn before changed of a place is taken back there and done to the other, or to the one that is named; None where it is not so plain."""
     if len(before.places) != len(now.places):
@@ -703,7 +723,7 @@ def _slot_of(draft: Draft, place: PlaceDraft, unsure: Unsure) -> str:
         return "water"
     if draft.soil is not None and place.volume is None and not place.has_size:
         return "soil"
-    return "volume" if place.volume is not None else ""
+    return "volume" if place.volume is not None and kind == "volume" else ""
 
 
 def _along(place: PlaceDraft, unsure: Unsure) -> bool:
@@ -774,9 +794,17 @@ def place_stray(draft: Draft, leaning: Leaning, awaiting: str) -> None:
         draft.flags.append(("bare-number", f"{value:g} {'cm' if metric else 'inches'}"))
         draft.stray = []
     elif (awaiting == "count" or of_them) and value == int(value) and value > 0 and not _FOR_SOME.search(draft.text) and not (draft.unread and len(draft.places) > 1) and (
+        of_them or ends_the_line(draft.text[draft.stray[0][2] :], draft.stray[0][0])
+    ) and (
         place.count is not None or place.kind in ("plant", "hole", "container") or leaning.awaiting == "count" or of_them
     ):  # fmt: skip
-        place.count = value
+        counted = [i for i, one in enumerate(draft.places) if (one.count or 1) > 1]
+        lately = [i for i in counted if i in leaning.touched]
+        open_to = counted if len(counted) > 1 else [] if counted else [*range(len(draft.places))]
+        if len(open_to) > 1 and not [i for i in leaning.touched if i in open_to] and awaiting == "count" and not leaning.awaiting and draft.question is None:
+            draft.question = ("which", which([draft.places[i] for i in open_to]))
+            return
+        draft.places[lately[0] if len(counted) > 1 and len(lately) == 1 else -1].count = value
         draft.stray = []
 
 

@@ -24,7 +24,7 @@ from .knowledge import facts
 from .pointing import pointed, unresolved
 from .questions import refuse
 from .replies import BESIDE, as_asked, without_opening
-from .spoken_of import by_size, is_another_kind, is_bare, spoken_of, touched, which
+from .spoken_of import by_size, is_another_kind, is_bare, is_named, spoken_of, touched, which
 from .unsaid import sides_in_full
 from .waiting import UNCLEAR, Waiting, completed, only_wants
 from .work import default_span
@@ -680,8 +680,12 @@ class Conversation:
             return changes.and_on_top(old, new, layer)
         if new.minus and not any(p.has_size for p in new.places):
             return changes.taken_off(old, new, self._leaning().touched)
+        more = changes.more_of_them(old, new) if adding else None
+        if more is not None:
+            return more
         draft = self._put(old, new, adding=adding)
-        changes.place_stray(draft, self._leaning(), "count")
+        if len(old.places) < 2 or not any(is_named(place) for place in new.places):
+            changes.place_stray(draft, self._leaning(), "count")
         return draft
 
     def _only(self, new: Draft) -> Draft | str | None:

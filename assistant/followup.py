@@ -196,6 +196,8 @@ def merge(old: Draft, new: Draft, *, adding: bool, touched: Collection[int] = ()
         merged.recipe = []
         for place in merged.places:
             place.share, place.recipe = None, []
+            if place.layer and merged.way != "incorporate":
+                place.layer = []  # a share instead of a layer, as a percentage would be
     if new.recipe:
         merged.recipe, merged.parts_share = list(new.recipe), None
         new.figures = []
@@ -393,6 +395,12 @@ def _hits(merged: Draft, place: PlaceDraft, adding: bool, touched: Collection[in
         sized = by_size(place, places) if place.has_size and not adding and len(places) > 1 else []
         if len(sized) == 1:
             return sized
+        measured = [at for at, one in enumerate(places) if one.has_size and one.kind in ("ground", "")]
+        if place.size and not adding and len(measured) > 1 and merged.question is None and not _CORRECTS.search(merged.text):
+            lately = [at for at in measured if at in touched]
+            if len(lately) == 1:
+                return lately
+            merged.question = ("which", which([places[at] for at in measured]))
         if place.rate is not None:
             return [next((at for at in reversed(range(len(places))) if places[at].kind in ("plant", "hole")), last)]
         return [last]
