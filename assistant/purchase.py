@@ -30,9 +30,9 @@ from .shop import (
     cover,
     cover_all,
     load,
-    nearest_smaller,
     offers,
     order,
+    smaller_than,
 )
 from .shop.entries import Pack
 from .shop.money import plain
@@ -383,7 +383,7 @@ def _left(purchase: Purchase, wanted: Wanted) -> Advice | None:
 
 def _smaller(purchase: Purchase, wanted: Wanted, of: Offers) -> Advice | None:
     """The nearest smaller purchase and what it would do, for those who ask whether less will do."""
-    smaller = nearest_smaller(of, purchase.need or 0.0)
+    smaller = smaller_than(of, purchase)
     if smaller is None or not smaller.lines or not smaller.need:
         return None
     told = instead(smaller.litres / smaller.need, wanted.worked, wanted.printer, wanted.end)

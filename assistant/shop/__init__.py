@@ -18,6 +18,7 @@ from .cover import (
     nearest_smaller,
     one_fewer,
     order,
+    smaller_than,
     within_budget,
 )
 from .mistakes import CatalogueError, Mistake
@@ -47,6 +48,7 @@ __all__ = [
     "offers",
     "one_fewer",
     "order",
+    "smaller_than",
     "stated",
     "within_budget",
 ]

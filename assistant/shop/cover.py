@@ -172,6 +172,11 @@ def nearest_smaller(of: Offers, litres: Litres) -> Purchase | None:
     full = cover(of, litres)
     if isinstance(full, Shortfall):
         return full.everything if full.everything.lines else None
+    return smaller_than(of, full)
+
+
+def smaller_than(of: Offers, full: Purchase) -> Purchase | None:
+    """The same, where the purchase that covers the amount is known."""
     if not full.lines:
         return None
     budget = money.to_minor(full.cost, of.currency) - 1
