@@ -192,13 +192,18 @@ def _store(draft: Draft, terms: list[tuple[str, float]]) -> bool:
 
 def _one_in(phrases: list[Phrase], draft: Draft) -> set[int]:
     """ "1 in 5 castings", "a 1 in 5 mix": a share, not an inch."""
-    for at, phrase in enumerate(phrases[:-2]):
+    for at, phrase in enumerate(phrases[:-1]):
         one, whole = single(phrase), single(phrases[at + 1])
+        after = phrases[at + 2] if at + 2 < len(phrases) else None
+        lead = phrases[at - 1] if at else None
+        # "castings 1 in 10", "at 1 in 8, how many pots"
+        ends = (after is None or is_said(after, "stop") or is_said(after, "ask")) and (
+            is_said(lead, "castings") or is_said(lead, "link", "at", "share-word", "is") or is_said(lead, "about")
+        )  # fmt: skip
         if (
             type(one) is Measure and one.unit == "inch" and not one.role and draft.text[: one.end].endswith(" in") and one.low == int(one.low)
             and type(whole) is Number and not whole.role and whole.low == whole.high > one.low >= 1
-            and (is_said(phrases[at + 2], "castings") or is_said(phrases[at + 2], "mix") or is_said(phrases[at + 2], "seed-mix")
-                 or is_said(phrases[at + 2], "link", "share-word"))
+            and (ends or is_said(after, "castings") or is_said(after, "mix") or is_said(after, "seed-mix") or is_said(after, "link", "share-word"))
         ):  # fmt: skip
             share = one.low / whole.low * 100
             draft.parts_share = Span(share, share, "percent")

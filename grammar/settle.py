@@ -69,6 +69,10 @@ def settle(draft: Draft, awaiting: str = "") -> Query | Question:
                         set_aside=tuple(draft.unread))  # fmt: skip
 
 
+#: What is given once in each year is worked out for once.
+_YEARLY = re.compile(r"\b(?:each|every) (?:spring|fall|autumn|summer|winter|year)\b(?! for)|\bonce a year\b|\byearly\b|\bannually\b", re.IGNORECASE)
+
+
 class _Settler(Places):
     """One draft being settled."""
 
@@ -127,6 +131,8 @@ class _Settler(Places):
             raise Ask("count", f"how many are there in all? “{counted[0]}” counts something else", needs="count")
         if "each-person" in draft.hints and asked != "explanation" and not any(p.count for p in draft.places):
             raise Ask("count", "is that for one of you, or for all? Say how many there are in all", needs="count")
+        if asked == "cost" and draft.budget is not None and draft.price is not None and "budget-guessed" in draft.hints and "budget" not in draft.hints:
+            raise Ask("money", f"what is {draft.budget[0]:g} {draft.budget[1]} for: what castings cost, or delivery?", needs="price")
         if asked == "cost":
             draft.noted = [(said, why) for said, why in draft.noted if why not in ("a tax on the price", "the price of delivery")]
         if "discount" in draft.hints and asked in ("cost", "packs"):
@@ -136,7 +142,10 @@ class _Settler(Places):
             raise Ask("two-packs", "two sizes of bag: which one is it to be?", needs="pack")
         if "repeated" in draft.hints and asked == "castings" and draft.places:
             raise Ask("times", "how many times is it given in all? Say “4 times a year”, or ask for one time", needs="times")
-        if {"how-often"} & {*draft.topics, *draft.weak_topics} and draft.figures and asked == "castings" and draft.places:
+        yearly = {"how-often"} & {*draft.topics, *draft.weak_topics} and not draft.topics and len(draft.weak_topics) == 1 and _YEARLY.search(draft.text)
+        if yearly and draft.figures and asked == "castings":
+            self.assume("one-time", "for one application")
+        elif {"how-often"} & {*draft.topics, *draft.weak_topics} and draft.figures and asked == "castings" and draft.places:
             raise Ask("season", "for one application, or for all of them in the season? Say the amount for one, and how many times",
                        needs="times")  # fmt: skip
         headings = {said for value, said in draft.figures if self._is_heading(value, said)} if draft.stray else set()

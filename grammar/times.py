@@ -43,7 +43,8 @@ def _repeated(phrases: list[Phrase], draft: Draft) -> None:
     )
     months = sum(1 for phrase in phrases if is_said(phrase, "month-name"))
     whole = any(is_said(phrase, "link", "altogether", "season-long") for phrase in phrases)
-    if every and draft.times is None and (months > 1 or whole):
+    spans = sum(1 for phrase in phrases if type(one := single(phrase)) is Measure and dimension(one) == "time")
+    if every and draft.times is None and (months > 1 or whole or spans > 1):
         draft.hints.add("repeated")
 
 

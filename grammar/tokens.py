@@ -151,7 +151,7 @@ class _Wanted(NamedTuple):
 
 
 _FARTHER = frozenset({"PRICED", "OF_FIGURE", "RATIO_END", "ONLY"})
-_BY_ID = frozenset({"OF", "IS", "EACH", "INTO", "WITH", "AT"})
+_BY_ID = frozenset({"ADJECTIVE", "OF", "IS", "EACH", "INTO", "WITH", "AT"})
 
 
 @lru_cache(maxsize=1024)

@@ -92,6 +92,12 @@ def _open_trays(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     found: list[Phrase] = []
     for at, phrase in enumerate(phrases):
         one = single(phrase)
+        if type(phrase) is Amount and len(phrase.dims) == 2 and is_said(_at(phrases, at + 1), "container", "tray"):
+            first, second = phrase.dims  # "4 x 1020 flats"
+            if type(first) is Number and type(second) is Number and second.low == second.high == 1020:
+                draft.named_size = "tray-1020"
+                found.append(Amount((first,), first.start, first.end))
+                continue
         beside = is_said(_at(phrases, at + 1), "container", "tray") or (at > 0 and is_said(phrases[at - 1], "container", "tray"))
         of = is_said(_at(phrases, at - 1), "link", "of") and is_said(_at(phrases, at - 2), "container", "tray")
         if type(one) is Number and one.low == one.high == 1020 and (beside or of):

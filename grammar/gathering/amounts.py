@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from ..phrases import Amount, CellTray, Measure, Number, NurseryClass, Phrase, Said, Share
+from ..phrases import Amount, CellTray, Measure, Number, NurseryClass, Phrase, Price, Said, Share
 from ..quantities import Span
 from ..said import dimension, is_said, single
 from .state import PLACE_KINDS
@@ -87,6 +87,8 @@ class Amounts(Volumes):
             return "length" if is_said(after, "ground") else "doubt"
         if type(following) is Said and following.kind in ("mix", "castings", "component", "seed-mix", "pack"):
             return "volume"
+        if any(type(p) is Price and type(p.per) is Measure and p.per.unit == "yard" for p in self.phrases):
+            return "volume"  # "$45 a yard, 3 yards"
         if is_said(self.peek(-1), "link", "on-hand") or any(is_said(p, "ask", "how-heavy") for p in self.phrases):
             return "volume"
         if _LOAD.match(self.draft.text, one.end):
@@ -282,7 +284,10 @@ class Amounts(Volumes):
             and self.place.kind in ("plant", "container", "hole", "ground")
             and (following is None or is_said(following, "stop") or is_said(following, "link"))
             and one.low >= 1
-            and ((following is None and self.place.kind == "plant") or is_said(before, self.place.kind) or is_said(before, "stop", "colon") or is_said(before, "link", "is", "on-hand", "about"))
+            and ((following is None and self.place.kind == "plant") or (
+                is_said(before, "stop", "comma") and self.place.printed.endswith("s") and one.low == int(one.low) >= 2 and one.low == one.high
+                and self.place.has_size and is_said(following, "stop", "comma")  # "40 cm pots, three, repotting figs"
+            ) or is_said(before, self.place.kind) or is_said(before, "stop", "colon") or is_said(before, "link", "is", "on-hand", "about"))
         ):
             self.count = one
             self._set_count(self.place)

@@ -5,12 +5,14 @@ from __future__ import annotations
 import re
 
 from ..draft import PlaceDraft
-from ..phrases import Amount, Measure, Phrase, Said
+from ..phrases import Amount, Measure, Phrase, Said, Share
 from ..quantities import Span
 from ..said import dimension, is_said, single
 from .packs import Packs
 from .state import LONG_GROUND, ROUND_CONTAINERS, TREES
 
+#: A length that nobody fills a bed with, in metres: it is a layer.
+_THIN = 0.0762 + 1e-9
 _PUT = re.compile(r"\b(?:put|putting|fill|filling|pour|pouring)\b", re.IGNORECASE)
 #: Head room: nothing is filled in there.
 _EMPTY = re.compile(r"\s*(?:(?:will|should|must|to|be|stays?|staying|left|kept|remains?|remaining|completely)\s+){0,3}(?:empty|free|unfilled|clear|bare)\b", re.IGNORECASE)
@@ -130,8 +132,10 @@ class Lengths(Packs):
                 return "diameter"
         if is_said(following, "link", "of") and is_said(self.peek(2), "ground", "row", "trench"):
             return "length"
-        if is_said(following, "link", "on") and self.draft.way == "incorporate":
+        if is_said(following, "link", "on") and self.draft.way == "incorporate" and any(type(p) is Share for p in self.phrases):
             return "depth"
+        if is_said(following, "link", "on") and self.draft.way == "incorporate":
+            return "thick" if self._span(one).base[1] <= _THIN else ""  # "rake in half an inch over 200 sq ft"
         if is_said(following, "link", "on") or (
             is_said(following, "stop", "comma") and is_said(self.peek(2), "link", "on")
         ):
@@ -143,6 +147,8 @@ class Lengths(Packs):
             return "outer"
         if is_said(before, "link", "with") and (self.draft.way == "top-dress"):
             return "thick"
+        if self.dated and is_said(following, "link", "now", "again") and self.place is not None and self.place.layer and self._span(one).base[1] <= _THIN:
+            return "thick"  # "3 mm now and 3 mm in autumn"
         return ""
 
     def _head_room(self, one: Measure, top: bool) -> bool:
@@ -198,6 +204,8 @@ class Lengths(Packs):
             role = "side"  # "a square pot 10 inches wide"
         if role == "width" and (self.last_form == "round" or (place is not None and place.form == "round")):
             role = "diameter"
+        if role == "width" and place is not None and place.kind == "plant" and place.noun in TREES and place.length is None and not place.size:
+            role = "diameter"  # how wide a tree's crown is
         if role == "width" and place is not None and place.kind == "hole" and place.length is None and not place.size:
             role = "diameter"  # a hole is dug round
         if role == "diameter" and place is not None and place.length is not None and place.width is None and place.form in ("", "rectangle") and (

@@ -216,6 +216,8 @@ class Packs(Sizes):
         elif any(is_said(p, "unknown") for p in self._clause()) and "budget" not in draft.hints and draft.question is None:
             draft.question = ("money", f"what is {self.text_of(phrase)} for? Say “budget {self.text_of(phrase)}” if it may be spent on castings")
         elif is_said(self.peek(-1), "link", "on-hand", "with") or draft.budget is None:
+            if not is_said(self.peek(-1), "link", "on-hand", "with"):
+                draft.hints.add("budget-guessed")
             draft.budget = money
         else:
             self._leave(phrase)

@@ -356,6 +356,8 @@ class Volumes(Lengths):
         if is_said(following, "castings") and is_said(self.peek(2), "pack"):
             self._pack_size(span, self.peek(2))  # type: ignore[arg-type]
             return
+        if self._weighed_then_held(span):
+            return
         if is_said(following, "link", "of") and is_said(self.peek(2), "plant"):
             draft.noted.append((self.text_of(one), "a weight of something else"))
             return
@@ -374,6 +376,23 @@ class Volumes(Lengths):
             return
         if not self._rate_corrected(span):
             self._unsure(span, self._cues(), one)
+
+    def _weighed_then_held(self, span: Span) -> bool:
+        """ "my bucket of castings weighs 22 lb and holds 4 gallons": one measure of the same castings after the other."""
+        at = self.at + 1
+        while is_said(self._at(at), "link", "and") or is_said(self._at(at), "stop", "comma"):
+            at += 1
+        held = single(self._at(at + 1)) if is_said(self._at(at), "link", "volume-word") else None
+        lead = self.peek(-2) if is_said(self.peek(-1), "about") else self.peek(-1)
+        if not is_said(lead, "ask", "how-heavy") or self.draft.weighed is not None or type(held) is not Measure or dimension(held) != "volume":
+            return False
+        self.draft.weighed = (span, self._span(held))
+        self.draft.asks, self.draft.asked = [a for a in self.draft.asks if a != "how-heavy"], ""
+        if self.place is not None and self.place.kind == "container" and self.place.is_empty and self.place.count is None:
+            self.draft.places.remove(self.place)
+            self.place = None
+        self.at = at + 2
+        return True
 
     def _rate(self, one: Measure) -> None:
         draft = self.draft

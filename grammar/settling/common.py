@@ -140,4 +140,4 @@ def heads(text: str, said: str, *, before_size: bool = False) -> bool:
     With `before_size` also where a size follows at once: "2 beds 4x8 ft …", which may be that many of that size.
     """
     apart = "" if before_size else r"(?!\s*(?:\d|of\b))"
-    return re.search(rf"\b{re.escape(said)}\s+(?:\w+\s+)?{_LISTED}\b{apart}", text.lower()) is not None
+    return re.search(rf"\b{re.escape(said.lower())}\s+(?:\w+\s+)?{_LISTED}\b{apart}", text.lower()) is not None

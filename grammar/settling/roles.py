@@ -49,6 +49,8 @@ class Roles(Context):
         of_the_mix = draft.asked == "soil" and (draft.recipe or draft.parts_share or any(p.share for p in draft.places)) and "on-hand" not in draft.hints
         if draft.asked in BACKWARDS and not of_the_mix:
             signs.add("backwards")  # how much compost goes into so much of a mix is asked of the mix
+        if draft.asked in ("", "castings") and draft.asked_unit and unit(draft.asked_unit).dimension == "area" and not any(p.has_size for p in draft.places):
+            signs.add("backwards")  # "sq ft coverage of 2 cu yd"
         if draft.asked == "by-unit":
             unit_kind = unit(draft.asked_unit).dimension if draft.asked_unit else ""
             if unit_kind in ("area", "length"):
@@ -80,7 +82,7 @@ class Roles(Context):
             signs.add("place of")
         if draft.enough or draft.asked == "left-over":
             signs.add("enough asked")
-        if draft.recipe or draft.parts_share or any(p.share for p in draft.places):
+        if draft.recipe or draft.parts_share or draft.per_volume or any(p.share for p in draft.places):
             signs.add("share or recipe")
         if draft.way == "tea" or draft.ratio_spans or "spray" in hints:
             signs.add("tea")
