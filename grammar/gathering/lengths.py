@@ -204,7 +204,7 @@ class Lengths(Packs):
             role = "side"  # "a square pot 10 inches wide"
         if role == "width" and (self.last_form == "round" or (place is not None and place.form == "round")):
             role = "diameter"
-        if role == "width" and place is not None and place.kind == "plant" and place.noun in TREES and place.length is None and not place.size:
+        if role == "width" and place is not None and place.kind == "plant" and place.noun in TREES - {"shrub"} and place.length is None and not place.size:
             role = "diameter"  # how wide a tree's crown is
         if role == "width" and place is not None and place.kind == "hole" and place.length is None and not place.size:
             role = "diameter"  # a hole is dug round
