@@ -161,6 +161,8 @@ def cautions(worked: list[Worked], query: Query, *, left_over: bool = False) -> 
             conditions.add("lawn")
         if place.shape.form == "ring":
             conditions.add("tree")
+        if place.noun == "cell" or place.shape.form == "cells":
+            conditions.add("cells")
         if place.kind == "container":
             conditions.add("container")
         if _indoors(one) or place.noun == "houseplant":

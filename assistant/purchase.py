@@ -37,7 +37,7 @@ from .shop import (
 from .shop.entries import Pack
 from .shop.money import plain
 from .steps import step
-from .units import Printer, printed
+from .units import Printer, printed, so_many
 from .work import Unworkable, Worked
 
 _LITRE = factor("litre")
@@ -232,7 +232,7 @@ def count_text(purchase: Purchase) -> str:
     """The figure of an answer that is asked how many packs."""
     if len(purchase.lines) == 1:
         line = purchase.lines[0]
-        return f"{number_text(line.number)} of {line.name}"
+        return so_many(number_text(line.number), line.name)
     if any(line.loose for line in purchase.lines):
         return lines_text(purchase)  # half a yard and two bags are no two and a half of anything
     total = sum((line.number for line in purchase.lines), Decimal(0))

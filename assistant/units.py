@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 
 from grammar.quantities import Span, factor, unit
+from grammar.words import plural
 
 #: The short printed name of a unit.
 SYMBOL = {
@@ -158,3 +159,8 @@ class Printer:
             name = "us_cup"
         size = factor(name)
         return printed(low / size, high / size, name)
+
+
+def so_many(number: str, name: str) -> str:
+    """ "4 of 20 L bag"; where a pack has no more of a name, "2 bags"."""
+    return f"{number} {name if number == '1' else plural(name)}" if name.isalpha() else f"{number} of {name}"

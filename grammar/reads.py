@@ -230,7 +230,7 @@ def place_text(place: Place, *, tea: bool = False) -> str:
     details = []
     for corner in place.minus:
         details.append(f"except {shape_text(corner)}")
-    if place.depth is not None:
+    if place.depth is not None and not (place.shape.form == "pot" and place.shape.dims.get("height") == place.depth):
         top = place.way == "incorporate" and "top-of" in place.hints
         details.append(f"the top {span(place.depth)}" if top else f"{span(place.depth)} deep")
     if place.layer:
@@ -350,7 +350,7 @@ def reads(query: Query) -> str:
         places[0] = f"castings for {places[0]}"
     parts += places
     for recipe in dict.fromkeys(place.recipe for place in query.places if place.recipe):
-        parts.append(", ".join(f"{figure(round(share * 100, 9))} % {_component(name)}" for name, share in recipe))
+        parts.append(_recipe(recipe))
     for soil in dict.fromkeys(place.soil for place in query.places if place.soil is not None):
         parts.append(f"{span(soil)} of soil")
     parts += _hints(query)
@@ -381,6 +381,8 @@ def reads(query: Query) -> str:
         one_priced = pack.count == 1 and query.asked == "cost" and pack.size is not None and pack.price is None
         text = _pack(pack.model_copy(update={"count": None}) if one_priced else pack)
         if pack.price is not None:
+            if pack.size is None and pack.count is None and pack.price_per is not None and pack.noun == "bag":
+                text = "castings"  # no bag was spoken of: they are sold by the kilogram
             text += f" at {pack.price} {pack.currency}"
             if pack.price_per is not None:
                 text += f" per {span(pack.price_per)}"
@@ -447,6 +449,21 @@ def _trade(query: Query) -> list[str]:
         parts.append("when wet" if query.filled == "wet" else "when full")
     parts += [said for told, said in _TOLD.items() if said and told in query.told]
     return parts
+
+
+#: Parts of a mix are told in whole numbers up to this.
+_MOST_PARTS = 64
+
+
+def _recipe(recipe: tuple[tuple[str, float], ...]) -> str:
+    """A recipe in per cent, or in parts where per cent would have no end: "1 part castings, 1 part compost, 1 part coir"."""
+    shares = [share for _, share in recipe]
+    if any(abs(share * 1000 - round(share * 1000)) > 1e-7 for share in shares):
+        for whole in range(2, _MOST_PARTS + 1):
+            parts = [round(share * whole) for share in shares]
+            if all(parts) and all(abs(share * whole - part) < 1e-9 for share, part in zip(shares, parts, strict=True)):
+                return ", ".join(f"{part} part{'s' if part > 1 else ''} {_component(name)}" for part, (name, _) in zip(parts, recipe, strict=True))
+    return ", ".join(f"{figure(round(share * 100, 9))} % {_component(name)}" for name, share in recipe)
 
 
 def _component(name: str) -> str:

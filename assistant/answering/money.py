@@ -10,7 +10,7 @@ from grammar.reads import reads
 from ..answer import Answer, Asked, Assumed, Cost, PackCount
 from ..relations import COST, COST_IN_ALL, PACKS_FOR_MONEY
 from ..steps import step
-from ..units import printed
+from ..units import printed, so_many
 from ..work import Unworkable, base
 from .density import volume_of, weight_of
 from .job import Job
@@ -62,7 +62,7 @@ def bags_for_money(job: Job) -> Answer:
             castings = (low * count, high * count)
             weight = weight_of(castings, job.density)
     cost = price * count
-    job.working.append(step(PACKS_FOR_MONEY, f"budget {money}, price of a pack {price}", f"{count} of {name}"))
+    job.working.append(step(PACKS_FOR_MONEY, f"budget {money}, price of a pack {price}", so_many(str(count), name)))
     return made(
         job, reads=reads(query), answer=Asked(of="packs", low=count, high=count, unit=name),
         castings=in_all(castings, weight) if castings and weight else None, packs=(PackCount(id="stated", name=name, count=count),),

@@ -12,7 +12,7 @@ from grammar.words import plural, spoken
 
 from ..answer import Amount, Answer, Asked, Assumed, Pair
 from ..relations import Value
-from ..units import printed
+from ..units import printed, so_many
 from .job import Job
 from .rows import show_weight
 
@@ -65,7 +65,7 @@ def _figures(job: Job, asked: Asked, castings: Amount | None) -> tuple[str, str]
     if asked.of == "cost":
         return f"{low:.2f} {asked.unit}", ""
     if asked.of == "packs":
-        return f"{low:g} of {asked.unit}", ""
+        return so_many(f"{low:g}", asked.unit), ""
     return f"{printed(low, high, 'fraction')} {_counted(job.query, asked.of, high)}", ""
 
 

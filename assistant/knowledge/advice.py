@@ -37,6 +37,7 @@ Condition = Literal[
     "tree",
     "houseplant",
     "container",  # a pot, tub, bag, box or basket
+    "cells",  # cells of a tray, or plugs: no room for a bare ring
     "nursery-class",  # a size such as #5
     "balcony",
     "roof",

@@ -275,6 +275,14 @@ class Amounts(Volumes):
         ):  # fmt: skip
             self.draft.question = ("thousands", f"“{self.text_of(one)} {said}”: one number, or so many of so much? Write it without the space")
             return
+        of_those = self._at(where + 1) if is_said(following, "link", "of") else None
+        held = single(of_those)
+        if one.low >= 1 and of_those is not None and (
+            type(held) is NurseryClass or (type(held) is Measure and held.per is None and dimension(held) == "volume" and is_said(self._at(where + 2), "container"))
+        ):  # fmt: skip
+            self.phrases.pop(where)  # "20 of the #5 nursery pots"
+            self.count = one
+            return
         if self._counts_what_follows(one, following, where):
             self.count = one
             return

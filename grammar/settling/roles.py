@@ -186,6 +186,9 @@ class Roles(Context):
             if place is not None and place.has_size:
                 raise Ask("role", f"is “{unsure.text}” the depth of the soil, or a layer of castings on top?", needs="role",
                            offers=(f"{unsure.text} deep", f"a layer of {unsure.text}"))  # fmt: skip
+            sides = [u for u in self.draft.unsure if u.span.dimension == "length" and u.span.base[0] > THIN]
+            if sides and place is not None and place.kind == "ground" and place.noun:
+                raise Ask("size", f"“{sides[0].text}” is one side of the {place.printed}; what is the other?", needs="size")
             raise Ask("size", f"“{unsure.text}” is one side; what is the other, and what kind of place is it?", needs="size")
         if place is not None and place.kind in ("plant", "hole"):
             raise Ask("each-or-all", f"is “{unsure.text}” for each of them, or for all together?", needs="each",

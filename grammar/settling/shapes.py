@@ -198,7 +198,7 @@ class Shapes(Wanted):
         if len(place.size) > 2:
             return place.size[2]
         if place.height is not None and place.form != "triangle":
-            if not place.layer:
+            if not place.layer and not (place.kind == "container" and place.diameter is not None):
                 self.assume("filled-to-rim", "filled to the rim")
             return place.height
         return None
