@@ -15,8 +15,6 @@ from grammar.naming import ORDINAL
 from grammar.parse import parse
 from grammar.phrases import Said
 from grammar.quantities import Span, unit
-from grammar.reads import many_of
-from grammar.reads import span as reads_span
 
 from .bare_numbers import ends_the_line
 from .choices import Doubt
@@ -32,31 +30,11 @@ _RATIO = re.compile(r"(\d+)\s*(?:to|:)\s*(\d+)")
 _OF_THEM = re.compile(r"\b(?:of (?:them|those|these)|like (?:that|those|it|this))\b|\bqty\b|^\W*x\s*\d", re.IGNORECASE)
 _DEEP = re.compile(r"\b(?:deep|depth)\b")
 _AS_MANY = re.compile(r"\bas many\b")
-_HALF_THAT = re.compile(r"\bhalf (?:that|this)\b(?!\s+(?:size|depth|long|wide|bed|lawn|bag|mix))|\bhalf as much\b|\bby half\b", re.IGNORECASE)
-_HALF_AS_MANY = re.compile(r"\bhalf (?:as|that|so) many\b|\bhalf the number\b", re.IGNORECASE)
-#: Yards of what was told in cubic yards.
-_YARDS = re.compile(r"\b(\d[\d.,/]*|one|two|three|four|five|six|eight|ten|half a|a) (yards?)\b(?! (?:long|wide|by|of row))", re.IGNORECASE)
-#: A number that takes the place of another: "no 10", which is not "without ten"
-_NO = re.compile(r"^\W*(no|nope|nah),? (\d[\d.,/]*\W*$)", re.IGNORECASE)
-#: "drop to 5" takes no place away
-_DROP_TO = re.compile(r"\bdrop (?:down )?to (?=\d)", re.IGNORECASE)
-_PART = re.compile(r"\b(\d/\d+)\W*$")
-#: What each gets, with the measure that was said before: "2 per plant"
-_PER_PLANT = re.compile(r"\b(\d+(?:\.\d+)?(?:/\d)?|one|two|three|half) (?:per|for each|for every|a) (?:plant|pot|hole|tree|bush|head|one)\b", re.IGNORECASE)
-#: The same amount for more or less ground: "per 20"
-_PER_ALONE = re.compile(r"^\W*(?:and |make it |make that )?per (\d[\d,.]*)\W*$", re.IGNORECASE)
 _ONE_OTHER = re.compile(
     r"\b(\d+(?:\.\d+)?) ?(inch(?:es)?|in|cm|ft|feet|foot|m)?(?: deep)? (?:for |in )?(?:the |)one,? (?:and|but) (\d+(?:\.\d+)?) ?(inch(?:es)?|in|cm|ft|feet|foot|m)?(?: deep)? (?:for |in )?the other\b"
     , re.IGNORECASE)
 _AND_SO_MANY = re.compile(r"^\W*(?:(?:oh|ok|so)\W+)*and (?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve) [a-z -]+[.!]*$", re.IGNORECASE)
 _MORE = re.compile(r"^\W*(?:(?:and|oh|ok|so)\W+)*(?:plus|add|also|another)\b|.*\b(?:more|extra|too|as well)\b", re.IGNORECASE)
-_IN_YARDS = re.compile(r"^(\W*(?:and |so |ok )?(?:(?:what|how much) (?:is|would|'s) (?:that|it|this)(?: be)? )?)in yards\b", re.IGNORECASE)
-#: "what would that be in 5 gal buckets"
-_IN_VESSELS = re.compile(r"^\W*(?:and |so |ok )?(?:what (?:would|will|is|does|'s)? ?(?:that|it|this)(?: be| come to| make)? )?in ((?:\d[\d.]*[ -]?(?:gal(?:lons?)?|l|lit(?:er|re)s?|quarts?) )?(?:buckets?|pails?))\b", re.IGNORECASE)
-#: How strong a tea is, in words: "1 to 5", "one in ten"
-_STRENGTH = re.compile(r"\b(1|one) (?:to|in) (\d+|three|four|five|six|seven|eight|nine|ten|twelve|fifteen|twenty)\b", re.IGNORECASE)
-#: "plus 50 delivery": in the money that the price was said in
-_DELIVERY = re.compile(r"\b(plus |and |\+ ?)(\d+(?:\.\d+)?) ((?:for )?(?:delivery|shipping|postage|drop[- ]off))\b", re.IGNORECASE)
 #: Before a bare number that goes with the measure before it: "1 m 05", "2 ft 14".
 _AFTER_UNIT = re.compile(r"(?:\d\s*(?:m|met(?:re|er)s?|ft|feet|foot|in|inch(?:es)?|cm|mm|yards?|yd)|\d['\"])\s*$", re.IGNORECASE)
 _WHOLE_OF_IT = re.compile(r"\b(?:the (?:whole|entire)|all of (?:it|the))\b", re.IGNORECASE)
@@ -848,35 +826,6 @@ def as_before(draft: Draft, place: PlaceDraft, value: float, past: Sequence[Draf
         setattr(place, name, one)
     draft.stray, draft.figures = [], []
     return True
-
-
-def in_full(line: str, old: Draft | None) -> str:
-    """ "10 lb per 100" after "5 lb per 100 sq ft": the unit that goes unsaid; "half that" as "halved"; other lines as they are."""
-    if old is not None:
-        line = _IN_YARDS.sub(r"\1in cubic yards", line)
-        line = _DROP_TO.sub("drop it to ", _NO.sub(r"sorry, \2", line))
-        if old.asked == "area" and old.have is not None and not old.places:
-            line = _PART.sub(r"\1 inch", line)  # how far it goes, by the layer: "1/8"
-    rated = next((place for place in reversed(old.places) if place.rate is not None and place.rate_per is None), None) if old is not None else None
-    if rated is not None and rated.rate is not None:
-        said = many_of(rated.rate.unit)
-        line = _PER_PLANT.sub(lambda found: f"{found[1]} {said} each", line)
-    if old is not None and old.places:
-        line = _IN_VESSELS.sub(r"how many \1 of castings", line)
-        line = _HALF_AS_MANY.sub("halved, as many", _HALF_THAT.sub("halved", line))
-    if old is not None and any(span is not None and span.unit == "cubic_yard" for span in [old.soil, old.have, *(p.volume for p in old.places)]):
-        line = _YARDS.sub(r"\1 cubic \2", line)
-    if old is not None and (old.way == "tea" or old.ratio is not None or old.ratio_spans is not None):
-        line = _STRENGTH.sub(lambda found: f"1:{bare_number(found[2]):g}", line)
-    if old is not None and old.price is not None:
-        line = _DELIVERY.sub(lambda found: f"{found[1]}{found[2]} {old.price[1] if old.price else ''} {found[3]}", line)
-    per = next((place.rate_per for place in reversed(old.places) if place.rate_per is not None), None) if old is not None else None
-    place_rate = next((place.rate for place in reversed(old.places) if place.rate_per is not None), None) if old is not None else None
-    if per is None or re.search(r"\bper\s+\d[\d,.]*\s*[?.!]*\s*$", line) is None:
-        return line
-    if (alone := _PER_ALONE.match(line)) is not None and place_rate is not None:
-        return f"{reads_span(place_rate)} per {alone[1]} {many_of(per.unit)}"
-    return f"{line.rstrip(' ?.!')} {per.unit.replace('_', ' ')}"
 
 
 def _as_ratio(draft: Draft) -> bool:

@@ -17,7 +17,7 @@ from grammar.reads import reads
 from grammar.settle import settle, with_roles
 from grammar.words import Word, plural, vocabulary
 
-from . import bare_numbers, changes, choices, corrected, engine, orders, units_meant
+from . import bare_numbers, changes, choices, corrected, engine, orders, turns, units_meant
 from .answer import Answer, Assumed
 from .followup import BACKWARDS as _BACKWARDS
 from .knowledge import facts
@@ -25,7 +25,7 @@ from .pointing import pointed, unresolved
 from .questions import refuse
 from .replies import BESIDE, as_asked, without_opening
 from .spoken_of import by_size, is_another_kind, is_bare, is_named, spoken_of, touched, which
-from .unsaid import sides_in_full
+from .unsaid import in_full, sides_in_full
 from .waiting import UNCLEAR, Waiting, completed, only_wants
 from .work import default_span
 
@@ -97,7 +97,7 @@ class Conversation:
             return self._on_line(ordered, line)
         if not full and (answer := self._set_right(line)) is not None:
             return answer
-        told = sides_in_full(changes.in_full(orders.removing(line), self.now.draft), self.now.draft)
+        told = sides_in_full(in_full(orders.removing(line), self.now.draft), self.now.draft)
         if self.now.draft is not None:
             told = pointed(told, self.now.draft.places)
         named, rest = self._named(told)
@@ -106,7 +106,7 @@ class Conversation:
             new.by_weight, new.asked, new.asks = False, "weight", [one for one in new.asks if one != "what-is"]  # "how much is that by weight"
         if new.asked == "cost" and new.asked_unit and not new.price and self.now.draft is not None:
             new.asked = ""  # "what's the total in cubic feet"
-        if new.asked_unit and not new.topics and _IN_UNITS.search(line):
+        if new.asked_unit and not new.topics and turns.IN_UNITS.search(line):
             new.asks = [one for one in new.asks if one != "what-is"]  # "what's that in gallons?"
         units_meant.carried(self.now.draft, new)
         if named is not None:
@@ -181,14 +181,14 @@ class Conversation:
             return self._doubt(fewer, new, line) if isinstance(fewer, choices.Doubt) else self._answer(fewer, line)
         if "role:clear-of-trunk" in new.hints and any(p.diameter for p in new.places) and any(p.diameter or p.outer for p in old.places):
             return self._ask(line, "How far from the trunk do the castings begin? Say it as “1 ft from the trunk”.")
-        if _SOME_ONES.search(line) and not any(p.has_size for p in new.places):
+        if turns.SOME_ONES.search(line) and not any(p.has_size for p in new.places):
             return self._ask(line, "What do those get, and what do the others get? Say it of each, as “8 hostas 2 cups each, 12 hostas 1 cup each”.")
         changed = changes.by_so_much(old, new, self._leaning())
         if changed is not None:
             return self._ask(line, changed) if isinstance(changed, str) else self._answer(changed, line)
-        if len(old.places) == 1 and (old.places[0].count or 1) > 1 and _OTHER_ONE.search(line) and any(p.has_size for p in new.places):
+        if len(old.places) == 1 and (old.places[0].count or 1) > 1 and turns.OTHER_ONE.search(line) and any(p.has_size for p in new.places):
             return self._ask(line, "How big is each of them? Say all the sizes in one line.")
-        if (unresolved(told, old.places) or (len(old.places) > 1 and _SIZED_ONE.search(told))) and (new.figures or new.unsure):
+        if (unresolved(told, old.places) or (len(old.places) > 1 and turns.SIZED_ONE.search(told))) and (new.figures or new.unsure):
             several = len(old.places) > 1
             return self._ask(line, which(old.places) if several else "Which of them is that, and what is it to be for the others? Say all of them in one line.")
         if self._is_fresh(new, replies):
@@ -255,7 +255,7 @@ class Conversation:
                 return self.now.answer.model_copy(update={"request": line})
         if new.asks and set(new.asks) <= {"why"} and bare_but_asks(new) and self.now.answer is not None:
             return self.now.answer.model_copy(update={"request": line})
-        if len(self.finished) > 1 and _EVERYTHING.search(line) and (new.asked or new.asked_unit or new.pack is not None):
+        if len(self.finished) > 1 and turns.EVERYTHING.search(line) and (new.asked or new.asked_unit or new.pack is not None):
             replies.append("both-of")
         if "both-of" in replies and (self.finished or bare) and not (new.places or new.unsure or new.stray or new.have or new.topics or new.way):
             return self._total(new, line)
@@ -267,43 +267,54 @@ class Conversation:
             elif self.now.answer is not None and self.now.answer.status == "answered":
                 return self.now.answer.model_copy(update={"request": line})
         settled = self.now.answer is not None and self.now.answer.status == "answered"
-        if self.now.draft is not None and self.now.answer is not None and self.now.answer.status == "answered" and _ABOUT_READING.match(line):
-            return self.now.answer.model_copy(update={"request": line, "set_aside": (line.strip()[:80],)})
-        if self.now.draft is not None and self.past and self.past[-1].draft is not None and _SAME_FOR_ALL.match(line):
-            every = range(len(self.now.draft.places))
-            alike = changes.same_change(self.past[-1].draft, self.now.draft, new, every)
-            if alike is not None:
-                return self._answer(alike, line)
-        if self.now.draft is not None and self.past and self.past[-1].draft is not None and _NO_THAT.match(line) and changes.only_names(new):
-            there = changes.meant(new, self.now.draft, ())
-            moved = changes.moved_over(self.past[-1].draft, self.now.draft, new, there) if isinstance(there, list) and there else None
-            if moved is not None:
-                return self._answer(moved, line)
-        if self.now.draft is not None and _PER_ONE.match(line) and len(self.now.draft.places) == 1 and (self.now.draft.places[0].count or 1) > 1 and (
-            self.now.draft.places[0].kind in ("ground", "container") and self.now.answer is not None and self.now.answer.status == "answered"
-        ):  # fmt: skip
-            one = self.now.draft.copy()
-            one.places[0].count, one.text, one.figures = 1.0, line, []
-            return self._aside(one, line)
-        answers = [turn.answer for turn in [*self.past, self.now] if turn.answer is not None and turn.answer.status == "answered"]
-        if (told := _FIRST_ANSWER.search(line)) is not None and answers:
-            first = (told[1] or told[2]).lower() == "first" or len(answers) < 2
-            return answers[0 if first else -2].model_copy(update={"request": line})
-        if self.now.draft is not None and self.now.draft.enough and self.now.answer is not None and _SHORT_OR_OVER.match(line):
-            return self.now.answer.model_copy(update={"request": line})
-        if self.now.draft is not None and _WRONG_ONE.search(line) and not new.figures:
-            before = self.past[-1].draft if self.past else None
-            moved = changes.moved_over(before, self.now.draft, new) if before is not None else None
-            return self._answer(moved, line) if moved is not None else self._ask(line, which(self.now.draft.places))
+        looked = self._looks_back(new, line)
+        if looked is not None:
+            return looked
         if bare and ("thanks" in replies or ("yes" in replies and settled and self.now.waiting is None)):
             return self._ask(line, "Good. What else?")
         content = _CONTENT.match(line) is not None and len(line.split()) <= _FEW_WORDS
-        if bare and self.now.draft is not None and (new.words == 0 or content or _YES_OR_NO.match(line)) and not self.now.awaiting and (
+        if bare and self.now.draft is not None and (new.words == 0 or content or turns.YES_OR_NO.match(line)) and not self.now.awaiting and (
             self.now.waiting is None
         ):  # fmt: skip
             return self._ask(line, "Good. What else?" if content else
                              "That changes nothing. Say what is to change, as “make it 15 %”, or what comes next.")  # fmt: skip
         return None
+
+    def _looks_back(self, new: Draft, line: str) -> Answer | None:
+        """A line about what was answered or changed last: how it was read, for which place it was meant, what one of them takes."""
+        now, before, answer = self.now.draft, self.past[-1].draft if self.past else None, self.now.answer
+        if now is None or answer is None:
+            return None
+        answered = answer.status == "answered"
+        if answered and turns.ABOUT_READING.match(line):
+            return answer.model_copy(update={"request": line, "set_aside": (line.strip()[:80],)})
+        if now.enough and turns.SHORT_OR_OVER.match(line):
+            return answer.model_copy(update={"request": line})
+        if answered and turns.PER_ONE.match(line) and len(now.places) == 1 and now.places[0].kind in ("ground", "container") and (now.places[0].count or 1) > 1:
+            one = now.copy()
+            one.places[0].count, one.text, one.figures = 1.0, line, []
+            return self._aside(one, line)
+        answers = [turn.answer for turn in [*self.past, self.now] if turn.answer is not None and turn.answer.status == "answered"]
+        if (told := turns.FIRST_ANSWER.search(line)) is not None and answers:
+            first = (told[1] or told[2]).lower() == "first" or len(answers) < 2
+            return answers[0 if first else -2].model_copy(update={"request": line})
+        changed = self._meant_elsewhere(before, now, new, line) if before is not None else None
+        if changed is not None:
+            return self._answer(changed, line)
+        if turns.WRONG_ONE.search(line) and not new.figures:
+            return self._ask(line, which(now.places))
+        return None
+
+    @staticmethod
+    def _meant_elsewhere(before: Draft, now: Draft, new: Draft, line: str) -> Draft | None:
+        """What was changed last, done to another place or to all of them: "wrong bed", "no, for the peppers", "same for both"."""
+        if turns.SAME_FOR_ALL.match(line):
+            return changes.same_change(before, now, new, range(len(now.places)))
+        if turns.NO_THAT.match(line) and changes.only_names(new):
+            there = changes.meant(new, now, ())
+            if there and not isinstance(there, str):
+                return changes.moved_over(before, now, new, there)
+        return changes.moved_over(before, now, new) if turns.WRONG_ONE.search(line) and not new.figures else None
 
     # ---- the order -----------------------------------------------------------------------------------
 
@@ -367,7 +378,7 @@ class Conversation:
                 few = changes.by_so_much(old, replace(new, by_so_much="fewer", hints=new.hints | {"by-so-much"}), changes.Leaning()) if new.stray else None
                 return self._answer(few, line) if isinstance(few, Draft) else self._nothing(new, line)
             gone = self._leaning().touched
-            if new.unread or new.stray or not (gone and _THAT.search(line)):
+            if new.unread or new.stray or not (gone and turns.THAT.search(line)):
                 return self._ask(line, which(old.places))
             return self._answer(changes.without(old, new, gone), line)
         lines = self._lines_with(new)
@@ -449,7 +460,7 @@ class Conversation:
         """Whether a line answers the question just asked."""
         if replies & {"drop-place", "only-these"}:
             return False
-        if replies & {"unknown", "yes"} or (self.now.awaiting == "by-volume" and _BY_VOLUME.search(new.text)) or BESIDE.match(new.text):
+        if replies & {"unknown", "yes"} or (self.now.awaiting == "by-volume" and turns.BY_VOLUME.search(new.text)) or BESIDE.match(new.text):
             return True
         if self._is_question_in_words(new) and not (new.way or new.unsure or new.stray or new.places):
             return False
@@ -578,7 +589,7 @@ class Conversation:
 
     def _reply(self, old: Draft, new: Draft, line: str, replies: set[str]) -> Answer:
         awaiting = self.now.awaiting
-        if awaiting == "by-volume" and _BY_VOLUME.search(line) and (agreed := self._agreed(old, new)) is not None:
+        if awaiting == "by-volume" and turns.BY_VOLUME.search(line) and (agreed := self._agreed(old, new)) is not None:
             return self._answer(agreed, line)
         if replies & {"unknown", "yes"} and not (new.unsure or new.stray or new.places or new.way):
             usual = _USUAL.get(awaiting)
@@ -808,37 +819,13 @@ class Conversation:
 _WHICH_GROUND = "Mixed in suits soil that is being filled in or dug; on top suits a place where things are growing. Which shall it be?"
 _WHICH_PLANTS = "Beside the stem suits plants that are growing; in the hole suits plants that are being set out. Which shall it be?"
 
-#: Words that mean every line of the order, and not the places of one.
-_EVERYTHING = re.compile(r"\b(?:everything|for the lot|the whole order|across all|grand total|for all(?: of (?:it|them|this|that))?)\b", re.I)
 #: Said by one who is content.
 _CONTENT = re.compile(r"^\W*(?:bye|goodbye|ok|okay|oki|great|good|fine|perfect|right|sure|nice|lovely|cool|super|brilliant|excellent|wonderful|thank|thx|cheers|ta|got it"
                       r"|all ?right|alright|thanks|see you|that will do|that'll do|done|sorted|that's all|that is all|very good|very well|wow|yes|yep|yeah)\b", re.I)  # fmt: skip
 _FEW_WORDS = 4
-_YES_OR_NO = re.compile(r"^\W*(?:yes|yep|yeah|no|nope|nah)\W*$", re.I)
 #: "the small one": one of several places by how big it is.
-#: What was spoken of last, without its name: "take that off again".
-_THAT = re.compile(r"\b(?:that|it|this|them|those|these)\b", re.I)
-_OTHER_ONE = re.compile(r"\b(?:the other|one of (?:them|those))\b", re.I)
-_SIZED_ONE = re.compile(r"\b(?:small|smaller|big|bigger|large|larger|long|longer|short|shorter|other)\s+(?:one|bed|row|pot|plot|lawn)\b", re.I)
-#: "is that dug in or new?": how it was read stands with the answer
-_ABOUT_READING = re.compile(r"^\W*(?:so |and )?(?:(?:is|are|was|were) (?:that|it|this|these|those|they)\b(?!.*\b(?:enough|too|ok|okay|safe)\b).*\bor\b|did you (?:mean|take|read|count|include|assume|use)\b)", re.I)
-#: "there are 8 big ones", among plants or pots that were told without it
-_SOME_ONES = re.compile(r"\b(?:\d+|two|three|four|five|six|seven|eight|nine|ten) (?:big|small|large|little|long|short|wide|old|young|new|tall|bigger|smaller|larger) ones\b", re.I)
-_SAME_FOR_ALL = re.compile(r"^\W*(?:and )?(?:the )?same (?:for|with|on|at) (?:both|all|all of them|them all|the others|each|every one)(?: of them)?\W*$", re.I)
 #: Units of volume that had more than one meaning
 _LIQUID = ("gallon", "quart", "pint")
-#: Asked of what there is: how much too little or too much it is stands with the answer
-_SHORT_OR_OVER = re.compile(r"^\W*(?:so |and )?(?:how (?:much|many|far) (?:am i |are we |is it |is that )?(?:short|over|left|missing|spare|extra|to spare)|how short|how much (?:will|would) (?:be|i have) left|what'?s (?:missing|left|short)|what is (?:missing|left))\b", re.I)
-#: "no, for the peppers": what was changed last is meant for another place
-_NO_THAT = re.compile(r"^\W*(?:no|nope|wait|sorry|oops)\b(?:\s*[,.!]\s*(?:i meant? |for |on |it'?s for )?|\s+(?:i meant? |for |on |it'?s for ))", re.I)
-#: "per tub?", "each?"
-_PER_ONE = re.compile(r"^\W*(?:and |so |ok )?(?:how much (?:is (?:that|it) )?)?(?:per|for each|for one|in each)(?: (?:single )?(?:one|bed|tub|pot|bucket|planter|box|container|plot|row|basket|barrel))\W*$", re.I)
-_FIRST_ANSWER = re.compile(r"\bwhat (?:was|were) (?:the|my|your|that) (first|last|previous|earlier) (?:answer|figure|one|number|amount)\b|\b(first|previous|last) answer again\b", re.I)
-_BY_VOLUME = re.compile(r"\bby (?:the )?volume\b", re.I)
-#: "wait, wrong bed"
-_WRONG_ONE = re.compile(r"\bwrong (?:one|bed|pot|pots|lawn|place|plot|row|tub|plants?)\b|\bnot that (?:one|bed|pot|lawn|row)\b", re.I)
-#: "what's that in gallons?"
-_IN_UNITS = re.compile(r"\b(?:that|it|this|those|these|they)\b.*\bin\s|^\W*(?:and |so )?in\s", re.I)
 #: Hints that change a request by themselves.
 _CHANGING = frozenset({"say-metric", "say-imperial", "established", "no-dig", "new-fill", "existing-soil", "mixed-in", "seedlings"})
 

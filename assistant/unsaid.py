@@ -1,21 +1,88 @@
-"""The unit that goes unsaid in a follow-up: "50 by 40 by 30" after a box of 60 by 40 by 30 cm.
+"""What goes unsaid in a line of a conversation, put into its words before it is read: a unit, a measure, the money.
 
-Only where the sides that were told before are all in one unit, and the line speaks of no other kind of place.
+"10 lb per 100" after "5 lb per 100 sq ft", "2 per plant" after "1 cup per plant", "plus 50 delivery" after a price in
+dollars. A line that leaves nothing unsaid stays as it is.
 """
 
 from __future__ import annotations
 
+import re
+
 from grammar.draft import Draft
 from grammar.parse import parse
 from grammar.phrases import Amount, Measure, Number, Said
-from grammar.reads import many_of
+from grammar.reads import many_of, span
 from grammar.said import dimension, is_said
 
+from .replies import bare_number
+
 _PLACES = ("ground", "container", "plant", "hole", "mix", "seed-mix")
+_HALF_THAT = re.compile(r"\bhalf (?:that|this)\b(?!\s+(?:size|depth|long|wide|bed|lawn|bag|mix))|\bhalf as much\b|\bby half\b", re.IGNORECASE)
+_HALF_AS_MANY = re.compile(r"\bhalf (?:as|that|so) many\b|\bhalf the number\b", re.IGNORECASE)
+#: Yards of what was told in cubic yards.
+_YARDS = re.compile(r"\b(\d[\d.,/]*|one|two|three|four|five|six|eight|ten|half a|a) (yards?)\b(?! (?:long|wide|by|of row))", re.IGNORECASE)
+#: A number that takes the place of another: "no 10", which is not "without ten"
+_NO = re.compile(r"^\W*(no|nope|nah),? (\d[\d.,/]*\W*$)", re.IGNORECASE)
+#: "drop to 5" takes no place away
+_DROP_TO = re.compile(r"\bdrop (?:down )?to (?=\d)", re.IGNORECASE)
+_PART = re.compile(r"\b(\d/\d+)\W*$")
+#: What each gets, with the measure that was said before: "2 per plant"
+_PER_PLANT = re.compile(r"\b(\d+(?:\.\d+)?(?:/\d)?|one|two|three|half) (?:per|for each|for every|a) (?:plant|pot|hole|tree|bush|head|one)\b", re.IGNORECASE)
+#: The same amount for more or less ground: "per 20"
+_PER_ALONE = re.compile(r"^\W*(?:and |make it |make that )?per (\d[\d,.]*)\W*$", re.IGNORECASE)
+_IN_YARDS = re.compile(r"^(\W*(?:and |so |ok )?(?:(?:what|how much) (?:is|would|'s) (?:that|it|this)(?: be)? )?)in yards\b", re.IGNORECASE)
+#: "what would that be in 5 gal buckets"
+_IN_VESSELS = re.compile(r"^\W*(?:and |so |ok )?(?:what (?:would|will|is|does|'s)? ?(?:that|it|this)(?: be| come to| make)? )?in ((?:\d[\d.]*[ -]?(?:gal(?:lons?)?|l|lit(?:er|re)s?|quarts?) )?(?:buckets?|pails?))\b", re.IGNORECASE)
+#: How strong a tea is, in words: "1 to 5", "one in ten"
+_STRENGTH = re.compile(r"\b(1|one) (?:to|in) (\d+|three|four|five|six|seven|eight|nine|ten|twelve|fifteen|twenty)\b", re.IGNORECASE)
+#: "plus 50 delivery": in the money that the price was said in
+_DELIVERY = re.compile(r"\b(plus |and |\+ ?)(\d+(?:\.\d+)?) ((?:for )?(?:delivery|shipping|postage|drop[- ]off))\b", re.IGNORECASE)
+_PER_SO_MUCH = re.compile(r"\bper\s+\d[\d,.]*\s*[?.!]*\s*$")
+
+
+def in_full(line: str, old: Draft | None) -> str:
+    """The line with what goes unsaid after `old`, the request as it stands; where nothing stands, the line itself."""
+    if old is None:
+        return line
+    line = _DROP_TO.sub("drop it to ", _NO.sub(r"sorry, \2", _IN_YARDS.sub(r"\1in cubic yards", line)))
+    if old.asked == "area" and old.have is not None and not old.places:
+        line = _PART.sub(r"\1 inch", line)  # how far it goes, by the layer: "1/8"
+    if old.places:
+        line = _HALF_AS_MANY.sub("halved, as many", _HALF_THAT.sub("halved", _IN_VESSELS.sub(r"how many \1 of castings", line)))
+    if any(one is not None and one.unit == "cubic_yard" for one in [old.soil, old.have, *(place.volume for place in old.places)]):
+        line = _YARDS.sub(r"\1 cubic \2", line)
+    if old.way == "tea" or old.ratio is not None or old.ratio_spans is not None:
+        line = _STRENGTH.sub(lambda found: f"1:{bare_number(found[2]):g}", line)
+    if old.price is not None:
+        currency = old.price[1]
+        line = _DELIVERY.sub(lambda found: f"{found[1]}{found[2]} {currency} {found[3]}", line)
+    return _per_ground(_per_plant(line, old), old)
+
+
+def _per_plant(line: str, old: Draft) -> str:
+    """ "2 per plant" in the measure that each was said to get."""
+    rate = next((place.rate for place in reversed(old.places) if place.rate is not None and place.rate_per is None), None)
+    if rate is None:
+        return line
+    measure = many_of(rate.unit)
+    return _PER_PLANT.sub(lambda found: f"{found[1]} {measure} each", line)
+
+
+def _per_ground(line: str, old: Draft) -> str:
+    """ "10 lb per 100", "per 20": in the unit of ground that was said."""
+    place = next((place for place in reversed(old.places) if place.rate_per is not None), None)
+    if place is None or place.rate_per is None or _PER_SO_MUCH.search(line) is None:
+        return line
+    if (alone := _PER_ALONE.match(line)) is not None and place.rate is not None:
+        return f"{span(place.rate)} per {alone[1]} {many_of(place.rate_per.unit)}"
+    return f"{line.rstrip(' ?.!')} {place.rate_per.unit.replace('_', ' ')}"
 
 
 def sides_in_full(line: str, old: Draft | None) -> str:
-    """The line with the unit of the sides before put after sides that have none; other lines as they are."""
+    """ "50 by 40 by 30" after a box of 60 by 40 by 30 cm: the line with the unit of the sides before put after sides that have none.
+
+    Only where the sides that were told before are all in one unit, and the line speaks of no other kind of place.
+    """
     if old is None:
         return line
     phrases = parse(line).phrases
@@ -28,7 +95,7 @@ def sides_in_full(line: str, old: Draft | None) -> str:
     ):  # fmt: skip
         return line
     told = [*place.size, *([place.depth] if place.depth is not None else [])][: len(bare[0].dims)]
-    units = {span.unit for span in told}
+    units = {side.unit for side in told}
     if len(told) < len(bare[0].dims) or len(units) != 1 or not (unit := units.pop()):
         return line
     return f"{line[: bare[0].end]} {many_of(unit)}{line[bare[0].end :]}"

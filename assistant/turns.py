@@ -1,0 +1,39 @@
+"""What a whole line of a conversation can be, told by its words: a question about the reading, "no, for the other", thanks.
+
+Only patterns stand here; what comes of such a line is `conversation.py`'s.
+"""
+
+from __future__ import annotations
+
+import re
+
+#: "is that dug in or new?": how it was read stands with the answer
+ABOUT_READING = re.compile(r"^\W*(?:so |and )?(?:(?:is|are|was|were) (?:that|it|this|these|those|they)\b(?!.*\b(?:enough|too|ok|okay|safe)\b).*\bor\b|did you (?:mean|take|read|count|include|assume|use)\b)", re.I)
+#: "there are 8 big ones", among plants or pots that were told without it
+SOME_ONES = re.compile(r"\b(?:\d+|two|three|four|five|six|seven|eight|nine|ten) (?:big|small|large|little|long|short|wide|old|young|new|tall|bigger|smaller|larger) ones\b", re.I)
+#: "same for both"
+SAME_FOR_ALL = re.compile(r"^\W*(?:and )?(?:the )?same (?:for|with|on|at) (?:both|all|all of them|them all|the others|each|every one)(?: of them)?\W*$", re.I)
+#: Asked of what there is: how much too little or too much it is stands with the answer
+SHORT_OR_OVER = re.compile(r"^\W*(?:so |and )?(?:how (?:much|many|far) (?:am i |are we |is it |is that )?(?:short|over|left|missing|spare|extra|to spare)|how short|how much (?:will|would) (?:be|i have) left|what'?s (?:missing|left|short)|what is (?:missing|left))\b", re.I)
+#: "no, for the peppers": what was changed last is meant for another place
+NO_THAT = re.compile(r"^\W*(?:no|nope|wait|sorry|oops)\b(?:\s*[,.!]\s*(?:i meant? |for |on |it'?s for )?|\s+(?:i meant? |for |on |it'?s for ))", re.I)
+#: "per tub?", "each?"
+PER_ONE = re.compile(r"^\W*(?:and |so |ok )?(?:how much (?:is (?:that|it) )?)?(?:per|for each|for one|in each)(?: (?:single )?(?:one|bed|tub|pot|bucket|planter|box|container|plot|row|basket|barrel))\W*$", re.I)
+#: "what was the first answer"
+FIRST_ANSWER = re.compile(r"\bwhat (?:was|were) (?:the|my|your|that) (first|last|previous|earlier) (?:answer|figure|one|number|amount)\b|\b(first|previous|last) answer again\b", re.I)
+#: how a share is meant
+BY_VOLUME = re.compile(r"\bby (?:the )?volume\b", re.I)
+#: "wait, wrong bed"
+WRONG_ONE = re.compile(r"\bwrong (?:one|bed|pot|pots|lawn|place|plot|row|tub|plants?)\b|\bnot that (?:one|bed|pot|lawn|row)\b", re.I)
+#: "what's that in gallons?"
+IN_UNITS = re.compile(r"\b(?:that|it|this|those|these|they)\b.*\bin\s|^\W*(?:and |so )?in\s", re.I)
+#: one of several, by "the other"
+OTHER_ONE = re.compile(r"\b(?:the other|one of (?:them|those))\b", re.I)
+#: "the small one": one of several places by how big it is
+SIZED_ONE = re.compile(r"\b(?:small|smaller|big|bigger|large|larger|long|longer|short|shorter|other)\s+(?:one|bed|row|pot|plot|lawn)\b", re.I)
+#: Words that mean every line of the order, and not the places of one.
+EVERYTHING = re.compile(r"\b(?:everything|for the lot|the whole order|across all|grand total|for all(?: of (?:it|them|this|that))?)\b", re.I)
+#: no more than that
+YES_OR_NO = re.compile(r"^\W*(?:yes|yep|yeah|no|nope|nah)\W*$", re.I)
+#: What was spoken of last, without its name: "take that off again".
+THAT = re.compile(r"\b(?:that|it|this|them|those|these)\b", re.I)
