@@ -530,6 +530,10 @@ def _bucketful(_one: Measure) -> bool:
     return False
 
 
+#: "a tenth of it to be castings"
+_OF_IT_BE = re.compile(r"of (?:it|that|this|the mix|the soil) (?:to be |should be |being |is )?(?:worm )?castings\b", re.IGNORECASE)
+
+
 def _fractions(phrases: list[Phrase], draft: Draft) -> set[int]:
     """ "one third castings", "half castings, half soil"."""
     terms: list[tuple[str, float]] = []
@@ -538,7 +542,12 @@ def _fractions(phrases: list[Phrase], draft: Draft) -> set[int]:
         one = single(phrase)
         if type(one) is Number and 0 < one.low < 1 and one.low == one.high and not one.role:
             after = phrases[at + 1] if at + 1 < len(phrases) else None
+            here = at + 1
+            if is_said(after, "link", "of") and _OF_IT_BE.match(draft.text, phrases[at + 1].start):
+                here = next((i for i in range(at + 2, len(phrases)) if not is_said(phrases[i], "link", "is")), at + 1)
+                after = phrases[here]
             if type(after) is Said and after.kind in ("castings", "component"):
+                used.update(range(at, here + 1))
                 name = "castings" if after.kind == "castings" else after.id
                 terms.append((name, one.low))
                 used.update((at, at + 1))

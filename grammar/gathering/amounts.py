@@ -173,6 +173,12 @@ class Amounts(Volumes):
         if self.excluding:
             self._exclude(phrase)
             return
+        if len(dims) == 4 and type(dims[3]) is Number and dims[3].low == int(dims[3].low) and dims[3].low > 1 and not dims[3].role and (
+            type(dims[2]) is Measure and self.count is None and is_said(self.peek(), "ground") and self.text_of(self.peek()).endswith("s")  # type: ignore[arg-type]
+        ):  # fmt: skip
+            self.count = dims[3]  # "4'x4'x12" x3 beds"
+            phrase = Amount(dims[:3], phrase.start, dims[2].end)
+            dims = phrase.dims
         if len(dims) > 3:
             self.draft.question = ("size", f"“{self.text_of(phrase)}” has more than three sides; which are length, width and depth?")
             return

@@ -255,9 +255,17 @@ class Asking(Nouns):
         if phrase.id == "thick" and is_said(self.peek(), "link", "from") and type(self.peek(2)) is Amount:
             self._trailing_ask("layer")  # "layer from 1 cu yd on 648 sq ft"
         if phrase.id == "thick" and (self.peek() is None or is_said(self.peek(), "stop")) and not (
-            type(self.peek(-1)) is Amount or (self.draft.places and self.draft.places[-1].layer)
+            type(self.peek(-1)) is Amount or (self.draft.places and self.draft.places[-1].layer) or self._length_next()
         ):  # fmt: skip
             self._trailing_ask("layer")
+
+    def _length_next(self) -> bool:
+        """Whether a comma and a length come next: "a thin layer, like a quarter inch, over …"."""
+        at = self.at + 1
+        while is_said(self._at(at), "stop", "comma") or is_said(self._at(at), "about"):
+            at += 1
+        one = single(self._at(at))
+        return type(one) is Measure and dimension(one) == "length" and not one.role
 
     def _component(self, phrase: Said) -> None:
         draft = self.draft

@@ -28,6 +28,7 @@ def notice(draft: Draft, phrases: list[Phrase], *, leaning: bool) -> None:
     if "how m" in draft.text.lower() and _EACH_ASKED.search(draft.text):
         draft.hints.add("each-asked")
     _depth_or_diameter(draft)
+    _two_shares(draft)
     _forms(draft, phrases)
     _half_round(draft)
     _side_or_layer(draft, phrases)
@@ -53,6 +54,16 @@ def _depth_or_diameter(draft: Draft) -> None:
             place.diameter, place.depth = place.depth, None
             place.form = place.form or ("" if place.kind == "container" else "round")
             draft.flags.append(("diameter", "“d” beside a height is the diameter"))
+
+
+def _two_shares(draft: Draft) -> None:
+    """ "half the castings for a bed … at 10 %": a fraction and a share that are not the same."""
+    told = draft.parts_share
+    if told is None or draft.question is not None:
+        return
+    other = next((place.share for place in draft.places if place.share is not None and abs(place.share.high - told.high) > 1e-6), None)
+    if other is not None:
+        draft.question = ("two-values", f"two different shares; which one holds, {told.high:g} % or {other.high:g} %?")
 
 
 def _forms(draft: Draft, phrases: list[Phrase]) -> None:

@@ -49,6 +49,8 @@ class Topics(Base):
         ):  # fmt: skip
             draft.topics = ["density"]  # "how much does a cubic foot of castings weigh"
             draft.unsure.clear()
+        if set(draft.topics) & {"too-much", "too-little"} and not draft.asked and draft.have is not None and draft.soil is not None:
+            draft.asked, draft.topics = "share", []  # "2 gallons of castings with 14 of soil, is that too much"
         in_words = bool(draft.topics) and not draft.figures and draft.weighed is None and bool(draft.asks) and not any(p.has_size for p in draft.places)
         if "bin-leachate" in draft.topics and "castings-named" not in draft.hints:
             in_words, draft.topics = True, ["bin-leachate"]  # what drains from a bin is never worked out as castings or tea
