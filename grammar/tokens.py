@@ -344,8 +344,13 @@ def tokenize(text: str) -> Tokens:
         else:
             tokens.append(Tok("UNKNOWN", None, said, piece.start, end, 0.0, tight))
         at, hyphen = after, False
-    tokens = _straight_sides(_bare_units(tokens))
-    mended += _four_for(tokens, words)
+    said_of = {piece.text for piece in pieces}  # most lines have none of what is looked for here
+    if not said_of.isdisjoint(_NOT_BARE):
+        tokens = _bare_units(tokens)
+    if not said_of.isdisjoint(_HESITATION):
+        tokens = _straight_sides(tokens)
+    if "4" in said_of:
+        mended += _four_for(tokens, words)
     if pending:
         _decide(tokens, pending)
     _join(tokens)
@@ -392,6 +397,9 @@ def _in_all(pieces: list[Piece], at: int) -> bool:
 _BEFORE_UNIT = frozenset(["full", "whole", "good", "heaping", "heaped", "level", "scant", "generous", "rounded", "single", "solid", "big", "small"])
 
 
+_NOT_BARE = _BEFORE_UNIT | {"(", ")"}
+
+
 def _bare_units(tokens: list[Tok]) -> list[Tok]:
     """The tokens without brackets, and without a describing word between a number and its unit: "a full inch"."""
     return [
@@ -430,7 +438,7 @@ def _mended(pieces: list[Piece], words: Vocabulary) -> tuple[list[Piece], list[M
     """The pieces with near misses of known words mended, and what was mended."""
     mended: list[Mended] = []
     for at, piece in enumerate(pieces):
-        if piece.kind == "word" and piece.text not in words.parts:
+        if piece.text not in words.parts and piece.kind == "word":
             before = pieces[at - 1].text if at else ""
             after = pieces[at + 1].text if at + 1 < len(pieces) else ""
             read = mend(piece.text, before, after)
