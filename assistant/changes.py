@@ -304,6 +304,25 @@ def same_change(before: Draft, now: Draft, new: Draft, there: Sequence[int]) -> 
     return cleared(draft, new)
 
 
+def says_of_plants(new: Draft) -> bool:
+    """Whether a line only says something of plants, with no figure in it: "the plants are quite tall"."""
+    return new.words > 1 and bool(new.places) and all(place.kind == "plant" and is_bare(place) for place in new.places) and not (
+        new.figures or new.asks or new.replies or new.asked or new.asked_unit or new.way or new.recipe
+    )  # fmt: skip
+
+
+def packs_told(new: Draft, told: Sequence[Draft]) -> Draft | None:
+    """ "which is cheaper" after packs of two sizes were told with their prices: those side by side. None where fewer were."""
+    if new.offers or new.pack is not None or new.pack_noun or new.price is not None or new.places:
+        return None
+    found = {(draft.pack, *draft.price): None for draft in told if draft.pack is not None and draft.price is not None}
+    if len(found) < 2:
+        return None
+    draft = new.copy()
+    draft.offers, draft.pack_noun = [(size, price, currency) for size, price, currency in found], "bag"
+    return draft
+
+
 def layer_alone(new: Draft) -> PlaceDraft | None:
     """The one layer that a line tells, without a place of its own; None where it tells anything else."""
     told = [place for place in new.places if place.layer and not place.noun and not place.has_size]

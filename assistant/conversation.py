@@ -161,6 +161,8 @@ class Conversation:
             new.asked, new.asks = "packs", ["how-many"]  # "bags?"
         if any(place.clear or place.outer for place in new.places):
             new.weak_topics = []  # "keep it 1 ft off the trunk" is no question about keeping castings
+        if new.asks == ["cheaper"] and (beside := changes.packs_told(new, self._answered())):
+            return self._aside(beside, line)
         if _only_asks(new):
             new.topics += new.weak_topics
             return self._aside(new, line)
@@ -200,6 +202,8 @@ class Conversation:
             return self._nothing(new, line)
         if isinstance(draft, str):
             return self._ask(line, draft)
+        if changes.says_of_plants(new) and self.now.answer is not None and isinstance(read := settle(draft.copy()), Query) and reads(read) == self.now.answer.reads:
+            return self._ask(line, "That changes nothing. Say what is to change, as “make it 15 %”, or what comes next.")
         another = "same-for" in replies and len(draft.places) == 1 and any(p.has_size for p in new.places)
         return self._answer(draft, line, awaiting=self.now.awaiting, another=another)
 
@@ -738,6 +742,10 @@ class Conversation:
             if bare and not any(spoken_of(place, draft.places) for draft in [old, *self.finished]):
                 return plural(place.noun.replace("-", " "))
         return None
+
+    def _answered(self) -> list[Draft]:
+        """The drafts that were answered so far, the last one last."""
+        return [turn.draft for turn in (*self.past, self.now) if turn.draft is not None and turn.answer is not None and turn.answer.status == "answered"]
 
     def _leaning(self) -> changes.Leaning:
         """What a line leans on besides the draft before it."""

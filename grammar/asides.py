@@ -334,9 +334,15 @@ def _money_and_shares(phrases: list[Phrase], drop: dict[int, str], draft: Draft)
         has_pack = any(is_said(p, "pack") or is_said(p, "castings") for p in part)
         other = any(is_any_goods(p) or is_said(p, "component") or is_said(p, "label-word", "npk") for p in part)
         spent = any(is_said(p, "link", "cost-me") for p in part) or any(is_said(p, "other-thing", "house-thing", "course") for p in part)
+        said = draft.text[part[0].start : part[-1].end]
+        spent = spent or (_PAID.search(said) is not None and not any(type(p) is Amount for p in part))
         for at in range(start, end):
             if type(phrases[at]) is Price and at not in drop and ((other and not has_pack) or (spent and not has_pack)):
                 drop[at] = "the price of something else"
+
+
+#: "bought in March for $28": what was paid for something that is not named.
+_PAID = re.compile(r"\b(?:bought|paid|purchased|was)\b.*\bfor\s+\S+$", re.IGNORECASE)
 
 
 def _castings_amount(phrase: Phrase) -> bool:

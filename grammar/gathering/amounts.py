@@ -26,6 +26,11 @@ _OF_IT = re.compile(r"\s*of (?:it|that|which|this|the total)\b", re.IGNORECASE)
 _WHAT_WOULD = re.compile(r"\b(?:what|how much|how many)(?: would|'d| will|'s| is| does| do| are)\b.*\bor\b", re.IGNORECASE)
 
 
+#: "1.200 litres" may be a little over one or twelve hundred; of what is weighed or measured by the ruler three decimals are usual.
+_POINT = re.compile(r"[1-9]\d{0,2}\.\d00(?!\d)")
+_NOT_WEIGHED = frozenset({"litre", "square_metre", "square_foot"})
+
+
 class Amounts(Volumes):
     """Amounts of every kind handed to those who know them: bare numbers, products, measures, shares."""
 
@@ -54,6 +59,10 @@ class Amounts(Volumes):
             self._rate(one)
             return
         kind = dimension(one)
+        points = _POINT.match(self.text_of(one))
+        if points is not None and one.unit in _NOT_WEIGHED and one.low == one.high and self.draft.question is None:
+            few, many = (f"{number:g}{self.text_of(one)[points.end() :]}" for number in (one.low, float(points[0].replace(".", ""))))
+            self.draft.question = ("thousands", f"“{points[0]}”: is that “{few}” or “{many}”?")
         if one.unit == "yard":
             kind = self._yard(one)
             one = one._replace(unit="cubic_yard" if kind == "volume" else "yard" if kind == "length" else one.unit,
@@ -181,6 +190,8 @@ class Amounts(Volumes):
             dims = phrase.dims
         if len(dims) > 3:
             self.draft.question = ("size", f"“{self.text_of(phrase)}” has more than three sides; which are length, width and depth?")
+            return
+        if self._cross_section(phrase):
             return
         place = self._place_for_size(phrase)
         self._fill_size(place, phrase)

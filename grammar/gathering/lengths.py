@@ -22,6 +22,10 @@ _AT_TOP = re.compile(r"\b(?:at|on|off|from) (?:the )?top\b", re.IGNORECASE)
 _IS_EMPTY = re.compile(r"\s*(?:is|are|'s)\s+(?:still |now |all |quite )?(?:empty|free|unfilled)\b", re.IGNORECASE)
 
 
+#: What a trench is long by, rather than wide or deep, in metres.
+_LONG = 1.5
+
+
 class Lengths(Packs):
     """Lengths: which is a depth, a layer, a side, a diameter; by their own word, then by their neighbours."""
 
@@ -95,6 +99,8 @@ class Lengths(Packs):
             self.draft.hints.add("existing-soil")
             self.draft.hints.add("top-of")
             return "depth"
+        if is_said(before, "link", "of") and is_said(before2, "ground", *LONG_GROUND) and self._span(one).base[0] > _LONG:
+            return "length"  # "a trench of twelve metres"
         if is_said(before, "link", "filled-to"):
             return "fill"
         if is_said(following, "castings") or (is_said(following, "link", "of") and is_said(self.peek(2), "castings")):

@@ -8,12 +8,15 @@ from ..draft import PlaceDraft
 from ..naming import told_before
 from ..phrases import Amount, CellTray, Measure, Number, NurseryClass, Said
 from ..quantities import Span
-from ..said import dimension, is_said, single
-from .state import State
+from ..said import dimension, is_said, is_sides, single
+from .state import LONG_GROUND, State
 
 _WORKED_ON = re.compile(r"\b(?:do|does|did|doing|cover|covering|treat|treating|dress|dressing)(?: only| just| about)?\s*$", re.IGNORECASE)
 _JUST = re.compile(r"\b(?:only|just|maybe|but)\s*$", re.IGNORECASE)
 _OF_IT = re.compile(r"\s+of\s+(?:it|them|that|this)\b(?!\s+all\b)", re.IGNORECASE)
+
+#: A trench is no wider and no deeper than this, in metres.
+_NARROW = 1.5
 
 
 class Sizes(State):
@@ -86,6 +89,21 @@ class Sizes(State):
         """Whether the first two of three dimensions would make a toy in the unit of the last."""
         most = 24 if name == "inch" else 12
         return all(type(d) is Number and d.low <= most for d in dims[:2])
+
+    def _cross_section(self, phrase: Amount) -> bool:
+        """ "a 12 m trench, 30 by 30 cm": how wide and how deep it is, where how long it is was said."""
+        place = self.place
+        if place is None or place.noun not in LONG_GROUND or place.length is None or place.width or place.depth or place.layer or self.count is not None:
+            return False
+        if len(phrase.dims) != 2 or not is_sides(phrase):
+            return False
+        shadow = PlaceDraft()
+        self._fill_size(shadow, phrase)
+        if len(shadow.size) != 2 or not all(side.unit and side.base[1] <= _NARROW for side in shadow.size):
+            return False
+        place.width, place.depth = shadow.size
+        self.draft.flags.append(("cross-section", f"“{self.text_of(phrase)}” is how wide and how deep it is"))
+        return True
 
     def _place_for_size(self, phrase: Amount) -> PlaceDraft:
         place = self.place
