@@ -36,6 +36,8 @@ class PlaceDraft:
     kind: str = ""  # ground, container, hole, plant, mix, seed-mix
     printed: str = ""
     crop: str = ""
+    #: what the crop was called, where its entry goes by another name: a "monstera" among houseplants
+    crop_said: str = ""
     #: plants that stand in it and get nothing of their own: how many, which, and whether in each of several places
     standing: list[tuple[float, str, bool]] = field(default_factory=list)
     #: how the place is tied to the one before: "", "and", "in", "with", "for"

@@ -55,6 +55,8 @@ class Place(Model):
     kind: str = ""
     printed: str = ""
     crop: str = ""
+    #: what the crop was called, where its entry goes by another name
+    crop_said: str = ""
     #: plants that stand in it and get nothing of their own: how many, which, and whether in each of several places
     standing: tuple[tuple[float, str, bool], ...] = ()
     name: str = ""

@@ -185,7 +185,7 @@ def _noun(place: Place) -> str:
     if place.crop and place.crop != place.noun and (
         place.kind == "container" or (place.kind in ("ground", "hole") and place.crop != "plant")
     ):  # fmt: skip
-        crop = spoken("plant", place.crop)
+        crop = place.crop_said or spoken("plant", place.crop)
         # pots of azaleas are no "azalea pots", which are pots of a shape of their own
         of_its_own = is_spelling("container", f"pot-{place.crop}", f"{crop} {word}")
         if word.split()[0] == crop:
@@ -297,13 +297,18 @@ def _pack(pack: Pack) -> str:
 
 def _hints(query: Query) -> list[str]:
     hints = frozenset().union(*(place.hints for place in query.places))
-    return [] if not hints else [said for hint, said in _HINTS if said and hint in hints]
+    named = any(place.kind == "container" and place.crop == "houseplant" and not place.crop_said for place in query.places)
+    return [] if not hints else [said for hint, said in _HINTS if said and hint in hints and not (named and hint == "houseplant")]
 
 
 def reads(query: Query) -> str:
     """The whole query in words."""
     if query.asked == "explanation":
-        about = f"a question about {query.topic or query.asked_noun}".replace("-", " ")
+        topic = query.topic or query.asked_noun
+        try:
+            about = f"a question about {spoken('topic', topic)}"
+        except KeyError:
+            about = f"a question about {topic.replace('-', ' ')}"
         told = ["for seedlings"] if query.analysis and "seedlings" in query.told else []
         return ", ".join([about, *_analysis(query), *told])
     parts: list[str] = []

@@ -17,7 +17,7 @@ from .field_rates import find_field_rate
 from .filled import find_filled
 from .loads import find_loads
 from .offers import find_offers
-from .phrases import Amount, Measure, Number, Phrase, Said, Share
+from .phrases import Amount, Measure, Phrase, Said, Share
 from .said import Waits, dimension, is_said, single
 from .side_by_side import find_side_by_side
 from .strips import find_strip
@@ -188,23 +188,9 @@ def _houseplants(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     for at, phrase in enumerate(phrases):
         before = single(phrases[at - 1]) if at else None
         later = list(phrases[at + 1 : at + 4])
-        if is_said(phrase, "plant", "houseplant") and _in_a_pot(later) and type(before) is not Number and not any(
-            type(p) is Amount for p in phrases[:at]
-        ):  # fmt: skip
-            draft.hints.add("houseplant")
-            return [*phrases[:at], *phrases[at + 2 :]]  # "a monstera into a 12 inch pot": the pot is what is filled or dressed
-        if (
-            is_said(phrase, "plant", "houseplant")
-            and len(later) > 2
-            and is_said(later[0], "link", "into")
-            and is_said(later[2], "container")
-            and type(size := single(later[1])) is Measure
-            and dimension(size) == "length"
-            and at
-            and type(single(phrases[at - 1])) is Number
-        ):
-            draft.hints.add("houseplant")
-            return [*phrases[:at], *phrases[at + 2 :]]  # "4 houseplants in 8 inch pots": four such pots
+        if is_said(phrase, "plant", "houseplant") and _in_a_pot(later):
+            draft.hints.add("houseplant")  # "a monstera into a 12 inch pot", "4 houseplants in 8 inch pots"
+            return phrases
         if (
             is_said(phrase, "plant", "houseplant")
             and type(before) is Measure

@@ -184,15 +184,21 @@ def put_together() -> Vocabulary:
     plurals: list[tuple[str, Word, str]] = []
     words: dict[tuple[str, str], Word] = {}
     terms: list[tuple[str, str, list[str]]] = []
+    abouts: dict[str, str] = {}
     for source, kind, name, says, with_plurals in _entries():
         if kind == "term":
             terms.append((source, name, says))
             continue
-        word = words.setdefault((kind, name), make_word(kind, name, says[0]))
+        if kind == "asked-about":
+            abouts[name] = says[0]
+            continue
+        about = abouts.get(name, name.replace("-", " "))
+        word = words.setdefault((kind, name), make_word(kind, name, about if kind == "topic" else says[0]))
         where = f"{source}, {kind}.{name}"
         if kind == "topic":
             # how a reading names a question in words, so that the reading can itself be read
-            _claim(known, f"question about {name.replace('-', ' ')}", word, where)
+            for said in (about, name.replace("-", " ")):
+                _claim(known, f"question about {said}", word, where)
         for one in says:
             _claim(known, one, word, where)
             if with_plurals and len(one) > 2 and one[-1].isalpha():
@@ -210,8 +216,9 @@ def put_together() -> Vocabulary:
             _claim(known, spelt, choice, f"doubtful.toml, {several.says[0]!r}")
     for source, name, says in terms:
         # a question in words that the reader takes as it takes a topic
-        word = words.get(("topic", name)) or make_word("topic", name, says[0])
-        for spelt in (*(form.format(one) for one in says for form in _MEANING), f"question about {name.replace('-', ' ')}"):
+        about = abouts.get(name, name.replace("-", " "))
+        word = words.get(("topic", name)) or make_word("topic", name, about)
+        for spelt in (*(form.format(one) for one in says for form in _MEANING), *(f"question about {said}" for said in (about, name.replace("-", " ")))):
             _claim(known, spelt, word, f"{source}, term.{name}", made=True)
     written = dict(known)
     for spelt, word, where in plurals:
@@ -320,6 +327,17 @@ def is_spelling(kind: str, name: str, text: str) -> bool:
         return False
     meaning = known.single.get(key[0]) if len(key) == 1 else dict(known.longer.get(key[0], ())).get(key)
     return isinstance(meaning, Word) and (meaning.kind, meaning.id) == (kind, name)
+
+
+def called(name: str, text: str) -> str:
+    """What one plant was called, where its entry goes by another name: "monstera" of "monsteras"; empty for the entry's own name."""
+    one = text.lower()
+    for ending, whole in (("ies", "y"), ("es", ""), ("s", "")):
+        shorter = one[: -len(ending)] + whole
+        if one.endswith(ending) and is_spelling("plant", name, shorter):
+            one = shorter
+            break
+    return one if one != spoken("plant", name) and is_spelling("plant", name, one) else ""
 
 
 def known(kind: str) -> frozenset[Word]:

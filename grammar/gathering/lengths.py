@@ -252,6 +252,9 @@ class Lengths(Packs):
                     draft.question = ("two-values", f"two different sizes of one round place; is it {self.text_of(one)}?")
                     return
                 place = self._new_place()
+            elif place.kind == "plant" and role == "diameter" and self.tie == "in" and is_said(self.peek(), "container"):
+                place = self._new_place()  # "a monstera in a 10 inch pot"
+                place.hints.add("around")
             elif place.kind in ("plant", "hole") and (place.rate or place.count) and not place.length and not place.width:
                 around_tree = place.kind == "plant" and role in ("diameter", "radius", "around") and place.noun in TREES
                 if not around_tree and not self._size_of_hole(place):

@@ -6,6 +6,7 @@ from ..draft import PlaceDraft
 from ..naming import described, letter_after, within
 from ..phrases import Amount, Number, NurseryClass, Phrase, Said
 from ..said import is_said, single
+from ..words import called
 from .amounts import Amounts
 from .state import PLACE_KINDS
 
@@ -41,7 +42,7 @@ class Nouns(Amounts):
                 self.phrases[where] = Said("plant", noun if noun != "plant" else following.id, phrase.text, phrase.start,
                                            following.end)  # fmt: skip
             else:
-                self.pending_noun_hints.add("crop:" + noun)
+                self.pending_noun_hints |= {"crop:" + noun, "crop-said:" + called(noun, phrase.text)}
             self.at += 1
             return
         # "an oval planter bed", "a stock tank planter": a box of ground named twice is one place, of the second kind
@@ -58,6 +59,8 @@ class Nouns(Amounts):
         for hint in list(self.pending_noun_hints):
             if hint.startswith("crop:"):
                 place.crop = hint[5:]
+            elif hint.startswith("crop-said:"):
+                place.crop_said = hint[10:]
             else:
                 place.hints.add(hint)
         self.pending_noun_hints.clear()

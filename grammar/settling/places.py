@@ -85,7 +85,7 @@ class Places(Shapes):
             if place.rate is not None and "article" in place.hints:
                 count = 1.0
         return _made(
-            noun=place.noun, kind=place.kind, printed=place.printed, crop=place.crop, standing=tuple(place.standing), name=place.name,
+            noun=place.noun, kind=place.kind, printed=place.printed, crop=place.crop, crop_said=place.crop_said, standing=tuple(place.standing), name=place.name,
             called=self._called(place), shape=shape, count=count,
             count_high=place.count_high, altogether=altogether,
             portion=None if place.kind in ("plant", "hole") and not place.has_size else place.portion,

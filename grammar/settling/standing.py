@@ -6,7 +6,7 @@ import re
 
 from ..draft import PlaceDraft, Unsure
 from ..gathering.state import IN_IT
-from ..words import plural
+from ..words import called, plural
 from .common import Ask, size_text
 from .measures import Measures
 
@@ -140,8 +140,8 @@ class Standing(Measures):
 
     def _stand(self, plants: PlaceDraft, host: PlaceDraft, *, first: bool = False) -> None:
         """Makes plants part of the place they stand in; `first` where they were told before it."""
-        if plants.crop != "plant":
-            host.crop = host.crop or plants.crop
+        if plants.crop != "plant" and not host.crop:
+            host.crop, host.crop_said = plants.crop, called(plants.crop, plants.printed)
         if plants.way and not host.way:
             host.way = plants.way
         if not (host.layer or host.share):  # what is told after the plants is the place's: "a bed with 6 tomatoes, half an inch on top"
