@@ -67,9 +67,8 @@ def test_every_query_and_answer_is_sound() -> None:
 
 
 def test_an_unsound_one_would_be_found() -> None:
-    made = unchecked(Answer)(request="", status="answered", reads="", answer=unchecked(Asked)(of="castings", low=3))
-    assert _unlike(made) == ["Asked(of='castings', low=3, high=None, unit=None, topic=None) would be "
-                             "Asked(of='castings', low=3.0, high=None, unit=None, topic=None)"]  # fmt: skip
+    made = unchecked(Answer)(request="", status="answered", reads="", answer=unchecked(Asked)(of="castings", low=3, high=3.0, unit="L"))
+    assert _unlike(made) == ["Asked(of='castings', low=3, high=3.0, unit='L') would be Asked(of='castings', low=3.0, high=3.0, unit='L')"]
     with pytest.raises(ValidationError):
         _unlike(unchecked(Shape)(form="heap"))  # type: ignore[arg-type]
 
