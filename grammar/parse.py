@@ -16,7 +16,8 @@ from lark.lexer import Lexer, LexerThread, TerminalDef
 
 from .phrases import Builder, Phrase, Said, said
 from .tables import Plain, Table, package_file
-from .tokens import Mended, Tok, tokenize
+from .tok import Tok
+from .tokens import Mended, tokenize
 
 
 class TypedTokens(Lexer):

@@ -7,8 +7,9 @@ from __future__ import annotations
 
 from typing import Any, NamedTuple
 
+from .joined import PAIRS
 from .scan import LARGEST
-from .tokens import PAIRS, Tok
+from .tok import Tok
 
 
 class Number(NamedTuple):
