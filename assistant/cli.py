@@ -53,6 +53,10 @@ def main(arguments: list[str] | None = None) -> int:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         sys.stderr.write(f"castings: cannot write the answer: {problem.strerror or problem}\n")
         return FAILED
+    except Exception as problem:
+        # no traceback is of use to whoever asks; what it was is said for whoever mends it
+        sys.stderr.write(f"castings: a fault of the program, please report it: {problem!r}\n")
+        return FAILED
     return status
 
 
@@ -116,6 +120,8 @@ def _one(arguments: list[str]) -> int:
                 shop = opened(next(left, "") if argument == "--shop" else argument.partition("=")[2])
             except NoCatalogue as problem:
                 return _complain(str(problem))
+        elif argument == "--" and not words:
+            words += left  # what comes now is the request, whatever it begins with
         elif argument.startswith("--") and not words:
             return _complain(f"there is no option {argument}; see castings --help")
         else:

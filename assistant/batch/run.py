@@ -127,7 +127,8 @@ def _dialogue(arrived: Iterable[list[tuple[int, str]]], form: Form, shop: Catalo
             if not line.strip():
                 talk = Conversation(shop=shop)
             elif is_request(line):
-                yield _done(form, [(Item(number, line), talk.say(line))])
+                item = Item(number, line)
+                yield _done(form, [(item, _safely(item, talk.say))])
 
 
 def load() -> None:

@@ -56,6 +56,23 @@ def test_working_comes_only_on_demand() -> None:
     assert "(geometry)" in shown
 
 
+def test_a_fault_of_the_program_is_a_sentence_and_no_traceback(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def broken(*_: object) -> Answer:
+        raise ZeroDivisionError("on purpose")
+
+    monkeypatch.setattr("assistant.ask.ask", broken)
+    assert main(["side dress 14 peppers"]) == 1
+    told = capsys.readouterr()
+    assert told.out == "" and told.err == "castings: a fault of the program, please report it: ZeroDivisionError('on purpose')\n"
+
+
+def test_two_strokes_end_the_options(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["--", "--side dress 14 peppers"]) == 0
+    assert capsys.readouterr().out.startswith("14 to 28 cups of castings")
+
+
 def test_a_single_answer_shows_its_working_at_once(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["half an inch on top of a 4 by 12 ft bed"]) == 0
     shown = capsys.readouterr().out
