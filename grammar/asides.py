@@ -44,6 +44,8 @@ def set_asides(phrases: list[Phrase], draft: Draft, kinds: set[Mark], leaning: b
         _money_and_shares(phrases, drop, draft)
     if stands(_OTHERS, kinds):
         _other_clauses(phrases, drop, draft, leaning)
+    if ("other-thing", "person") in kinds and "pack" in kinds:
+        _their_bags(phrases, drop, draft)
     if "by-so-much" in kinds and "a year" in drop.values():
         _other_years(phrases, drop)
     if not drop:
@@ -409,6 +411,26 @@ def _other_years(phrases: list[Phrase], drop: dict[int, str]) -> None:
 
 #: "5% is enough for seeds, my nan said": what is to be done, and no question.
 _ADVISED = re.compile(r"\s*(?:is|are|'s|would be|will be)\s+(?:enough|plenty|sufficient|best|about right|ideal)\b(?![^?]*\?)", re.IGNORECASE)
+
+
+#: What somebody else did with bags.
+_THEY_USED = re.compile(r"\b(?:used|uses|needed|took|put|went through|got through)\b", re.IGNORECASE)
+
+
+def _their_bags(phrases: list[Phrase], drop: dict[int, str], draft: Draft) -> None:
+    """ "my neighbour used 6 bags. Mine is 4 by 1 m …": theirs, where a place of ours is told in full."""
+    if any(is_said(p, "ask", "how-deep", "how-far", "enough", "how-many", "cover", "what-share") for p in phrases):
+        return
+    for start, end in clauses(phrases, commas=False):
+        said = draft.text[phrases[start].start : phrases[end - 1].end]
+        if not any(is_said(p, "other-thing", "person") for p in phrases[start:end]) or not _THEY_USED.search(said):
+            continue
+        outside = [p for i, p in enumerate(phrases) if not start <= i < end]
+        if not any(map(_is_ground_size, outside)) or not any(type(p) is Share or type(single(p)) is Measure for p in outside):
+            continue
+        for at in range(start, end - 1):
+            if type(single(phrases[at])) is Number and at not in drop and is_said(phrases[at + 1], "pack"):
+                drop[at], drop[at + 1] = "somebody else's amount", ""
 
 
 def _rival(phrases: list[Phrase], at: int, others: list[int]) -> bool:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from .draft import Draft
 from .phrases import Amount, Measure, Part, Phrase, Price, Ratio, Said, Share
 from .quantities import factor
@@ -9,6 +11,12 @@ from .said import dimension, is_said
 
 #: A length up to which a measure may be a layer of castings, in metres.
 _THIN = 0.0762 + 1e-9
+#: Whether something bears what stands on it: the weight is what is asked.
+_BORNE = re.compile(
+    r"\b(?:can|could|will|would|does|should) (?:my |our |the |a |this |that )?(?:\w+ )?(?:balcony|roof|deck|terrace|floor|fire escape)\b[^.?!]{0,30}?"
+    r"\b(?:take|hold|bear|carry|support|cope with|stand|handle)\b",
+    re.IGNORECASE,
+)
 
 
 def find_filled(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
@@ -28,7 +36,10 @@ def find_filled(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
             draft.filled = draft.filled or "filled"
             used.add(at)
     dry = [at for at, phrase in enumerate(phrases) if is_said(phrase, "hint", "dry-weight")]
-    if not any(is_said(p, "ask", "how-heavy") for p in phrases) and not (dry and draft.filled):
+    borne = bool(_BORNE.search(draft.text)) and any(type(p) is Amount for p in phrases)
+    if borne:
+        draft.filled = draft.filled or "filled"
+    if not borne and not any(is_said(p, "ask", "how-heavy") for p in phrases) and not (dry and draft.filled):
         draft.filled = ""
         return phrases
     if not draft.filled:

@@ -94,7 +94,7 @@ _PASSED_OVER = frozenset({"-", "."})
 def tokenize(text: str) -> Tokens:
     """The typed tokens of a line. Never raises; takes time in proportion to the line's length."""
     words = vocabulary()
-    pieces, mended = _mended(scan(text), words)
+    pieces, mended = _mended(_contracted(scan(text), words), words)
     tokens: list[Tok] = []
     pending: dict[int, Choice] = {}
     at = 0
@@ -237,6 +237,28 @@ def _four_for(tokens: list[Tok], words: Vocabulary) -> list[Mended]:
             token.type, token.word, token.value = word.terminal, word, 0.0
             found.append(Mended(token.text, "for"))
     return found
+
+
+#: Kinds of word that an "'s" may stand after.
+_OWNERS = frozenset({"ground", "container", "plant", "pack", "article", "hole"})
+
+
+def _contracted(pieces: list[Piece], words: Vocabulary) -> list[Piece]:
+    """The pieces with "lawn's" before a figure as "lawn is": "the lawn's 45 ft by 20 ft"."""
+    if not any(piece.text.endswith("'s") for piece in pieces):
+        return pieces
+    made: list[Piece] = []
+    for piece, after in zip(pieces, [*pieces[1:], None], strict=True):
+        meaning = words.single.get(piece.text[:-2]) if piece.kind == "word" and piece.text.endswith("'s") else None
+        number = words.single.get(after.text) if after is not None else None
+        told = after is not None and (after.kind in ("figure", "fraction") or (isinstance(number, Word) and number.terminal in NUMERALS))
+        known = piece.text in words.parts and isinstance(meaning, Word) and meaning.kind == "article"  # "that's"
+        if told and not known and isinstance(meaning, Word) and meaning.kind in _OWNERS:
+            made.append(piece._replace(text=piece.text[:-2], end=piece.end - 2))
+            made.append(piece._replace(text="is", start=piece.end - 2, tight=True))
+        else:
+            made.append(piece)
+    return made
 
 
 def _mended(pieces: list[Piece], words: Vocabulary) -> tuple[list[Piece], list[Mended]]:

@@ -40,7 +40,7 @@ _READERS = (
         ),
     ),
     (find_field_rate, frozenset({("per", "per")})),
-    (find_filled, frozenset({("ask", "how-heavy"), ("hint", "dry-weight")})),
+    (find_filled, frozenset({("ask", "how-heavy"), ("hint", "dry-weight"), ("hint", "balcony"), ("hint", "roof"), ("topic", "loads")})),
 )
 
 

@@ -18,6 +18,9 @@ _OF_IT = re.compile(r"\s+of\s+(?:it|them|that|this)\b(?!\s+all\b)", re.IGNORECAS
 #: A trench is no wider and no deeper than this, in metres.
 _NARROW = 1.5
 
+#: From so many metres on "30 metres square" is as likely meant as 30 square metres: few gardens are so large.
+_LARGE_SQUARE = 12.0
+
 
 class Sizes(State):
     """Sizes of places: sides, squares, portions, what is left out, classes and cells."""
@@ -240,6 +243,9 @@ class Sizes(State):
 
     def _square(self, one: Measure, form: str) -> None:
         """ "a 5 foot square bed", "a 2 foot cube". """
+        if form == "square" and one.unit == "metre" and one.low >= _LARGE_SQUARE:
+            said = self.text_of(one)
+            self.draft.question = ("square", f"“{said} square”: {one.low:g} metres by {one.low:g} metres, or {one.low:g} square metres?")
         place = self._open_for_size()
         span = self._span(one)
         place.size = (span, span)
