@@ -166,7 +166,7 @@ def all_again(old: Draft | None, new: Draft, past: Sequence[Draft]) -> Draft | s
 
     None where nothing was left out before or the line says something else; a question where it counts otherwise.
     """
-    if old is None or not old.places or not _ALL_OF_THEM.search(new.text) or new.unsure or new.have or new.asked or new.way or new.topics or (
+    if old is None or not old.places or not _ALL_OF_THEM.search(new.text) or new.unsure or new.have or new.asked or new.asked_unit or new.way or new.topics or (
         new.price or new.pack or any(not is_bare(replace(place, count=None, portion=None)) for place in new.places)
     ):  # fmt: skip
         return None

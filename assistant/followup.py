@@ -183,7 +183,7 @@ def merge(old: Draft, new: Draft, *, adding: bool, touched: Collection[int] = ()
                 merged.density = None
     if asked_enough(old) and old.places and old.packs_count and old.pack is None and new.packs_count is None:
         _another_number(merged, new)
-    elif not (merged.places or new.places) and merged.pack is not None and merged.price is not None and (merged.packs_count or merged.have):
+    elif not (merged.places or new.places) and merged.pack is not None and merged.price is not None:
         _other_packs(merged, new)
     if new.pack_noun:
         merged.pack_noun = new.pack_noun
@@ -270,7 +270,7 @@ def _other_packs(merged: Draft, new: Draft) -> None:
     before = merged.packs_count
     if new.packs_count is not None:
         merged.have = new.have
-    elif number is not None and number >= 1 and merged.packs_count:
+    elif number is not None and number >= 1 and number == int(number) and merged.have is None:
         merged.packs_count, merged.stray = number, []
     elif len(new.unsure) == 1 and new.unsure[0].span.unit not in ("yard",) and new.unsure[0].span.dimension in ("volume", "weight"):
         merged.packs_count, merged.have = None, new.unsure[0].span

@@ -22,7 +22,7 @@ FAMILIES = {
 }
 _IMPERIAL = "imperial_"
 _BARE = re.compile(r"^\W*(?:no|sorry|actually|oops|oh|i mean|i meant|they are|it's|that's|those are|these are|make that|make it)?\W*(?:the )?"
-                   r"(?:(?:imperial|uk|british|us|american|u\.s\.|liquid|dry|fluid)\s*)+(?:gallons?|gals?|quarts?|qts?|pints?|pts?|ones?|measures?)?\W*$", re.IGNORECASE)  # fmt: skip
+                   r"(?:(?:imperial|uk|british|us|american|u\.s\.|liquid|dry|fluid)\s*)+(?:gallons?|gals?|quarts?|qts?|pints?|pts?|ones?|measures?)?(?: please| then)?\W*$", re.IGNORECASE)  # fmt: skip
 
 
 def spans(draft: Draft) -> Iterator[Span]:
@@ -61,6 +61,11 @@ def set_right(old: Draft, new: Draft) -> Draft | None:
     """ "imperial gallons" after "15 gallons" that were taken for US ones: the number stays. None for any other line."""
     assumed = [name for name in FAMILIES if name in {code for code, _ in old.flags}]
     imperial = "say-imperial" in new.hints or "imperial" in new.hints
+    answered_in = next((name for name, family in FAMILIES.items() if old.asked_unit in family), "")
+    if answered_in and imperial and not new.asked_unit and not assumed and _BARE.match(new.text):
+        draft = old.copy()
+        draft.text, draft.noted, draft.asked_unit = new.text, [], _IMPERIAL + answered_in  # "in gallons", "imperial ones"
+        return draft
     if not assumed or not _BARE.match(new.text) or not (new.asked_unit or imperial):
         return None
     exact = new.asked_unit or _IMPERIAL + assumed[0]

@@ -19,7 +19,9 @@ from .things import ask, is_ground_size, is_noun, places_of, stands_inside, thin
 
 #: "leave two of them out", "take 2 sq m off": the two halves of one word.
 _LEAVE = re.compile(r"\b(?:leav|tak)(?:e|ing) (?:just |only )?$")
-_OUT = re.compile(r"\s*(?:of (?:them|those|these|it|that) )?(?:out|off|away)\b")
+_OUT = re.compile(r"\s*(?:of (?:them|those|these|it|that|(?:the|my|our|those|these) \w+) )?(?:out|off|away)\b")
+#: "not the last two", of several that are alike.
+_NOT_THE_LAST = re.compile(r"\b(?:not|skip|without|except|but not)(?: for)?(?: the)? (?:last|first)\s+$", re.IGNORECASE)
 #: "only 2 of those square metres": the part is what counts.
 _ONLY = re.compile(r"\b(?:only|just)\b", re.IGNORECASE)
 _NOT_ONE = re.compile(r"\bnot (?:a single )?one\b", re.IGNORECASE)
@@ -153,12 +155,15 @@ def _few(phrases: list[Phrase], at: int, draft: Draft, leaning: bool) -> list[Ph
     after = phrases[past] if past < len(phrases) else None
     marked = leaves_out(before) and (after is None or is_said(after, "stop"))
     two = _in_two(draft, phrases[at])
-    if not (marked or two or gets_none(after)) or any(is_said(p, "deny", "leave") for p in phrases):
+    row = leaning and _NOT_THE_LAST.search(draft.text[: phrases[at].start]) is not None and (after is None or is_said(after, "stop"))
+    if not (marked or two or row or gets_none(after)) or any(is_said(p, "deny", "leave") for p in phrases):
         return None
     if type(single(phrases[at])) is not Number or (noun is not None and not noun.text.lower().endswith("s")):  # type: ignore[union-attr]
         return None
     told = [p for p in phrases[:at] + phrases[past:] if whole(p)]
     first = at - 1 if marked else at
+    while row and first and (leaves_out(phrases[first - 1]) or is_said(phrases[first - 1], "deny", "not") or is_said(phrases[first - 1], "ask", "cover")):
+        first -= 1
     last = past + 1 if gets_none(after) and not marked else past
     place = phrases[at].start
     if not told and leaning:

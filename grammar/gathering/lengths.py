@@ -35,6 +35,9 @@ class Lengths(Packs):
         place = self.place
         following = self.peek()
         skip, where = self.ahead(("hint",))
+        if role == "top-diameter" and self._left_at_top(one):
+            self._supersede(span)
+            role = "below-rim"
         if self.excluding and role in ("diameter", "radius"):
             self._exclude(Amount((one._replace(role=role),), one.start, one.end))
             return
@@ -164,6 +167,13 @@ class Lengths(Packs):
         if not (top or _AT_TOP.search(self.draft.text[one.end : clause[-1].end])) or _IS_EMPTY.match(after):
             return False
         return bool(_EMPTY.match(after) and (top or _LEFT.search(before) or "left" in after))
+
+    def _left_at_top(self, one: Measure) -> bool:
+        """ "leave 2 inches at the top": head room, and no width of the mouth."""
+        clause = self._clause()
+        return bool(_LEFT.search(self.draft.text[clause[0].start if clause else one.start : one.start])) or bool(
+            re.search(r"\b(?:leave|leaving|keep|keeping)\s+(?:\w+\s+)?$", self.draft.text[: one.start], re.IGNORECASE)
+        )
 
     def _to_be_filled(self) -> bool:
         """ "the top 12 inches will be soil", "I'll put mix in the top 12 inches": not there yet."""
