@@ -101,6 +101,8 @@ def in_full(new: Draft, before: Before) -> Meant | Doubt | None:
     if new.asked == "cost" or new.price is not None or _OF_MONEY.search(new.text[max(0, start - _NEAR) : end + _NEAR]):
         return None
     place = _place_meant(new, old)
+    if place is None:
+        return None
     signs = _signs(new.text, start, end, said, value, place, before)
     if of_a_place:
         signs.add("of a place")
@@ -160,12 +162,13 @@ def _half_is_done(text: str, start: int, end: int, said: str) -> bool:
     return said.lower() in ("half", "a half", "one half") and bool(_BEFORE["done"].search(text[:start].lower()) and _TAIL.match(text[end:].lower()))
 
 
-def _place_meant(new: Draft, old: Draft) -> PlaceDraft:
+def _place_meant(new: Draft, old: Draft) -> PlaceDraft | None:
+    """The place that a line names, or the last; None where it names one that was not spoken of."""
     for one in new.places:
         hits = spoken_of(one, old.places)
         if hits:
             return old.places[hits[-1]]
-    return old.places[-1]
+    return None if any(one.noun for one in new.places) else old.places[-1]
 
 
 def _signs(text: str, start: int, end: int, said: str, value: float, place: PlaceDraft, before: Before) -> set[str]:

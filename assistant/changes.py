@@ -34,6 +34,7 @@ _ONE_OTHER = re.compile(
     r"\b(\d+(?:\.\d+)?) ?(inch(?:es)?|in|cm|ft|feet|foot|m)?(?: deep)? (?:for |in )?(?:the |)one,? (?:and|but) (\d+(?:\.\d+)?) ?(inch(?:es)?|in|cm|ft|feet|foot|m)?(?: deep)? (?:for |in )?the other\b"
     , re.IGNORECASE)
 _AND_SO_MANY = re.compile(r"^\W*(?:(?:oh|ok|so)\W+)*and (?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve) [a-z -]+[.!]*$", re.IGNORECASE)
+_GETS_NONE = re.compile(r"\b(?:gets?|needs?|has|takes?) (?:none|nothing|no castings)\b|\b(?:is|are) (?:left out|skipped|fallow|paved|gravel)\b")
 _MORE = re.compile(r"^\W*(?:(?:and|oh|ok|so)\W+)*(?:plus|add|also|another)\b|.*\b(?:more|extra|too|as well)\b", re.IGNORECASE)
 #: Before a bare number that goes with the measure before it: "1 m 05", "2 ft 14".
 _AFTER_UNIT = re.compile(r"(?:\d\s*(?:m|met(?:re|er)s?|ft|feet|foot|in|inch(?:es)?|cm|mm|yards?|yd)|\d['\"])\s*$", re.IGNORECASE)
@@ -47,7 +48,8 @@ _ALL_OF_THEM = re.compile(
     re.IGNORECASE,
 )
 _ONE_MORE = re.compile(
-    r"^\W*(?:and )?(?:also )?(?:another(?: one)?|one more|the same again)(?:[ ,]+(?:of )?(?:the )?(?:same(?: size)?|like (?:it|that|this)|just like (?:it|that)))?\W*$",
+    r"^\W*(?:and )?(?:also )?(?:another(?: one)?|one more|the same again)(?:[ ,]+(?:of )?(?:the )?(?:same(?: size)?|like (?:it|that|this)|just like (?:it|that)))?\W*$"
+    r"|^\W*(?:and )?(?:the |a )?(?:second|third|next|other) (?:one|bed|pot|tub|box|lawn|row|plot)?,?(?: is)?(?: the)?(?: exactly)? same(?: size| again)?\W*$",
     re.IGNORECASE,
 )
 #: A number that is rather a price than a measure: "at 9.50 each".
@@ -457,7 +459,7 @@ def moved_over(before: Draft, now: Draft, new: Draft, there: Sequence[int] = ())
 
 def one_more(old: Draft | None, new: Draft) -> Draft | None:
     """ "another one the same", "one more like that": the last place once more."""
-    if _ONE_MORE.match(new.text) is None or new.places or new.unsure or new.have or old is None or not old.places:
+    if _ONE_MORE.match(new.text) is None or not all(is_bare(place) for place in new.places) or new.unsure or new.have or old is None or not old.places:
         return None
     draft = old.copy()
     draft.places[-1].count = (draft.places[-1].count or 1) + 1
@@ -775,7 +777,8 @@ def place_stray(draft: Draft, leaning: Leaning, awaiting: str) -> None:
         place.count, draft.stray = 1.0, []
         return
     of_them = _OF_THEM.search(draft.text) is not None
-    if leaning.slot and not leaning.awaiting and place.count is None and not of_them:
+    held = bool(getattr(draft if leaning.slot in ("have", "water", "soil") else place, leaning.slot)) if leaning.slot else False
+    if held and not leaning.awaiting and place.count is None and not of_them:
         if leaning.slot == "volume" and place.share is not None and value <= 100:
             return  # "go down to 5": litres, or percent
         _set(place, leaning.slot, Span(value, value, leaning.unit))
@@ -808,6 +811,9 @@ def place_stray(draft: Draft, leaning: Leaning, awaiting: str) -> None:
 def _part_of_it(draft: Draft, place: PlaceDraft, value: float) -> None:
     """ "only half of it", "half of them": a part of the place, or of so many; "half the layer" of its value."""
     text = draft.text.lower()
+    if _GETS_NONE.search(text) and value < 1:
+        draft.flags.append(("left-out", f"{draft.stray[0][0]} of it gets none"))
+        value, draft.figures = 1 - value, []  # "a third of it gets none"
     if draft.unsure or len({said for _, said in draft.figures}) > 1 or re.search(r"\b(?:rest|other)\b", text):
         return  # "half of it with half an inch, the rest an inch"
     if re.search(r"\bof (?:it|that|this|the (?:bed|plot|lawn|row|border|patch))\b", text) and (place.count or 1) == 1 and place.portion is None:

@@ -567,7 +567,7 @@ class Conversation:
     def _with_number(self, new: Draft, line: str) -> Answer | None:
         """The answer to a line whose one number has no unit, by what it most likely stands for; None where it is no such line."""
         old = self.now.draft
-        if old is None or {name for name, _ in new.replies} & {"drop-place", "one-of-them"} or {"by-so-much", "cut"} & new.hints:
+        if old is None or {name for name, _ in new.replies} & {"drop-place"} or {"by-so-much", "cut"} & new.hints:
             return None
         used = self.now.answer is not None and self.now.answer.share is not None
         before = bare_numbers.Before(old, self.now.awaiting, used, [turn.draft for turn in reversed(self.past) if turn.draft is not None])

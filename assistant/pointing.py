@@ -25,7 +25,7 @@ _UNITS = r"(?:inch(?:es)?|in|cm|ft|foot|feet|gal(?:lons?)?|l|lit(?:er|re)s?|quar
 _ANOTHER = re.compile(rf"\banother (\d+|\w+)(?:,? (?:at|of|in|that are|which are))? (\d[\d/. ]*[ -]?{_UNITS})\b\W*$", re.IGNORECASE)
 #: "the 10 inch ones": told by their size.
 _SIZED = re.compile(rf"\b(the|those|my) (\d[\d/.]*[ -]?{_UNITS}) ones?\b", re.IGNORECASE)
-_SOME = re.compile(r"^(\W*(?:(?:and|but|only|oh|ok|also|except)\W+)*)(one|two|three|four)\s+(?=(?:is|are|was|were|has|have|gets?)\b)", re.IGNORECASE)
+_SOME = re.compile(r"^(\W*(?:(?:and|but|only|oh|ok|also|except)\W+)*)(one|two|three|four)\s+(?=(?:is|are|was|were|has|have|gets?|at|with|needs?|should)\b)", re.IGNORECASE)
 
 
 def pointed(line: str, places: Sequence[PlaceDraft]) -> str:

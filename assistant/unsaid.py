@@ -11,6 +11,7 @@ import re
 from grammar.draft import Draft
 from grammar.parse import parse
 from grammar.phrases import Amount, Measure, Number, Said
+from grammar.quantities import Span
 from grammar.reads import many_of, span
 from grammar.said import dimension, is_said
 
@@ -37,6 +38,10 @@ _IN_VESSELS = re.compile(r"^\W*(?:and |so |ok )?(?:what (?:would|will|is|does|'s
 _STRENGTH = re.compile(r"\b(1|one) (?:to|in) (\d+|three|four|five|six|seven|eight|nine|ten|twelve|fifteen|twenty)\b", re.IGNORECASE)
 #: "plus 50 delivery": in the money that the price was said in
 _DELIVERY = re.compile(r"\b(plus |and |\+ ?)(\d+(?:\.\d+)?) ((?:for )?(?:delivery|shipping|postage|drop[- ]off))\b", re.IGNORECASE)
+#: How full something is, which is no share of castings: "what if they're 80% full"
+_FULL = re.compile(r"\b(\d{1,2}(?:\.\d+)?) ?(?:%|percent|per cent|pct) (?:full|filled)\b", re.IGNORECASE)
+_NTH = re.compile(r"\b(1st|2nd|3rd|4th|5th)\b", re.IGNORECASE)
+_NTHS = {"1st": "first", "2nd": "second", "3rd": "third", "4th": "fourth", "5th": "fifth"}
 _PER_SO_MUCH = re.compile(r"\bper\s+\d[\d,.]*\s*[?.!]*\s*$")
 
 
@@ -53,10 +58,21 @@ def in_full(line: str, old: Draft | None) -> str:
         line = _YARDS.sub(r"\1 cubic \2", line)
     if old.way == "tea" or old.ratio is not None or old.ratio_spans is not None:
         line = _STRENGTH.sub(lambda found: f"1:{bare_number(found[2]):g}", line)
+    line = _so_full(_NTH.sub(lambda found: _NTHS[found[1].lower()], line), old)
     if old.price is not None:
         currency = old.price[1]
         line = _DELIVERY.sub(lambda found: f"{found[1]}{found[2]} {currency} {found[3]}", line)
     return _per_ground(_per_plant(line, old), old)
+
+
+def _so_full(line: str, old: Draft) -> str:
+    """ "80 % full" of a pot or a bed whose size was said: so many gallons, or so deep."""
+    place = old.places[-1] if len(old.places) == 1 else None
+    size = None if place is None else place.volume or place.depth
+    if size is None or place is None:
+        return line
+    deep = " deep" if size is place.depth else ""
+    return _FULL.sub(lambda found: f"{span(Span(size.low * float(found[1]) / 100, size.high * float(found[1]) / 100, size.unit))}{deep}", line)
 
 
 def _per_plant(line: str, old: Draft) -> str:
