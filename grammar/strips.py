@@ -143,6 +143,9 @@ def _clear_of_stems(phrases: list[Phrase], draft: Draft) -> set[int]:
     used: set[int] = set()
     for at, phrase in enumerate(phrases):
         one = _measure(phrase, "clear-of-stem")
+        if one is not None and one.low != one.high and any(is_said(p, "form", "ring") for p in phrases):
+            phrases[at] = Amount((one._replace(role="clear-of-trunk"),), one.start, one.end)  # "a ring 40 to 150 cm from the stem": where it begins and ends
+            continue
         if one is not None:
             draft.strip_clear = Span(min(one.low, one.high), max(one.low, one.high), one.unit)
             used.add(at)

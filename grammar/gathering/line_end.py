@@ -10,6 +10,7 @@ import re
 from ..draft import Draft
 from ..phrases import Amount, Measure, Phrase, Said
 from ..times import times_alone
+from .state import TREES
 
 _WITHOUT_AND_WITH = re.compile(r"\bwithout (?:the|its|my)\b.*\bwith (?:it|them)\b", re.IGNORECASE | re.DOTALL)
 _EACH_ASKED = re.compile(r"\bhow (?:much|many \w+) (?:\w+ ){0,3}(?:each|apiece|per (?:plant|pot|tree|bush|head))\b|\bhow much does each\b", re.IGNORECASE)
@@ -27,6 +28,7 @@ def notice(draft: Draft, phrases: list[Phrase], *, leaning: bool) -> None:
     _with_and_without(draft)
     if "how m" in draft.text.lower() and _EACH_ASKED.search(draft.text):
         draft.hints.add("each-asked")
+    _trees_of_the_ring(draft)
     _depth_or_diameter(draft)
     _two_shares(draft)
     _forms(draft, phrases)
@@ -40,6 +42,17 @@ def _with_and_without(draft: Draft) -> None:
     """ "without the border the bed is 3 by 9 ft, with it 4 by 10": two sizes of one place."""
     if len(draft.places) > 1 and _WITHOUT_AND_WITH.search(draft.text) and sum(p.has_size for p in draft.places) > 1 and draft.question is None:
         draft.question = ("two-values", "two sizes of one place: which of them do castings go on?")
+
+
+def _trees_of_the_ring(draft: Draft) -> None:
+    """ "ring 40 cm to 150 cm from the trunk, four trees the same": the count is of the rings."""
+    rings = [p for p in draft.places if p.clear is not None and p.outer is not None and p.count is None]
+    trees = [p for p in draft.places if p.kind == "plant" and p.noun in TREES and p.count is not None and not (p.has_size or p.rate or p.layer)]
+    if len(rings) == len(trees) == 1 and len(draft.places) == 2:
+        ring, tree = rings[0], trees[0]
+        ring.count, ring.noun, ring.kind, ring.printed, ring.crop = tree.count, tree.noun, tree.kind, tree.printed, tree.crop
+        ring.layer, ring.each = ring.layer or tree.layer, True
+        draft.places = [ring]
 
 
 def _depth_or_diameter(draft: Draft) -> None:
