@@ -25,6 +25,8 @@ def notice(draft: Draft, phrases: list[Phrase], *, leaning: bool) -> None:
     """Every rule of a line's end; `phrases` are those that the pass went over, `leaning` as for `gather`."""
     if leaning:
         times_alone(draft)
+    else:
+        _so_many_of_them(draft)
     _with_and_without(draft)
     if "how m" in draft.text.lower() and _EACH_ASKED.search(draft.text):
         draft.hints.add("each-asked")
@@ -36,6 +38,15 @@ def notice(draft: Draft, phrases: list[Phrase], *, leaning: bool) -> None:
     _side_or_layer(draft, phrases)
     if "each-person" in draft.hints and draft.question is None and any(p.count for p in draft.places):
         draft.question = ("count", "is that for one of you, or for all? Say how many there are in all")
+
+
+def _so_many_of_them(draft: Draft) -> None:
+    """ "planters 3 by 1 ft, two of them": the count of the one place that is told of, and no reply to anything."""
+    place = draft.places[0] if len(draft.places) == 1 else None
+    said = next((text.lower() for name, text in draft.replies if name == "one-of-them"), "")
+    if place is not None and said.endswith(" of them") and place.has_size and place.count is None and place.kind in ("ground", "container"):
+        place.count = {"one": 1.0, "two": 2.0}[said.partition(" ")[0]]
+        draft.replies = [(name, text) for name, text in draft.replies if name != "one-of-them"]
 
 
 def _with_and_without(draft: Draft) -> None:

@@ -49,6 +49,9 @@ class Wanted(Roles):
             draft.pack.dimension == draft.have.dimension or draft.density is not None
         ):  # fmt: skip
             asked = "packs"
+        rated = draft.places[0] if len(draft.places) == 1 else None
+        if asked == "area" and rated is not None and rated.kind == "plant" and rated.rate is not None and not (rated.has_size or rated.count):
+            asked = "plants"  # "how far will 5 gallons go at 1 cup a plant"
         how_much_alone = asked == "castings" and "how-much" in draft.asks and not draft.asked_unit
         if (not asked or how_much_alone) and draft.have is not None and draft.price is not None and draft.price_per is not None and (
             not draft.places
