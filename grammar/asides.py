@@ -46,7 +46,7 @@ def set_asides(phrases: list[Phrase], draft: Draft, kinds: set[Mark], leaning: b
         _other_clauses(phrases, drop, draft, leaning)
     if ("other-thing", "person") in kinds and "pack" in kinds:
         _their_bags(phrases, drop, draft)
-    if "by-so-much" in kinds and "a year" in drop.values():
+    if ("by-so-much" in kinds or "pack" in kinds) and "a year" in drop.values():
         _other_years(phrases, drop)
     if not drop:
         return phrases
@@ -288,7 +288,9 @@ def _measure_aside(one: Measure, before: Phrase | None, after: Phrase | None, ph
             return "a layer of something else"
         fills = kind == "length" and is_said(after, "link", "of")
         return _FILLS if fills else "an amount of something else"
-    if kind == "length" and one.role in ("", "thick") and goods and is_said(goods[0], "component") and is_said(after, "link", "of") and _castings_layer(phrases, at):
+    if kind == "length" and one.role in ("", "thick") and goods and is_said(goods[0], "component") and _castings_layer(phrases, at) and (
+        is_said(after, "link", "of") or not is_said(goods[0], "component", "soil", "topsoil")
+    ):  # fmt: skip
         return "a layer of something else"
     if is_said(before, "label-word", "npk"):
         return "an amount of something else"
@@ -400,6 +402,10 @@ def _other_years(phrases: list[Phrase], drop: dict[int, str]) -> None:
     """ "lost half my tomatoes in 2022, now 12 plants": what was gone in another year is no change of now."""
     for start, end in clauses(phrases, commas=True):
         gone = [at for at in range(start, end) if is_said(phrases[at], "by-so-much", "gone")]
+        bags = [at for at in range(start, end - 1) if type(single(phrases[at])) is Number and is_said(phrases[at + 1], "pack") and at not in drop]
+        if bags and any(drop.get(at) == "a year" for at in range(start, end)):
+            for at in bags:
+                drop[at], drop[at + 1] = "another time's amount", ""  # "in 2023 we used 12 bags"
         if not gone or not any(drop.get(at) == "a year" for at in range(start, end)):
             continue
         inside = [at for at in range(start, end) if type(phrases[at]) in (Amount, Share) and at not in drop]

@@ -7,10 +7,11 @@ kilos each, "5 of 40 lb bags" is five such bags, "rows 4 and 5" are two rows wit
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable
 
 from .draft import Draft
-from .phrases import Amount, Measure, Number, Phrase, Price, Said
+from .phrases import Amount, Measure, Number, Phrase, Price, Said, Share
 from .quantities import factor, unit
 from .said import Mark, Waits, dimension, is_said, is_sides, past_describing, single, stands
 from .things import is_ground_size, sides_of, whole
@@ -65,10 +66,10 @@ def _ends(phrases: list[Phrase], at: int) -> bool:
 
 def _one_gets(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """ "20 tomato plants, one plant 250 gram", "ten olive trees, every tree 3 kilo": so much for each of them."""
-    for at in range(1, len(phrases) - 2):
+    for at in range(len(phrases) - 2):
         lead, noun, amount = phrases[at], phrases[at + 1], phrases[at + 2]
         number = single(lead)
-        each = is_said(lead, "link", "each")
+        each = is_said(lead, "link", "each") or is_said(lead, "per")  # "per plant 200 grams"
         one = type(number) is Number and number.low == number.high == 1 and not number.role
         if not (each or one) or type(noun) is not Said or noun.kind not in _ONE or not _ends(phrases, at + 3):
             continue
@@ -165,6 +166,41 @@ def _bags_of_sizes(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     return [*phrases[:first_at], Amount((made,), start, stop), *of, *phrases[last_end:]]
 
 
+def _bags_of_soil(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """ "8 bags of potting soil, 2 cu ft each", "three 40 litre bags of … compost": so much soil in all."""
+    for at in range(len(phrases) - 3):
+        many = whole(phrases[at])
+        if not many:
+            continue
+        here = at + 1
+        size = single(phrases[here])
+        if type(size) is Measure:
+            here += 1
+        if not is_said(phrases[here], "pack") or here + 1 >= len(phrases) or not is_said(phrases[here + 1], "link", "of"):
+            continue
+        end = here + 2
+        while end < len(phrases) and is_said(phrases[end], "unknown"):
+            end += 1
+        stuff = phrases[end] if end < len(phrases) else None
+        if not is_said(stuff, "component"):
+            continue
+        end += 1
+        if type(size) is not Measure:
+            after = end + 1 if end < len(phrases) and (is_said(phrases[end], "stop", "comma") or is_said(phrases[end], "link", "at")) else end
+            size = single(phrases[after]) if after < len(phrases) else None
+            if type(size) is not Measure or after + 1 >= len(phrases) or not is_said(phrases[after + 1], "link", "each"):
+                continue
+            end = after + 2
+        if size.per is not None or size.role or size.low != size.high or dimension(size) != "volume" or size.kind != "unit":
+            continue
+        total = many * size.low
+        start, stop = phrases[at].start, phrases[end - 1].end
+        draft.flags.append(("so-many-times", f"{draft.text[start:stop]}: {total:g} in all"))
+        made = Amount((size._replace(low=total, high=total, start=start, end=stop),), start, stop)
+        return [*phrases[:at], made, Said("link", "of", "of", stop, stop), stuff, *phrases[end:]]  # type: ignore[list-item]
+    return phrases
+
+
 def _plants_per_area(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """ "2.5 ha, 4000 vines per hectare": so many plants as the area has room for."""
     for at in range(1, len(phrases) - 2):
@@ -192,6 +228,44 @@ def _plants_per_area(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     return phrases
 
 
+#: Before a length of a bed that is only a part of its length.
+_END_OF = re.compile(r"\b(?:first|middle|last|end|far|near|front|back|other|left|right)\s+$", re.IGNORECASE)
+
+
+def _part_of_length(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """ "the first 10 feet of a 25 x 4 bed": ten by four; asked about where either side may be meant."""
+    for at in range(len(phrases) - 2):
+        part, sides = single(phrases[at]), phrases[at + 2]
+        if type(part) is not Measure or part.role or part.per is not None or part.low != part.high or part.unit not in _SIDES:
+            continue
+        if not is_said(phrases[at + 1], "link", "of") or not is_sides(sides) or not _END_OF.search(draft.text[: part.start]):
+            continue
+        assert type(sides) is Amount
+        told = [d.low if type(d) is Number else d.low * factor(d.unit) / factor(part.unit) for d in sides.dims]  # type: ignore[union-attr]
+        said = draft.text[part.start : sides.end]
+        if len(told) != 2 or not min(told) < part.low < max(told):
+            draft.question = ("portion", f"“{said}”: how long and how wide is the part that castings go on?")
+            return phrases
+        short = sides.dims[told.index(min(told))]
+        short = part._replace(low=short.low, high=short.high) if type(short) is Number else short
+        draft.flags.append(("part-of-length", f"“{said}” is taken as {part.low:g} by {min(told):g} {part.unit}"))
+        draft.noted.append((draft.text[sides.start : sides.end], "the size of the whole"))
+        return [*phrases[:at], Amount((part, short), part.start, sides.end), *phrases[at + 3 :]]
+    return phrases
+
+
+def _least_and_most(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """ "min 5 max 10 percent": from the one to the other."""
+    for at in range(len(phrases) - 3):
+        least, low, most, high = phrases[at : at + 4]
+        number = single(low)
+        if not (is_said(least, "unit", "minute") or is_said(least, "limit", "at-least")) or not is_said(most, "limit", "at-most"):
+            continue
+        if type(number) is Number and type(high) is Share and number.low < high.low:
+            return [*phrases[:at], Share(number.low, high.high, number.start, high.end), *phrases[at + 4 :]]
+    return phrases
+
+
 def _feed_label(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """ "npk on the bag is 1-0-0": the three figures of a feed, said of the castings."""
     for at, phrase in enumerate(phrases):
@@ -216,9 +290,12 @@ def _feed_label(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
 _READERS: tuple[tuple[Callable[[list[Phrase], Draft], list[Phrase]], Waits], ...] = (
     (_bags_of_sizes, (frozenset({("link", "on-hand")}), frozenset({"pack"}), frozenset({Measure}))),
     (_plants_per_area, (frozenset({"per", ("link", "each")}), frozenset({Number}), frozenset({"plant"}))),
+    (_part_of_length, (frozenset({Measure}), frozenset({("link", "of")}))),
+    (_least_and_most, (frozenset({Share}), frozenset({("limit", "at-most")}), frozenset({Number}))),
     (_feed_label, (frozenset({("label-word", "npk")}), frozenset({"label"}))),
     (_numbered, (frozenset({Number}), frozenset({("link", "and")}), frozenset({"ground", "container", "plant"}))),
     (_so_many_of, (frozenset({Number}), frozenset({("link", "of")}), frozenset({"pack", "container", "ground"}))),
-    (_one_gets, (frozenset({Measure}), frozenset({"plant", "hole"}), frozenset({Number, ("link", "each")}))),
+    (_one_gets, (frozenset({Measure}), frozenset({"plant", "hole"}), frozenset({Number, ("link", "each"), "per"}))),
+    (_bags_of_soil, (frozenset({"pack"}), frozenset({"component"}), frozenset({Measure}), frozenset({Number}))),
     (_sides_on, (frozenset({Measure}), frozenset({("link", "on"), ("link", "into")}))),
 )

@@ -116,7 +116,8 @@ class _Settler(Places):
                 needs="by-volume",
             )
         other = next((said for said, why in draft.noted if why == "a weight of something else"), "")
-        if other and draft.have is not None and draft.have.dimension == "weight" and not draft.places and asked in ("castings", "share", "weight"):
+        shared = any(p.share for p in draft.places) and not any(p.has_size for p in draft.places) and draft.soil is None
+        if other and (shared or (draft.have is not None and draft.have.dimension == "weight" and not draft.places)) and asked in ("castings", "share", "weight"):
             raise Ask("by-weight", f"shares here are by volume: how many litres, gallons or cubic feet is “{other}”?", needs="volume")
         if is_unclear_need(draft) and asked != "explanation":
             raise Ask("enough", "which of these amounts is needed, and which is there already? Say “I need …, I have …”", needs="amount")

@@ -10,6 +10,9 @@ from ..said import dimension, is_said, single
 from .state import PLACE_KINDS
 from .volumes import Volumes
 
+#: A length that is a layer and no side, in metres.
+_THIN = 0.0762 + 1e-9
+
 #: More values than this are no shares to be set side by side.
 _MOST_COMPARED = 12
 
@@ -98,6 +101,9 @@ class Amounts(Volumes):
             return "volume"
         if any(type(p) is Price and type(p.per) is Measure and p.per.unit == "yard" for p in self.phrases):
             return "volume"  # "$45 a yard, 3 yards"
+        ground = any(is_said(p, "ground") or (type(p) is Amount and self._is_size(p)) for p in self.phrases)
+        if any(type(p) is Share for p in self.phrases) and not ground:
+            return "volume"  # "5% of 3 yards", "20 yards at 9 %"
         if is_said(self.peek(-1), "link", "on-hand") or any(is_said(p, "ask", "how-heavy") for p in self.phrases):
             return "volume"
         if _LOAD.match(self.draft.text, one.end):
@@ -193,6 +199,10 @@ class Amounts(Volumes):
             return
         if self._cross_section(phrase):
             return
+        thin = type(first) is Measure and not first.role and self._span(first).base[1] <= _THIN
+        if len(dims) == 3 and thin and all(type(d) is Number for d in dims[1:]):
+            self.draft.question = ("unit", f"“{self.text_of(phrase)}”: in what unit are the other two?")  # "1/2" x 12 x 12"
+            return
         place = self._place_for_size(phrase)
         self._fill_size(place, phrase)
 
@@ -229,6 +239,11 @@ class Amounts(Volumes):
         ):  # fmt: skip
             self.count = one  # "a cup per pot times 64"
             self._set_count(place)
+            return
+        sides = self.place.size if self.place is not None else ()
+        if is_said(before, "link", "filled-to") and sides and len({side.unit for side in sides}) == 1 and one.low > 3 and sides[0].unit in ("millimetre", "centimetre", "inch"):
+            made = Measure(one.low, one.high, sides[0].unit, "unit", one.start, one.end)  # "2000mm x 500mm x 500mm, fill to 450"
+            self._measure(Amount((made,), one.start, one.end), made)
             return
         if is_said(following, "link", "count-word") and where == self.at + 1:
             place = self.place
@@ -362,6 +377,10 @@ class Amounts(Volumes):
 
     def _role_number(self, phrase: Amount, one: Number) -> None:
         """ "depth 12": a number with a role and no unit is asked about."""
+        said = self.text_of(one)
+        if one.low < 1 and any(word in said.lower() for word in ("half", "third", "quarter")):
+            self.draft.question = ("fills", f"“{said}”: how deep is the mix itself? Say it as “12 inches deep”")
+            return  # "the bottom half with logs"
         self.draft.question = ("unit", f"{self.text_of(one)}: in what unit? Say inches, feet, cm or m.")
 
     def _part_of_castings(self) -> bool:

@@ -11,6 +11,9 @@ from .nouns import Nouns
 #: After an amount: so many of another measure that it is.
 _MAKES = re.compile(r"\b(?:makes?|comes? to|is|equals?)\b", re.IGNORECASE)
 
+#: Between a question and what it would be of: another clause has begun.
+_IF = re.compile(r"\b(?:if|when|where|for|in case)\b", re.IGNORECASE)
+
 
 class Asking(Nouns):
     """What is asked for, in a question word, a unit alone or a word at the end."""
@@ -57,6 +60,12 @@ class Asking(Nouns):
     def _how_much(self) -> None:
         draft = self.draft
         following, where = self.ahead(("hint", "about"))
+        asks = self.phrases[self.at]
+        if type(following) is Said and following.kind in ("mix", "component") and (
+            "casting" in draft.text[asks.start : asks.end].lower() or _IF.search(draft.text[asks.end : following.start])
+        ):  # fmt: skip
+            draft.asked = draft.asked or "castings"
+            return  # "how much castings if the final mix must be 1 m3"
         if type(following) is Said:
             if following.kind in ("other-goods", "other-material") or is_said(following, "label-word", "npk"):
                 draft.refusal = f"only castings are worked out here, not {following.text.lower()}"
@@ -200,7 +209,8 @@ class Asking(Nouns):
             # "inch on top", "cup each": one of it, where nothing stands before that might have been a number
             lead = self.draft.text[: phrase.start].rstrip()
             plural = phrase.text.lower().endswith("s") or phrase.text.lower() in ("feet", "inches")
-            if plural and lead.endswith(("?", "=")) and of_castings:
+            asked = lead.endswith(("?", "=")) or (lead.endswith(("-", ":", ",", ".")) and self.draft.text.rstrip().lower().endswith(("castings?", "castings ?")))
+            if plural and asked and of_castings:
                 self.draft.asked_unit = self.draft.asked_unit or phrase.id  # "= ? lbs castings"
                 return
             if plural or (lead and lead[-1] not in ",;.:!?(-" and not is_said(self.peek(-1), "ground")):

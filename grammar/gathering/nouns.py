@@ -136,6 +136,8 @@ class Nouns(Amounts):
             after, "link", "each", "count-word"
         ):  # fmt: skip
             # "row 2 gets an inch" of a conversation; "bed 10 5 ft wide" may be anything
+            if is_said(after, "unknown") and not self.draft.text[number.end : after.start].strip():  # type: ignore[union-attr]
+                return  # "vertical garden 48 pockets": what is counted is not known
             apart = self.leaning and after is not None and self.draft.text[number.end : after.start].strip() != ""
             if (type(after) is Said and after.kind in PLACE_KINDS) or (type(after) is Amount and not self._is_size(after) and not apart):
                 return

@@ -201,7 +201,7 @@ class Packs(Sizes):
         near = [p for p in (self.peek(-1), self.peek(-2), self.peek(1), self.peek(2)) if p is not None]
         if any(is_said(p, "link", "budget") for p in near[:2]) or is_said(self.peek(1), "link", "budget"):
             draft.budget = money
-        elif is_said(self.peek(1), "link", "each") or is_said(self.peek(-1), "link", "at") or (
+        elif is_said(self.peek(1), "link", "each") or is_said(self.peek(-1), "link", "at") or is_said(self.peek(1), "pack") or (
             is_said(self.peek(-1), "link", "is") and (is_said(self.peek(-2), "link", "each") or is_said(self.peek(-2), "pack"))
         ) or (
             is_said(self.peek(1), "link", "for") and (is_said(self.peek(2), "pack") or is_said(self.peek(3), "pack"))

@@ -365,6 +365,9 @@ class Volumes(Lengths):
             self._rate_here(span)
             return
         after = self.peek(2) if is_said(following, "link", "of") else following
+        lead = self.peek(-2) if is_said(self.peek(-1), "link", "is") or is_said(self.peek(-1), "about") else self.peek(-1)
+        if is_said(lead, "component") and (following is None or is_said(following, "stop")):
+            after = lead  # "topsoil 5 tons"
         if is_said(after, "component") and not is_said(after, "castings"):
             draft.noted.append((self.text_of(one), "a weight of something else"))
             return

@@ -42,6 +42,10 @@ class Places(Shapes):
         if "volume-by-each" in place.hints and not (place.share or place.recipe or draft.parts_share or draft.way or draft.compare or draft.hints & {"new-fill", "mixed-in", "recipe", "mix-named"} or "mix-named" in place.hints):
             assert place.volume is not None
             raise Ask("size-or-rate", f"is {amount_text(place.volume)} the size of each, or the castings for each?", needs="role")
+        if place.kind in ("plant", "hole") and place.rate is not None and place.share is not None and place.rate_per is None and not place.has_size:
+            if place.kind == "plant" and place.way != "planting-hole":
+                raise Ask("size-or-rate", f"is {amount_text(place.rate)} the mix for each, or the castings for each?", needs="role")
+            place.volume, place.rate = place.rate, None  # "6 holes, 2 cubic feet each at 10 %"
         shape = self._shape(place)
         depth = self._depth(place)
         if depth is not None and place.share is None and not place.layer and depth.base[1] <= THIN and (
