@@ -241,7 +241,7 @@ def _part_of_length(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         if not is_said(phrases[at + 1], "link", "of") or not is_sides(sides) or not _END_OF.search(draft.text[: part.start]):
             continue
         assert type(sides) is Amount
-        told = [d.low if type(d) is Number else d.low * factor(d.unit) / factor(part.unit) for d in sides.dims]  # type: ignore[union-attr]
+        told = [d.low if type(d) is Number else d.low * factor(d.unit) / factor(part.unit) for d in sides.dims]  # type: ignore[union-attr,operator]
         said = draft.text[part.start : sides.end]
         if len(told) != 2 or not min(told) < part.low < max(told):
             draft.question = ("portion", f"“{said}”: how long and how wide is the part that castings go on?")
