@@ -211,7 +211,7 @@ def place_text(place: Place, *, tea: bool = False) -> str:
         noun = f"{place.called} {noun}" if place.called.islower() else f"{noun} {place.called}"
     if place.kind in ("mix", "seed-mix") and shape:
         parts.append(f"{shape} of {noun}")
-    elif place.shape.form in ("volume",) and noun and place.kind == "ground":
+    elif place.shape.form in ("volume",) and noun and place.kind in ("ground", "hole"):
         parts.append(f"{noun} of {shape}")
     elif noun and place.kind == "container" and place.shape.form in ("volume", "cells") and (place.count_high or place.count or 1) != 1:
         parts.append(f"{noun} of {shape}" if place.shape.form == "volume" else f"{noun} of {shape}s")

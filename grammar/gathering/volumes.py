@@ -130,7 +130,8 @@ class Volumes(Lengths):
         if is_said(after, "ground") and isinstance(after, Said):
             self._ground_volume(span)
             return
-        if is_said(before, "link", "of") and is_said(self.peek(-2), "ground") and place is not None and not place.volume:
+        of_it = is_said(before, "link", "of") and (is_said(self.peek(-2), "ground") or is_said(self.peek(-2), "hole"))
+        if of_it and place is not None and not place.volume:
             place.volume = span
             return
         brewed = draft.way == "tea" or any(is_said(p, "way", "tea") for p in self.phrases)
