@@ -21,7 +21,7 @@ from . import bare_numbers, changes, choices, corrected, engine, orders, turns, 
 from .answer import Answer, Assumed
 from .followup import BACKWARDS as _BACKWARDS
 from .knowledge import facts
-from .pointing import pointed, unresolved
+from .pointing import NUMBERED, by_number, pointed, unresolved
 from .questions import refuse
 from .replies import BESIDE, as_asked, without_opening
 from .spoken_of import by_size, is_another_kind, is_bare, is_named, spoken_of, touched, which
@@ -98,6 +98,9 @@ class Conversation:
         if not full and (answer := self._set_right(line)) is not None:
             return answer
         told = sides_in_full(in_full(orders.removing(line), self.now.draft), self.now.draft)
+        told = by_number(told, [place for draft in ([self.now.draft] if self.now.draft is not None else []) + self.finished for place in draft.places])
+        if self.now.draft is not None and NUMBERED.search(told):
+            return self._ask(line, "Which are those? Say their size with its unit, as “the 8 inch pots”.")
         if self.now.draft is not None:
             told = pointed(told, self.now.draft.places)
         named, rest = self._named(told)

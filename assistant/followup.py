@@ -404,6 +404,9 @@ def _hits(merged: Draft, place: PlaceDraft, adding: bool, touched: Collection[in
         if place.rate is not None:
             return [next((at for at in reversed(range(len(places))) if places[at].kind in ("plant", "hole")), last)]
         return [last]
+    told = by_size(place, places) if place.kind == "container" and place.has_size and not place.count and not adding and len(places) > 1 else []
+    if len(told) == 1:
+        return told  # "the 12 inch pots at 5 %"
     hits = spoken_of(place, places, touched)
     if not hits and is_named(place) and place.has_size and not adding and _CORRECTS.search(merged.text):
         return spoken_of(replace(place, described=frozenset(), name=""), places, touched)[-1:]  # "I mean the flower bed, 4 by 3"

@@ -25,6 +25,8 @@ _UNITS = r"(?:inch(?:es)?|in|cm|ft|foot|feet|gal(?:lons?)?|l|lit(?:er|re)s?|quar
 _ANOTHER = re.compile(rf"\banother (\d+|\w+)(?:,? (?:at|of|in|that are|which are))? (\d[\d/. ]*[ -]?{_UNITS})\b\W*$", re.IGNORECASE)
 #: "the 10 inch ones": told by their size.
 _SIZED = re.compile(rf"\b(the|those|my) (\d[\d/.]*[ -]?{_UNITS}) ones?\b", re.IGNORECASE)
+#: Places called by a number alone: "the 8s".
+NUMBERED = re.compile(r"\bthe (\d+)['’]?s\b", re.IGNORECASE)
 _SOME = re.compile(r"^(\W*(?:(?:and|but|only|oh|ok|also|except)\W+)*)(one|two|three|four)\s+(?=(?:is|are|was|were|has|have|gets?|at|with|needs?|should)\b)", re.IGNORECASE)
 
 
@@ -38,6 +40,18 @@ def pointed(line: str, places: Sequence[PlaceDraft]) -> str:
         count = places[0].count or 1
         return _SOME.sub(lambda found: f"{found[1]}{found[2]} of them ", line, count=1) if count > 1 else line
     return _by_comparing(_by_its_word(line, places), places)
+
+
+def by_number(line: str, places: Sequence[PlaceDraft]) -> str:
+    """ "the 8s", of pots 8 inches wide, as "the 8 inch pots"; as it is where none is of that size."""
+    def told(found: re.Match[str]) -> str:
+        for place in places:
+            size = place.diameter or place.volume
+            if size is not None and size.low == size.high == float(found[1]) and place.printed:
+                return f"the {found[1]} {size.unit.replace('_', ' ').removeprefix('us ')} {place.printed}"
+        return found[0]
+
+    return NUMBERED.sub(told, line)
 
 
 def unresolved(line: str, places: Sequence[PlaceDraft]) -> bool:
