@@ -360,7 +360,7 @@ class Volumes(Lengths):
         if self._weighed_then_held(span):
             return
         if is_said(following, "link", "of") and is_said(self.peek(2), "plant"):
-            draft.noted.append((self.text_of(one), "a weight of something else"))
+            draft.noted.append((self.text_of(one), "a weight of what is grown"))
             return
         if self._each_beside():
             self._rate_here(span)

@@ -40,7 +40,7 @@ class Wanted(Roles):
                 draft.pack, draft.packs_count = None, None
         if not asked and draft.asked_unit:
             kind = unit(draft.asked_unit).dimension
-            asked = "area" if kind == "area" and draft.have else "castings"
+            asked = "area" if kind == "area" and (draft.have or (draft.packs_count and draft.pack)) and not any(p.has_size for p in draft.places) else "castings"
         if asked == "layer" and not draft.have and draft.pack is None and not draft.unsure and any(p.has_size for p in draft.places) and (
             any(name == "unknown" for name, _ in draft.replies)
         ):  # fmt: skip
