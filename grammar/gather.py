@@ -25,7 +25,7 @@ from .rephrased import find_rephrased
 from .said import is_said, kinds_of, single, stands
 from .spaced import SPACED, find_spacing
 from .taken_back import TAKES_BACK, take_back
-from .times import DATED
+from .times import DATED, find_doses
 from .trade import TRADE, find_trade
 from .walls import WALLS, find_walls
 from .weighing import find_tare
@@ -62,6 +62,8 @@ class Gatherer(Links):
         if Measure in self.kinds:
             self._take(find_need(self.phrases, draft))
             self._take(find_tare(self.phrases, draft))
+        if Number in self.kinds:
+            self._take(find_doses(self.phrases, draft))
         if stands(TRADE, self.kinds):
             self._take(find_trade(self.phrases, draft))
         self._take(set_asides(self.phrases, draft, self.kinds, self.leaning))

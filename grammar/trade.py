@@ -21,7 +21,7 @@ from .phrases import Amount, Measure, Phrase, Said, Share
 from .said import Waits, dimension, is_said, single
 from .side_by_side import find_side_by_side
 from .strips import find_strip
-from .times import find_doses, find_times
+from .times import find_times
 from .trays import find_trays
 from .trunks import find_trunk
 
@@ -31,7 +31,7 @@ _READERS = (
     (find_offers, frozenset({("ask", "cheaper"), ("ask", "compare-at")})),
     (find_classes, frozenset({("container", "pot")})),
     (find_trays, frozenset({("container", "tray"), ("container", "cell")})),
-    (find_strip, frozenset({("form", "ring"), ("hint", "band"), ("way", "side-dress")})),
+    (find_strip, frozenset({("form", "ring"), ("hint", "band"), ("way", "side-dress"), ("role", "clear-of-stem")})),
     (find_times, frozenset({("topic", "how-often"), ("weak-topic", "how-often"), ("link", "cut"), ("link", "now"), ("link", "again"), ("link", "each")})),
     (
         find_loads,
@@ -67,6 +67,8 @@ def find_trade(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         elif kind is Amount:
             for one in phrase.dims:  # type: ignore[union-attr]
                 if type(one) is Measure:
+                    if one.role == "clear-of-stem":
+                        words.add(("role", one.role))
                     if one.kind == "loose-measure":
                         words.add(("loose", "loose"))
                     elif type(one.per) is Said:
@@ -93,7 +95,6 @@ def find_trade(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     for read, wanted in _READERS:
         if words & wanted:
             phrases = read(phrases, draft)
-    phrases = find_doses(phrases, draft)
     if ("ask", "compare-at") in words:
         phrases = find_side_by_side(phrases, draft)
     if ("way", "tea") in words or ("hint", "spray") in words:
