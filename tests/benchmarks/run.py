@@ -2,7 +2,7 @@
 
     python tests/benchmarks/run.py [--quick] [PART …]
 
-The parts are start, answer, workers and growth; all are run where none is named. `--quick` takes fewer
+The parts are start, answer, steps, workers and growth; all are run where none is named. `--quick` takes fewer
 repetitions and stops the growth at 100,000 lines. Machines differ and drift, so no time is judged here: the
 ratios are what stays the same. The comparison with a general quantity reader needs the package quantulum3,
 a tool of this benchmark only, and is left out where that is not installed. Measure an installed package
@@ -21,6 +21,7 @@ import time
 import warnings
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from types import FrameType
 
 sys.path.insert(0, str(Path(__file__).parent))
 
@@ -141,6 +142,50 @@ def _general_reader() -> Callable[[str], object] | None:
     return read
 
 
+def steps(quick: bool) -> None:
+    """What a whole answer and the parse of the same lines take of the interpreter: a count, which is the same on a busy machine."""
+    from assistant.ask import ask
+    from assistant.batch import record
+    from grammar.parse import parse
+
+    known = lines.requests()
+    known = known[:: max(1, len(known) // (SAMPLE // 3 if quick else SAMPLE))]
+
+    def whole(line: str) -> None:
+        record(1, ask(line))
+
+    counts = {}
+    for work in (parse, whole):
+        for line in known:
+            work(line)
+        counts[work.__name__] = [count / len(known) for count in _counted(work, known)]
+    (of_parse, _), (of_whole, calls) = counts["parse"], counts["whole"]
+    row("bytecode steps of a whole answer over the parse's", f"{of_whole / of_parse:.2f} ({of_whole:,.0f} over {of_parse:,.0f})")
+    row("calls of a whole answer", f"{calls:,.0f}")
+
+
+def _counted(work: Callable[[str], object], known: list[str]) -> tuple[int, int]:
+    """Bytecode steps and calls of a work on some lines."""
+    found = [0, 0]
+
+    def step(_frame: object, event: str, _arg: object) -> object:
+        found[0] += event == "opcode"
+        return step
+
+    def call(frame: FrameType, _event: str, _arg: object) -> object:
+        frame.f_trace_opcodes, frame.f_trace_lines = True, False
+        found[1] += 1
+        return step
+
+    sys.settrace(call)  # type: ignore[arg-type]
+    try:
+        for line in known:
+            work(line)
+    finally:
+        sys.settrace(None)
+    return found[0], found[1]
+
+
 # ---- many lines -----------------------------------------------------------------------------------------------------
 
 
@@ -178,7 +223,7 @@ def growth(quick: bool) -> None:
     row(f"memory at {last:,} lines over that at 10,000", f"{most[last] / most[10_000]:.3f}", "≤ 1.02")
 
 
-PARTS: dict[str, Callable[[bool], None]] = {"start": start, "answer": answer, "workers": workers, "growth": growth}
+PARTS: dict[str, Callable[[bool], None]] = {"start": start, "answer": answer, "steps": steps, "workers": workers, "growth": growth}
 
 
 def main(arguments: Sequence[str]) -> int:
