@@ -60,11 +60,18 @@ def names(word: str) -> str:
 _PAIR = r"(?:N|P2O5|K2O|P|K|nitrogen|phosphorus|phosphate|potassium|potash)\s*[:=]?\s*\d+(?:\.\d+)?(?![\w.]\w?)\s*(?:%|percent|per cent)?"
 _PAIRS = re.compile(rf"(?<![\w.]){_PAIR}(?:\s*(?:[,;/]|and|&)?\s*(?<![\w.]){_PAIR}){{1,4}}")
 
+#: A share that stands right before a sign is that sign's.
+_FIGURE_FIRST = re.compile(r"\d\s*(?:%|percent|per cent)\s*$", re.IGNORECASE)
+#: The three figures of a label, "2-1-1".
+_THREE = re.compile(r"(\d{1,2}(?:\.\d+)?)-(\d{1,2}(?:\.\d+)?)-(\d{1,2}(?:\.\d+)?)")
+
 
 def _listed(phrases: list[Phrase], draft: Draft) -> set[int]:
     found = _PAIRS.search(draft.text)
     if found is None or not re.search(r"%|percent|per cent", draft.text[found.start() : found.end() + 10]):
         return set()
+    if _FIGURE_FIRST.search(draft.text[: found.start()]):
+        return set()  # "1.5% N 0.4% P 0.6% K": each figure stands before its sign
     signs = re.findall(r"(?<![\w.])(N|P2O5|K2O|P|K|[a-z]{6,})\s*[:=]?\s*(\d+(?:\.\d+)?)(?!\w)", found[0])
     if len({names(sign) for sign, _ in signs}) != len(signs):
         return set()
@@ -74,6 +81,9 @@ def _listed(phrases: list[Phrase], draft: Draft) -> set[int]:
 
 def _label(phrases: list[Phrase], draft: Draft) -> set[int]:
     for at, phrase in enumerate(phrases):
+        if isinstance(phrase, Said) and phrase.kind == "label" and (three := _THREE.fullmatch(phrase.text)):
+            draft.analysis += [(name, Span(float(value), float(value), "percent")) for name, value in zip(_LABEL, three.groups(), strict=True)]
+            return {at}
         if not (is_said(phrase, "label-word", "npk") and isinstance(phrase, Said) and phrase.text.lower().startswith("n")):
             continue
         for step in (-1, 1):

@@ -53,7 +53,7 @@ _OWN = frozenset({
 _ANALYSIS = frozenset({("label-word", "npk"), ("weak-topic", "salts"), ("unit", "salt")})
 _ANY = _OWN.union(*(wanted for _, wanted in _READERS))
 #: What has to stand in a line for any of this: such a word, a measure without a set size or of salts, or a share, which may be a nutrient's.
-TRADE: Waits = (frozenset({*_ANY, "loose-measure", Share}),)
+TRADE: Waits = (frozenset({*_ANY, "loose-measure", "label", Share}),)
 
 
 def find_trade(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
@@ -77,7 +77,9 @@ def find_trade(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
                         words.add(("unit", "salt"))
         elif kind is Share:
             shares = True
-    stated = shares and names_nutrient(draft.text)
+    # "2-1-1" is an analysis where a nutrient is asked for, and else a label
+    labelled = any(kind == "label" for kind, _ in words) and (("weak-topic", "nutrients") in words or _HOW_MUCH_N.search(draft.text) is not None)
+    stated = labelled or (shares and names_nutrient(draft.text))
     if not stated and words.isdisjoint(_ANY):
         return phrases
     if stated or not words.isdisjoint(_ANALYSIS):

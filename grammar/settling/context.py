@@ -21,6 +21,7 @@ class Context(Standing):
                 draft.water = None
             return
         self._castings_and_water()
+        self._strength_in_percent()
         for place in list(draft.places):
             if place.kind == "container" and place.volume is not None and draft.water is None and not (place.share or place.recipe or place.rate):
                 count = place.count or 1.0
@@ -28,6 +29,19 @@ class Context(Standing):
                 draft.places.remove(place)
             elif place.layer or place.share or (place.way and place.way != "tea" and place.has_size):
                 raise Ask("one-at-a-time", "a tea and another use: ask for one at a time, please", needs="one")
+
+    def _strength_in_percent(self) -> None:
+        """ "200 litres of tea at 5 %": so much castings to a hundred of water, where nothing else is there to have a share."""
+        draft = self.draft
+        place = draft.places[0] if len(draft.places) == 1 else None
+        if place is None or place.share is None or place.noun or place.has_size or place.layer or draft.way != "tea":
+            return
+        if draft.ratio is not None or draft.ratio_spans is not None or place.share.low != place.share.high:
+            return
+        share = place.share.low
+        draft.ratio = (share, 100.0)
+        draft.places = []
+        self.assume("tea-strength", f"{share:g} % is castings to water by volume: 1 to {100 / share:g}")
 
     def _castings_and_water(self) -> None:
         """ "tea with 2 cups of castings and 5 gallons of water": both amounts are said, and so is the strength."""

@@ -164,6 +164,8 @@ class Topics(Base):
         topics = self.draft.topics
         if not topics:
             return self._worded_topic()
+        if any(name == "salt" for name, _ in self.draft.analysis):
+            return "salts"  # "EC 3.2 dS/m, is that ok for seedlings"
         if self.draft.way == "tea" and self.draft.text.lower().count("casting") and set(self.draft.asks) & {"which", "can-i", "cheaper", "why"}:
             return "tea-or-castings"
         if "how-heavy" in self.draft.asks and not self.draft.figures:

@@ -22,7 +22,7 @@ OF_WORDING = frozenset({
     "mended", "not-an-amount", "decimal-comma", "gallon", "quart", "pint", "ton", "quarts", "cut", "about", "limit", "size-unit",
     "depth-for-all", "share-for-all", "layer-for-all", "ratio-order", "rows-of", "filled-to-rim", "relative-word", "triangle",
     "soil-named", "so-many-times", "labels", "form", "dry-quart", "diameter", "share-of-it", "tare", "still-needed", "one-of-each", "both",
-    "trunk", "left-out", "spaced", "part-full", "room-left", "three-sides", "alone", "pot-a-plant", "ring-end", "sides",
+    "trunk", "left-out", "spaced", "part-full", "room-left", "three-sides", "alone", "pot-a-plant", "tea-strength", "ring-end", "sides",
     "mix-in-all", "cross-section", "part-of-length", "bags-of-sizes", "one-time", "soil-of-recipe",
     "trays", "holder", "own-measure", "plants-per-area", "pot-sides",
 })  # fmt: skip
