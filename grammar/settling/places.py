@@ -120,7 +120,8 @@ class Places(Shapes):
         if (len(place.recipe) == 2 or draft.parts_share) and draft.soil is not None and shape.form == "none" and asked == "castings":
             self.assume("soil-of-recipe", "the soil named is the other part of the recipe")
             return "incorporate"
-        if draft.soil is not None and place.share is not None and shape.form == "none" and asked in ("castings", "packs", "weight", "cost") and (
+        in_soil = place.share is not None or not (place.layer or place.rate or place.recipe or place.kind)
+        if draft.soil is not None and in_soil and shape.form == "none" and asked in ("castings", "packs", "weight", "cost") and (
             said in ("", "blend")
         ):  # fmt: skip
             self.assume("soil-named", "the soil named is there already, and castings are added to it")
