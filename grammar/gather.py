@@ -7,6 +7,8 @@ pass stand in `gathering`, each on the one before.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from .asides import set_asides
 from .counter import COUNTER, find_counter
 from .draft import Draft, PlaceDraft
@@ -34,6 +36,11 @@ from .weighing import find_tare
 def gather(text: str, *, leaning: bool = False) -> Draft:
     """The draft of one line; `leaning` where it follows other lines of a conversation. Never raises."""
     return Gatherer(text, parse(text), leaning).run()
+
+
+def gather_all(texts: Sequence[str]) -> list[Draft]:
+    """The draft of each of some lines that do not follow one another; all are parsed before any is gathered."""
+    return [Gatherer(text, parsed, False).run() for text, parsed in zip(texts, [parse(text) for text in texts], strict=True)]
 
 
 class Gatherer(Links):

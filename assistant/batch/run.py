@@ -89,15 +89,25 @@ def run(stream: BinaryIO, out: BinaryIO, options: Options = Options()) -> Ended:
 
 def _answers(form: Form, shop: Catalogue | None, items: list[Item]) -> Done:
     """The records of some requests; what a worker does."""
-    from ..ask import ask
-
+    asked = [item for item in items if not item.fault and not item.is_blank]
+    answers = iter(_together(asked, shop))
     found: list[tuple[Item, Answer | None]] = []
     for item in items:
         if item.fault:
             found.append((item, Answer(request=item.request, status="unread", reads="", question=item.fault)))
         else:
-            found.append((item, None if item.is_blank else _safely(item, partial(ask, shop=shop))))
+            found.append((item, None if item.is_blank else next(answers)))
     return _done(form, found)
+
+
+def _together(items: list[Item], shop: Catalogue | None) -> list[Answer]:
+    """The answers to some requests; where the program fails at one, each is answered alone, and only that one goes without."""
+    from ..ask import ask, ask_all
+
+    try:
+        return ask_all([item.request for item in items], shop)
+    except Exception:
+        return [_safely(item, partial(ask, shop=shop)) for item in items]
 
 
 def _safely(item: Item, ask: Callable[[str], Answer]) -> Answer:

@@ -19,7 +19,7 @@ from typing import NamedTuple
 
 from .rows import Item
 
-#: Requests handed to a process at a time, and how many such chunks each may have waiting.
+#: Requests answered together, and handed to a process at a time; and how many such chunks each may have waiting.
 CHUNK = 64
 _AHEAD = 3
 
@@ -37,10 +37,10 @@ Work = Callable[[list[Item]], Done]
 
 
 def here(blocks: Iterable[list[Item]], work: Work) -> Iterator[Done]:
-    """The records, worked out in this process one by one."""
+    """The records, worked out in this process, a few together of those that have arrived."""
     for block in blocks:
-        for item in block:
-            yield work([item])
+        for at in range(0, len(block), CHUNK):
+            yield work(block[at : at + CHUNK])
 
 
 def over(blocks: Iterable[list[Item]], work: Work, workers: int) -> Iterator[Done]:
