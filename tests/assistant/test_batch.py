@@ -77,7 +77,8 @@ def test_a_record_does_not_depend_on_its_neighbours() -> None:
 
 def test_the_first_answer_comes_before_the_last_line_is_read() -> None:
     for options in ([], ["--workers", "2"], ["--to", "csv"]):
-        process = subprocess.Popen([*CASTINGS, "batch", *options], stdin=subprocess.PIPE, stdout=subprocess.PIPE, cwd=ROOT)
+        # unbuffered on this side: a head and a record that come together must not hide from `select`
+        process = subprocess.Popen([*CASTINGS, "batch", *options], stdin=subprocess.PIPE, stdout=subprocess.PIPE, cwd=ROOT, bufsize=0)
         assert process.stdin is not None and process.stdout is not None
         process.stdin.write(text_of([BED]))
         process.stdin.flush()
