@@ -8,9 +8,9 @@ from .draft import Draft
 from .phrases import Amount, Measure, Part, Phrase, Price, Ratio, Said, Share
 from .quantities import factor
 from .said import dimension, is_said
+from .thickness import THIN
 
 #: A length up to which a measure may be a layer of castings, in metres.
-_THIN = 0.0762 + 1e-9
 #: Whether something bears what stands on it: the weight is what is asked.
 _BORNE = re.compile(
     r"\b(?:can|could|will|would|does|should) (?:my |our |the |a |this |that )?(?:\w+ )?(?:balcony|roof|deck|terrace|floor|fire escape)\b[^.?!]{0,30}?"
@@ -71,7 +71,7 @@ def _of_the_whole(phrases: list[Phrase]) -> bool:
 
 
 def _is_thin(one: Measure) -> bool:
-    return one.kind == "unit" and dimension(one) == "length" and one.high * factor(one.unit) <= _THIN
+    return one.kind == "unit" and dimension(one) == "length" and one.high * factor(one.unit) <= THIN
 
 
 def _full_of(phrase: Phrase) -> bool:

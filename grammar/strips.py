@@ -6,6 +6,7 @@ from .draft import Draft
 from .phrases import Amount, Measure, Phrase, Said
 from .quantities import Span, factor
 from .said import dimension, is_said, single
+from .thickness import THIN
 
 
 def find_strip(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
@@ -97,7 +98,7 @@ def _before(phrases: list[Phrase], at: int) -> list[tuple[int, Measure]]:
 
 
 #: A band is no longer than this across, and no thicker than that, in metres.
-_ACROSS, _THIN = 1.0 + 1e-9, 0.0762 + 1e-9
+_ACROSS = 1.0 + 1e-9
 
 
 def _sides_of_band(phrases: list[Phrase], at: int, said: set[str]) -> list[tuple[int, Measure]]:
@@ -110,7 +111,7 @@ def _sides_of_band(phrases: list[Phrase], at: int, said: set[str]) -> list[tuple
         if type(amount) is not Amount or len(amount.dims) != 2 or not all(_plain_length(dim) for dim in amount.dims):
             continue
         short, long = sorted((dim for dim in amount.dims if type(dim) is Measure), key=_metres)
-        if _metres(short) > _ACROSS or _metres(long) <= _ACROSS or _metres(short) <= _THIN:
+        if _metres(short) > _ACROSS or _metres(long) <= _ACROSS or _metres(short) <= THIN:
             continue
         phrases[where] = Amount((long._replace(role="length"),), amount.start, amount.end)
         return [(-1, short._replace(role="width"))]  # the phrase itself is the row's length now
@@ -124,7 +125,7 @@ def _bare_thickness(phrases: list[Phrase], at: int, said: set[str]) -> list[tupl
     for where in range(at + 1, len(phrases)):
         phrase = phrases[where]
         one = single(phrase)
-        if type(one) is Measure and _plain_length(one) and one.role in ("", "depth", "thick") and _metres(one) <= _THIN:
+        if type(one) is Measure and _plain_length(one) and one.role in ("", "depth", "thick") and _metres(one) <= THIN:
             return [(where, one._replace(role="thick"))]
         if is_said(phrase, "stop", "sentence"):
             return []

@@ -7,13 +7,13 @@ import re
 from .draft import Draft
 from .phrases import Amount, Measure, Number, Phrase, Said
 from .said import dimension, is_said, single
+from .thickness import THIN
 
 #: The hint that several layers are dated: they add up, the same one said twice too.
 DATED = "season:layers"
 _TIMES = {"twice": 2.0, "once": 1.0, "two times": 2.0, "three times": 3.0, "four times": 4.0}
 _ALONE = re.compile(r"(?:and |make it |i do it )?(once|twice|(?:two|three|four|\d{1,2}) times) (?:a|per|each|every) (?:year|season)(?: then)?")
 #: A length above which a dated measure is no layer, in metres.
-_THIN = 0.0762 + 1e-9
 
 
 #: The words by which so many times are told; "every 4 weeks" is told by none of them.
@@ -70,7 +70,7 @@ def _once_more(phrases: list[Phrase], draft: Draft) -> None:
     more = [at for at, phrase in enumerate(phrases) if is_said(phrase, "link", "again") and _dated(phrases, at + 1)]
     if not more:
         more = _one_after_the_other(phrases)
-    doses = sum(1 for phrase in phrases if _rate(phrase) or ((one := _bare(phrase, "length")) and one.high * _metres(one) <= _THIN))
+    doses = sum(1 for phrase in phrases if _rate(phrase) or ((one := _bare(phrase, "length")) and one.high * _metres(one) <= THIN))
     if more and doses <= 1 and draft.times is None:
         draft.times = 1.0 + len(more)
         draft.hints.add("in-all")
@@ -173,7 +173,7 @@ def _so_many(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
 
 
 def _layers(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
-    thin = [at for at, phrase in enumerate(phrases) if (bare := _bare(phrase, "length")) and bare.high * _metres(bare) <= _THIN]
+    thin = [at for at, phrase in enumerate(phrases) if (bare := _bare(phrase, "length")) and bare.high * _metres(bare) <= THIN]
     if len(thin) < 2:
         return phrases
     draft.hints.add(DATED)

@@ -7,11 +7,11 @@ import re
 from ..phrases import Amount, CellTray, Measure, Number, NurseryClass, Phrase, Price, Said, Share
 from ..quantities import Span
 from ..said import dimension, is_said, single
+from ..thickness import THIN
 from .state import PLACE_KINDS
 from .volumes import Volumes
 
 #: A length that is a layer and no side, in metres.
-_THIN = 0.0762 + 1e-9
 
 #: More values than this are no shares to be set side by side.
 _MOST_COMPARED = 12
@@ -199,7 +199,7 @@ class Amounts(Volumes):
             return
         if self._cross_section(phrase):
             return
-        thin = type(first) is Measure and not first.role and self._span(first).base[1] <= _THIN
+        thin = type(first) is Measure and not first.role and self._span(first).base[1] <= THIN
         if len(dims) == 3 and thin and all(type(d) is Number for d in dims[1:]):
             self.draft.question = ("unit", f"“{self.text_of(phrase)}”: in what unit are the other two?")  # "1/2" x 12 x 12"
             return

@@ -8,11 +8,11 @@ from ..draft import PlaceDraft
 from ..phrases import Amount, Measure, Phrase, Said, Share
 from ..quantities import Span
 from ..said import dimension, is_said, single
+from ..thickness import THICK, THIN
 from .packs import Packs
 from .state import LONG_GROUND, ROUND_CONTAINERS, TREES
 
 #: A length that nobody fills a bed with, in metres: it is a layer.
-_THIN = 0.0762 + 1e-9
 _PUT = re.compile(r"\b(?:put|putting|fill|filling|pour|pouring)\b", re.IGNORECASE)
 #: Head room: nothing is filled in there.
 _EMPTY = re.compile(r"\s*(?:(?:will|should|must|to|be|stays?|staying|left|kept|remains?|remaining|completely)\s+){0,3}(?:empty|free|unfilled|clear|bare)\b", re.IGNORECASE)
@@ -108,6 +108,8 @@ class Lengths(Packs):
             return "fill"
         if is_said(following, "castings") or (is_said(following, "link", "of") and is_said(self.peek(2), "castings")):
             return "thick"
+        if is_said(before, "hint", "mixed-in") and self._span(one).base[0] >= THICK:
+            return "depth"  # "a quarter inch on top, mixed in 6 inches": how deep it is worked in
         material = self.peek(2) if is_said(following, "link", "of") else following
         if is_said(material, "component") and not is_said(material, "component", "soil", "topsoil") and isinstance(material, Said):
             self.draft.question = ("other-material", f"only worm castings are worked out here, not {material.text.lower()}; "
@@ -144,7 +146,7 @@ class Lengths(Packs):
         if is_said(following, "link", "on") and self.draft.way == "incorporate" and any(type(p) is Share for p in self.phrases):
             return "depth"
         if is_said(following, "link", "on") and self.draft.way == "incorporate":
-            return "thick" if self._span(one).base[1] <= _THIN else ""  # "rake in half an inch over 200 sq ft"
+            return "thick" if self._span(one).base[1] <= THIN else ""  # "rake in half an inch over 200 sq ft"
         if is_said(following, "link", "on") or (
             is_said(following, "stop", "comma") and is_said(self.peek(2), "link", "on")
         ):
@@ -156,7 +158,7 @@ class Lengths(Packs):
             return "outer"
         if is_said(before, "link", "with") and (self.draft.way == "top-dress"):
             return "thick"
-        if self.dated and is_said(following, "link", "now", "again") and self.place is not None and self.place.layer and self._span(one).base[1] <= _THIN:
+        if self.dated and is_said(following, "link", "now", "again") and self.place is not None and self.place.layer and self._span(one).base[1] <= THIN:
             return "thick"  # "3 mm now and 3 mm in autumn"
         return ""
 

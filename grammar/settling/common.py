@@ -48,13 +48,6 @@ def unit_meant(hints: Collection[str], name: str) -> str:
     return next((hint.removeprefix(lead) for hint in hints if hint.startswith(lead)), "")
 
 
-#: How far from any bed a depth or a side may be before it is asked about, in metres.
-THIN = 0.0762 + 1e-9
-
-
-THICK = 0.1016 - 1e-9
-#: A length past this, in metres, is how long a strip is: nobody fills or digs so deep.
-FAR = 1.2
 
 
 #: Codes of questions that only say that something is missing: a topic in the line is then the likelier meaning.

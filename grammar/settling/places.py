@@ -9,10 +9,11 @@ from ..preferences import weigh
 from ..quantities import Span
 from ..query import Pack, Place, Shape, Tea
 from ..reads import way_text
+from ..thickness import THIN
 from ..trade import place_extras
 from ..unchecked import unchecked
 from ..words import plural, spoken
-from .common import THIN, Ask, amount_text
+from .common import Ask, amount_text
 from .shapes import Shapes
 
 _made = unchecked(Place)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from ..draft import PlaceDraft, Unsure
 from ..preferences import weigh
 from ..quantities import unit
-from .common import BACKWARDS, FAR, KITCHEN, POT_LIKE, ROW_LIKE, THICK, THIN, Ask
+from ..thickness import FAR, THICK, THIN
+from .common import BACKWARDS, KITCHEN, POT_LIKE, ROW_LIKE, Ask
 from .context import Context
 
 
