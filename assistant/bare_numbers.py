@@ -179,6 +179,8 @@ def _signs(text: str, start: int, end: int, said: str, value: float, place: Plac
     if not any(one.isdigit() for one in said):
         signs.add("spelled")
     signs.add("whole" if value == int(value) else "broken")
+    if value * 8 % 2 == 1:
+        signs.add("eighths")
     if value < 1:
         signs |= {"part", "part in words"} if "spelled" in signs else {"part"}
     signs |= {f"{name} said" for name in _SLOTS if _span(place, name)}
