@@ -13,6 +13,7 @@ import subprocess
 import sys
 import threading
 import time
+from collections.abc import Iterator
 from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
 from typing import Any
@@ -274,6 +275,14 @@ def test_a_wrong_command_line_does_nothing() -> None:
 # ---- how a run ends ---------------------------------------------------------------------------------------
 
 
+@pytest.fixture
+def heeding_ctrl_c() -> Iterator[None]:
+    """Ctrl-C as in a terminal: a suite that runs in the background ignores it, and so do the processes it starts."""
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    yield
+    signal.signal(signal.SIGINT, before)
+
+
 def endless(*options: str) -> subprocess.Popen[bytes]:
     """A run that reads for ever, out of a process of its own."""
     source = subprocess.Popen([sys.executable, "-c", f"while True: print({BED!r})"], stdout=subprocess.PIPE, stderr=subprocess.DEVNULL)
@@ -292,6 +301,7 @@ def test_a_reader_that_goes_ends_the_run_quietly(options: tuple[str, ...]) -> No
     assert process.wait(60) == 141 and process.stderr.read() == b""
 
 
+@pytest.mark.usefixtures("heeding_ctrl_c")
 @pytest.mark.parametrize("options", [(), ("--workers", "2"), ("--to", "csv")])
 def test_ctrl_c_ends_with_what_was_done(options: tuple[str, ...]) -> None:
     process = endless(*options)
@@ -305,6 +315,7 @@ def test_ctrl_c_ends_with_what_was_done(options: tuple[str, ...]) -> None:
         assert [one["line"] for one in records(first + rest)] == list(range(1, (first + rest).count(b"\n") + 1))
 
 
+@pytest.mark.usefixtures("heeding_ctrl_c")
 @pytest.mark.parametrize("buffering", [-1, 0])  # 0: as standard output is under PYTHONUNBUFFERED
 def test_ctrl_c_waits_for_the_record_that_a_slow_reader_has_half_of(buffering: int) -> None:
     reads, writes = os.pipe()
