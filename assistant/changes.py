@@ -16,6 +16,7 @@ from grammar.parse import parse
 from grammar.phrases import Said
 from grammar.quantities import Span, unit
 
+from .at_hand import in_all, more_vessels, slot_by_size, would_do
 from .bare_numbers import ends_the_line
 from .choices import Doubt
 from .followup import ANYWHERE, BACKWARDS, alike_or_touched, asked_enough, lay_over, merge, says_all
@@ -58,6 +59,8 @@ _PRICED = re.compile(r"\b\d+\.\d\d\b|\b\d+ (?:each|a bag|per bag|a sack|apiece)\
 _FOR_SOME = re.compile(r"\bfor (?:the|my|those|all) \w+|\bfill|\bget|\bat \d|\b(?:bags?|sacks?)\b", re.IGNORECASE)
 _TOO = re.compile(r"\b(?:too|as well|also|likewise)\b", re.IGNORECASE)
 _ONLY = re.compile(r"^\W*(?:just|only)\b", re.IGNORECASE)
+_ONLY_DO = re.compile(r"\b(?:if|say|suppose) (?:i|we|you|they) (?:only|just)\b|\b(?:only|just) (?:do|doing|cover|covering)\b", re.IGNORECASE)
+_THE_SIZED_ONE = re.compile(r"\bthe \d[\d.]*[ -]?(?:ft|feet|foot|m|metres?|meters?)? ?(?:x|×|by) ?\d[\d.]*[ -]?(?:ft|feet|foot|m|metres?|meters?)? one\b", re.IGNORECASE)
 _AS_WELL = re.compile(r"\b(?:too|also|as well|in addition|afterwards|after that|besides)\b|^\W*(?:and then|then|and|plus)\b", re.IGNORECASE)
 #: Said of what is left: "only 4 pots", "down to 4".
 _ONLY_LEFT = re.compile(r"\b(?:only|just|actually|now|left|down to)\b", re.IGNORECASE)
@@ -89,6 +92,8 @@ class Leaning:
 
 def put(old: Draft, new: Draft, leaning: Leaning, *, adding: bool) -> tuple[Draft, tuple[str, str]]:
     """The old draft with a line laid over it; and the slot and unit of a bare amount that it set."""
+    if (vessels := more_vessels(old, new, leaning.past)) is not None:
+        new = vessels
     draft = merge(old, new.copy(), adding=adding, touched=leaning.touched)
     if _WHOLE_OF_IT.search(new.text) or re.search(rf"\ball (?:of )?(?:them|those|these|{_NUMBER}|(?:the|my|our) \w+)\b", new.text, re.IGNORECASE):
         for place in draft.places:
@@ -287,6 +292,23 @@ def gone_already(old: Draft | None, new: Draft) -> str | None:
 def says_too(line: str) -> bool:
     """ "the pots too", "and the tubs as well"."""
     return _TOO.search(line) is not None
+
+
+def adds_nothing(line: str) -> bool:
+    """ "and if I only do 50 sq ft", "and the 4x8 one 12 inches": an "and" by which nothing comes on top."""
+    return _ONLY_DO.search(line) is not None or _THE_SIZED_ONE.search(line) is not None
+
+
+def part_restated(old: Draft, new: Draft) -> None:
+    """ "the half of it, 50 sq ft", of 100 sq ft: the part and what it comes to are one and the same, where they agree."""
+    here, was = new.places[0] if len(new.places) == 1 else None, old.places[0] if len(old.places) == 1 else None
+    part = bare_number(new.stray[0][0]) if len(new.stray) == 1 else None
+    if here is None or was is None or here.area is None or was.area is None or part is None or not part < 1 or was.count not in (None, 1):
+        return
+    if abs(here.area.base[0] - part * was.area.base[0]) <= 0.01 * here.area.base[0]:
+        said = new.stray[0][0]
+        new.stray, new.figures = [], [figure for figure in new.figures if figure[1] != said]
+        new.noted.append((said, "the part that the size tells"))
 
 
 def same_change(before: Draft, now: Draft, new: Draft, there: Sequence[int]) -> Draft | None:
@@ -568,6 +590,8 @@ def _scaled(old: Draft, new: Draft, index: int | None, lately: str) -> Draft | s
         target.rate = _times(target.rate, factor)
     elif target.layer and not named:
         target.layer = [_times(one, factor) for one in target.layer]
+    elif target.volume is not None and target.kind in ("mix", "seed-mix") and target.share is None and not (named or draft.recipe or draft.parts_share):
+        target.volume = _times(target.volume, factor)  # the share is the usual one, and stays so
     elif target.share is not None and not named and (lately == "share" or factor < 1):
         target.share = _times(target.share, factor)
     else:
@@ -639,8 +663,10 @@ def _place_unsure(draft: Draft, leaning: Leaning) -> tuple[str, str]:
         slot = _slot_of(draft, draft.places[at], unsure)
         if not slot and draft.places[at].size and unsure.span.unit not in _DOUBTFUL and unsure.span.dimension == "length" and unsure.span.base[0] > _TOO_DEEP and draft.question is None:
             draft.question = ("which-side", f"Is “{unsure.text}” how long it is, or how wide? Say it as “{unsure.text} long”.")
+        if slot == "either" and draft.question is None:
+            draft.question = ("which-amount", f"Is “{unsure.text}” what there is in all, or what each gets? Say it as “{unsure.text} in all” or “{unsure.text} each”.")
         if slot == "have":
-            draft.have = unsure.span
+            draft.have, draft.enough = unsure.span, draft.enough or would_do(draft)
         elif slot == "soil":
             draft.soil = unsure.span
         elif slot == "water":
@@ -649,6 +675,8 @@ def _place_unsure(draft: Draft, leaning: Leaning) -> tuple[str, str]:
             set_ = (slot, unsure.span.unit)
             for one in _where(draft, slot, unsure, leaning, at):
                 _set(draft.places[one], slot, unsure.span)
+                if slot == "rate" and in_all(draft.text) and (draft.places[one].count or 1) > 1:
+                    draft.places[one].rate_whole = True
         else:
             left.append(unsure)
     draft.unsure = left
@@ -714,6 +742,8 @@ def _slot_of(draft: Draft, place: PlaceDraft, unsure: Unsure) -> str:
             unsure.span.unit == draft.have.unit and (place.rate is None or place.rate.unit != unsure.span.unit))))
     ):  # fmt: skip
         return "have"
+    if (draft.have is not None or would_do(draft)) and (by_size := slot_by_size(draft, place, unsure)):
+        return by_size
     if place.rate is not None or (place.kind in ("plant", "hole") and draft.have is None):
         return "rate"
     if draft.have is not None:

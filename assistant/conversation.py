@@ -158,7 +158,7 @@ class Conversation:
         if (old.places or old.have) and _priced_apart(new):
             return self._aside(new, line)
         replies = {name for name, _ in new.replies}
-        if new.pack_noun and bare_but_asks(new) and not new.asks and not new.price and not new.budget and (
+        if new.pack_noun and bare_but_asks(new) and not (new.packs_count and old.asked in _BACKWARDS) and not new.asks and not new.price and not new.budget and (
             line.rstrip().endswith("?") or line.lower().startswith("in ")
         ):  # fmt: skip
             new.asked, new.asks = "packs", ["how-many"]  # "bags?"
@@ -672,7 +672,10 @@ class Conversation:
                 or new.charges or new.tax or new.question or new.refusal or new.is_compared or new.packs_count or new.soil or new.limit or new.hints & _CHANGING
                 or new.enough or new.end or new.times or new.minus or changes.says_whole(new.text, old)):  # fmt: skip
             return None
-        adding = "add-place" in replies or without_opening(new.text.lower()).startswith(("and another", "plus", "and also", "also", "and a ", "and "))
+        changes.part_restated(old, new)
+        adding = "add-place" in replies or (
+            without_opening(new.text.lower()).startswith(("and another", "plus", "and also", "also", "and a ", "and ")) and not changes.adds_nothing(new.text)
+        )
         index = None if adding else self._line_meant(old, new)
         if isinstance(index, str):
             return index

@@ -58,7 +58,7 @@ def lay_over(place: PlaceDraft, new: PlaceDraft) -> None:
         if place.way in ("top-dress", "side-dress"):
             place.way = ""
     if new.rate is not None:
-        place.layer, place.share, place.recipe = [], None, []
+        place.layer, place.share, place.recipe, place.rate_whole = [], None, [], new.rate_whole
     if new.fill is not None or new.depth is not None:
         place.fill = place.below_rim = None
     if new.fill is not None and place.depth is not None and place.depth.base[1] < new.fill.base[1]:

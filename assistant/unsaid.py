@@ -26,6 +26,8 @@ _YARDS = re.compile(r"\b(\d[\d.,/]*|one|two|three|four|five|six|eight|ten|half a
 _NO = re.compile(r"^\W*(no|nope|nah),? (\d[\d.,/]*\W*$)", re.IGNORECASE)
 #: "drop to 5" takes no place away
 _DROP_TO = re.compile(r"\bdrop (?:down )?to (?=\d)", re.IGNORECASE)
+#: "leave one out": so many of those spoken of get none
+_LEAVE_OUT = re.compile(r"\b(?:leave|leaving|miss|missing) (\d+|one|two|three|four|five|six|a couple)(?: (?:of (?:them|those)))? out\b", re.IGNORECASE)
 _PART = re.compile(r"\b(\d/\d+)\W*$")
 #: What each gets, with the measure that was said before: "2 per plant"
 _PER_PLANT = re.compile(r"\b(\d+(?:\.\d+)?(?:/\d)?|one|two|three|half) (?:per|for each|for every|a) (?:plant|pot|hole|tree|bush|head|one)\b", re.IGNORECASE)
@@ -52,6 +54,8 @@ def in_full(line: str, old: Draft | None) -> str:
     line = _DROP_TO.sub("drop it to ", _NO.sub(r"sorry, \2", _IN_YARDS.sub(r"\1in cubic yards", line)))
     if old.asked == "area" and old.have is not None and not old.places:
         line = _PART.sub(r"\1 inch", line)  # how far it goes, by the layer: "1/8"
+    if len(old.places) == 1:
+        line = _LEAVE_OUT.sub(lambda found: f"drop {'two' if found[1].lower() == 'a couple' else found[1]} of them", line)
     if old.places:
         line = _HALF_AS_MANY.sub("halved, as many", _HALF_THAT.sub("halved", _IN_VESSELS.sub(r"how many \1 of castings", line)))
     if any(one is not None and one.unit == "cubic_yard" for one in [old.soil, old.have, *(place.volume for place in old.places)]):

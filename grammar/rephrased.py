@@ -59,6 +59,22 @@ def _sides_on(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     return phrases
 
 
+def _numbers(sides: Phrase) -> list[float]:
+    return [one.low for one in sides.dims if type(one) in (Number, Measure)]  # type: ignore[union-attr]
+
+
+def _sized_one(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """ "the 3x5 one, an inch on top": the one that has these sides, and no number."""
+    for at in range(1, len(phrases)):
+        one, before, after = single(phrases[at]), is_sides(phrases[at - 1]), phrases[at + 1] if at + 1 < len(phrases) else None
+        named = type(one) is Number and draft.text[one.start : one.end].lower() == "one" and before
+        if named and any(is_sides(p) and _numbers(p) == _numbers(phrases[at - 1]) for p in phrases[: at - 1]):
+            continue  # told before with its size: not a bed of its own
+        if named and (after is None or type(after) is Amount or is_said(after, "stop") or is_said(after, "is") or is_said(after, "link", "is", "at", "with")):
+            return [*phrases[:at], *phrases[at + 1 :]]
+    return phrases
+
+
 def _ends(phrases: list[Phrase], at: int) -> bool:
     after = phrases[at] if at < len(phrases) else None
     return after is None or is_said(after, "stop") or is_said(after, "castings") or is_said(after, "ask") or is_said(after, "link", "and", "altogether")
@@ -297,5 +313,6 @@ _READERS: tuple[tuple[Callable[[list[Phrase], Draft], list[Phrase]], Waits], ...
     (_so_many_of, (frozenset({Number}), frozenset({("link", "of")}), frozenset({"pack", "container", "ground"}))),
     (_one_gets, (frozenset({Measure}), frozenset({"plant", "hole"}), frozenset({Number, ("link", "each"), "per"}))),
     (_bags_of_soil, (frozenset({"pack"}), frozenset({"component"}), frozenset({Measure}), frozenset({Number}))),
+    (_sized_one, (frozenset({Number}),)),
     (_sides_on, (frozenset({Measure}), frozenset({("link", "on"), ("link", "into")}))),
 )
