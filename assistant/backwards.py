@@ -15,6 +15,7 @@ from .relations import (
     RECTANGLE,
     SHARE_OF_DEPTHS,
     SHARE_OF_PARTS,
+    TEA_FOR_AREA,
     WAYS,
     WHOLE_ONES,
     Relation,
@@ -22,6 +23,7 @@ from .relations import (
     Value,
 )
 from .sheet import Sheet
+from .teas import tea_for_area
 from .units import printed, span_text, symbol
 from .work import Density, Unworkable, Worked, base, default_span, layers_of, put_shape, relations_for, share_said, work
 
@@ -119,7 +121,28 @@ def _along_a_row(place: Place, query: Query, have: Value, density: Density) -> N
                      "cover, if you want its area too?", "width")  # fmt: skip
 
 
+def _area_of_tea(place: Place, have: Value) -> Result:
+    """How far a tea goes, poured on soil: by the rate that is said for an area, else by the usual one, noted as assumed."""
+    worked = Worked(place.model_copy(update={"shape": Shape(form="area")}), Sheet(), (TEA_FOR_AREA,))
+    if place.rate is not None and place.rate_per is not None and place.rate.dimension == "volume" and place.rate_per.dimension == "area":
+        low, high = base(place.rate)
+        per = base(place.rate_per)
+        worked.sheet.give("tea for an area", low / per[1], high / per[0])
+    elif place.rate is not None or place.layer:
+        raise Unworkable("rate", "a tea is poured, so much for an area: how much for 1000 square feet, or for a square metre?", "amount")
+    else:
+        (low, high), assumed = tea_for_area()
+        worked.sheet.give("tea for an area", low, high)
+        worked.assumed.append(assumed)
+    worked.sheet.give("water", *have)
+    area = worked.sheet.reach("treated area", worked.relations)
+    assert area is not None
+    return Result("area", area, "m2", way="tea", sheet=worked.sheet, target="treated area", worked=worked, assumed=worked.assumed)
+
+
 def _area(place: Place, query: Query, have: Value, density: Density) -> Result:
+    if query.have_is_tea:
+        return _area_of_tea(place, have)
     if "width" not in place.shape.dims:
         _along_a_row(place, query, have, density)
     way = place.way or ("blend" if place.share is not None else "top-dress")

@@ -45,21 +45,14 @@ def needed(place: Place, density: Density) -> Needed:
     put_shape(worked, place)
     assumed = list(worked.assumed)
     if place.shape.form in _AREAS and not _each(place):
-        fact = facts().rate("tea.drench-per-area")
-        size = factor(fact.unit)
         if place.rate is not None and place.rate_per is not None and place.rate.dimension == "volume":
             low, high = base(place.rate)
             per = base(place.rate_per)
             sheet.give("tea for an area", low / per[1], high / per[0])
         else:
-            sheet.give("tea for an area", fact.low * size, fact.high * size)
-            assumed.append(
-                (
-                    "tea-rate",
-                    # as the trade says it: gallons for a thousand square feet
-                    f"{fact.low * 1000:g} to {fact.high * 1000:g} US gallons of tea for 1000 square feet ({facts().cite(fact)})",
-                )
-            )
+            usual, said = tea_for_area()
+            sheet.give("tea for an area", *usual)
+            assumed.append(said)
         water = sheet.reach("water", (*relations, TEA_FOR_AREA))
     else:
         fact = facts().rate("tea.drench-per-plant")
@@ -72,6 +65,15 @@ def needed(place: Place, density: Density) -> Needed:
     if water is None:
         raise Unworkable("size", "how big is the place that the tea is for?", "size")
     return Needed(water, worked, tuple(assumed))
+
+
+def tea_for_area() -> tuple[Value, tuple[str, str]]:
+    """The usual tea for an area of soil in metres, and the words by which it is told as assumed."""
+    fact = facts().rate("tea.drench-per-area")
+    size = factor(fact.unit)
+    # as the trade says it: gallons for a thousand square feet
+    said = f"{fact.low * 1000:g} to {fact.high * 1000:g} US gallons of tea for 1000 square feet ({facts().cite(fact)})"
+    return (fact.low * size, fact.high * size), ("tea-rate", said)
 
 
 def batches(water: Value, vessel: Value) -> tuple[int, int]:

@@ -359,6 +359,10 @@ def _castings_amount(phrase: Phrase) -> bool:
     return False
 
 
+#: What somebody else gave away is ours now.
+_GIVEN = re.compile(r"\b(?:gave|given|gives|brought|left|sold|sent|handed|dropped off)\s+(?:\w+ )?(?:me|us)\b", re.IGNORECASE)
+
+
 def _other_clauses(phrases: list[Phrase], drop: dict[int, str], draft: Draft, leaning: bool) -> None:
     """Clauses about last year, somebody else, or land that is not treated."""
     together = any(is_said(p, "link", "both") for p in phrases)
@@ -370,6 +374,9 @@ def _other_clauses(phrases: list[Phrase], drop: dict[int, str], draft: Draft, le
         if not inside:
             continue
         ago = any(is_said(p, "other-time", "last-year") for p in part)
+        given = _GIVEN.search(draft.text[part[0].start : part[-1].end]) is not None
+        if given:
+            continue
         person = any(is_said(p, "other-person") for p in part)
         if leaning and (any(is_said(p, "other-person") for p in part) or any(is_said(p, "other-time", "last-year") for p in part)):
             for at in inside:

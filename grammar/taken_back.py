@@ -16,6 +16,7 @@ def take_back(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases without what a "not" or a "don't" takes back; each is noted on the draft."""
     drop: set[int] = set()
     _set_right(phrases, draft, drop)
+    _found_wanting(phrases, draft, drop)
     _answered_no(phrases, draft, drop)
     for start, end in clauses(phrases, commas=True):
         for at in range(start, end):
@@ -48,6 +49,26 @@ def _answered_no(phrases: list[Phrase], draft: Draft, drop: set[int]) -> None:
 
 #: Before what is then set right.
 _MISTAKEN = re.compile(r"\b(?:i|we|he|she|they) (?:\w+ )?(?:said|thought|told|wrote|guessed|assumed|reckoned|figured)\b[^.,;:]*$", re.IGNORECASE)
+
+
+#: "but that seems a lot, so …": what was told is found wanting, and something else comes in its place.
+_FOUND_WANTING = re.compile(
+    r"\s*,?\s*but (?:that|this|it)(?:'s|s)?(?: (?:is|was|seems?|seemed|sounds?|sounded|looks?|looked|feels?|felt))?(?: (?:like|way|far|a bit|rather|quite|very|awfully))*"
+    r" (?:a lot|an awful lot|lots|too \w+|much|high|low|strong|steep|excessive|overkill)\b[^.?!\d]*?(?:,|;|\bso\b|\binstead\b|\.)",
+    re.IGNORECASE,
+)
+
+
+def _found_wanting(phrases: list[Phrase], draft: Draft, drop: set[int]) -> None:
+    """ "I was told 25% but that seems a lot, so 10%": the first is taken back, where another of its sort comes next."""
+    for at, phrase in enumerate(phrases[:-1]):
+        found = _FOUND_WANTING.match(draft.text, phrase.end) if type(phrase) in (Amount, Share) and at not in drop else None
+        if found is None:
+            continue
+        after = next((other for other in phrases[at + 1 :] if type(other) in (Amount, Share) and other.start >= found.end()), None)
+        if after is not None and _like(sort_of(phrase), sort_of(after)):
+            drop.add(at)
+            draft.noted.append((words_of(draft, phrase), "taken back"))
 
 
 def _set_right(phrases: list[Phrase], draft: Draft, drop: set[int]) -> None:

@@ -17,7 +17,50 @@ def find_trays(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     found = _halves(_trays(_plugs(_open_trays(phrases, draft), draft)))
     if not any(type(single(phrase)) is CellTray for phrase in found):
         return found
-    return _cell_sizes(found, draft)
+    return _cell_sizes(_own_size(found, draft), draft)
+
+
+def _own_size(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """ "ten 72-cell trays, each tray takes 4 litres of mix": what a tray itself holds goes before what its cells usually do."""
+    trays = [at for at, phrase in enumerate(phrases) if type(single(phrase)) is CellTray]
+    if len(trays) != 1:
+        return phrases
+    tray = single(phrases[trays[0]])
+    assert type(tray) is CellTray
+    for at in range(trays[0] + 2, len(phrases)):
+        one = single(phrases[at])
+        if type(one) is not Measure or dimension(one) != "volume" or one.kind == "loose-measure" or one.role or _small(one):
+            continue
+        start, end = at, at + 1
+        if is_said(_at(phrases, end), "link", "of"):
+            end += 1
+        if is_said(_at(phrases, end), "castings"):
+            continue
+        if is_said(_at(phrases, end), "mix") or is_said(_at(phrases, end), "seed-mix") or is_said(_at(phrases, end), "component"):
+            end += 1
+        elif end > at + 1:
+            continue
+        told = type(one.per) is Said and is_said(one.per, "container", "tray")
+        if one.per is not None and not told:
+            continue
+        whole = "cell" not in draft.text[tray.end - 5 : tray.end].lower()  # "72 cells of 40 ml each": each cell
+        if not told and is_said(_at(phrases, end), "per") and is_said(_at(phrases, end + 1), "container", "tray"):
+            told, end = True, end + 2
+        if not told and whole and is_said(_at(phrases, end), "link", "each") and not is_said(_at(phrases, end + 1), "container", "cell"):
+            told, end = True, end + 1
+            end += is_said(_at(phrases, end), "container", "tray")
+        elif not told:
+            while is_said(_at(phrases, start - 1), "link", "volume-word", "is", "at", "filled-to") or is_said(_at(phrases, start - 1), "about"):
+                start -= 1
+            noun = is_said(_at(phrases, start - 1), "container", "tray") and start - 2 > trays[0]
+            first = start - 2 if noun else start - 1
+            if is_said(_at(phrases, first), "link", "each"):
+                told, start = True, first
+        if told:
+            draft.noted.append((f"{tray.cells:g}", "the cells of a tray, of which the size of the whole tray is said"))
+            size = Amount((one._replace(per=None),), one.start, one.end)
+            return [*phrases[: trays[0]], size, *phrases[trays[0] + 1 : start], *phrases[end:]]
+    return phrases
 
 
 def _cells(phrase: Phrase | None) -> bool:

@@ -106,6 +106,8 @@ class Amounts(Volumes):
             return "volume"  # "5% of 3 yards", "20 yards at 9 %"
         if is_said(self.peek(-1), "link", "on-hand") or any(is_said(p, "ask", "how-heavy") for p in self.phrases):
             return "volume"
+        if is_said(self.peek(-1), "ask", "how-far") and is_said(following, "ask", "cover"):
+            return "volume"  # "how far does 1 yd go": castings go far, a length does not
         if _LOAD.match(self.draft.text, one.end):
             return "volume"  # "a 2 yd load"
         return "doubt"

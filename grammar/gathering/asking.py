@@ -7,9 +7,14 @@ import re
 from ..phrases import Amount, Measure, Phrase, Said, Share
 from ..said import dimension, is_said, single
 from .nouns import Nouns
+from .packs import DOSES
 
 #: After an amount: so many of another measure that it is.
 _MAKES = re.compile(r"\b(?:makes?|comes? to|is|equals?)\b", re.IGNORECASE)
+
+#: Before an "enough" that is ordered, and before one that is told of an amount.
+_WANTS_ENOUGH = re.compile(r"(?:^|[,;:.!]|\b(?:need|needs|want|wants|like|give me|get|buy|order|for|just|please|and))\s*$", re.IGNORECASE)
+_IS_ENOUGH = re.compile(r"(?:\b(?:is|are|was|were|would be|will be|should be|ought to be)|'s)\s*$", re.IGNORECASE)
 
 #: Between a question and what it would be of: another clause has begun.
 _IF = re.compile(r"\b(?:if|when|where|for|in case)\b", re.IGNORECASE)
@@ -31,7 +36,7 @@ class Asking(Nouns):
                 return
             draft.asked = plain[name]
         elif name == "enough":
-            draft.enough = not any(code == "advised" for code, _ in draft.flags)
+            draft.enough = not any(code == "advised" for code, _ in draft.flags) and not self._is_told_enough(phrase)
         elif name == "how-much-more":
             draft.hints.add("more-needed")
             if is_said(self.peek(), "pack") and self.leaning:
@@ -44,18 +49,46 @@ class Asking(Nouns):
         elif name == "cover" and self._covered_by_an_amount():
             draft.asked = "area"
 
+    def _is_told_enough(self, phrase: Said) -> bool:
+        """ "enough castings for an inch, please", "a quarter inch is plenty": so much is wanted, and nobody asks whether it is enough."""
+        draft = self.draft
+        start = max((p.end for p in self.phrases[: self.at] if is_said(p, "stop", "sentence")), default=0)
+        end = next((p.end for p in self.phrases[self.at :] if is_said(p, "stop", "sentence")), len(draft.text))
+        if "?" in draft.text[phrase.end : end] or draft.have or draft.packs_count or draft.loads:
+            return False
+        lead = draft.text[start : phrase.start]
+        if _WANTS_ENOUGH.search(lead):
+            return is_said(self.peek(), "castings") or is_said(self.peek(), "link", "for")
+        told = [one for p in self.phrases[: self.at] if p.start >= start and (one := single(p)) is not None]
+        return bool(_IS_ENOUGH.search(lead)) and any(
+            type(p) is Share for p in self.phrases[: self.at] if p.start >= start
+        ) | any(type(one) is Measure and (dimension(one) == "length" or one.per is not None) for one in told)
+
     def _covered_by_an_amount(self) -> bool:
         """ "how much will 40 lb cover", "how much can I cover with 20 litres": how far that goes, not how much castings."""
         asked = self.draft.asks[-2:] == ["how-much", "cover"] and self.draft.asked == "castings" and not self.draft.asked_unit
-        if not asked or self.draft.places:
+        if not asked:
             return False
         start = max(at for at in range(self.at) if is_said(self.phrases[at], "ask", "how-much"))
         before = self.phrases[start + 1 : self.at]
+        if self._of_the_ground(before):
+            return True
+        if self.draft.places:
+            return False
         with_it = self.phrases[self.at + 2 : self.at + 3] if is_said(self.peek(), "link", "with") else []
         if any(is_said(phrase, "link", "of") for phrase in before):
             return False  # "how much of a 40 lb bag covers …"
         amounts = [one for one in map(single, (*before, *with_it)) if type(one) is Measure]
         return any(one.per is None and dimension(one) in ("volume", "weight") for one in amounts)
+
+    def _of_the_ground(self, before: list[Phrase]) -> bool:
+        """ "how much of my garden will it cover", "how much lawn will 20 litres cover": of ground whose size nobody told."""
+        draft = self.draft
+        rest = before[1:] if before and is_said(before[0], "link", "of") else before
+        if not rest or not is_said(rest[0], "ground") or any(place.has_size for place in draft.places):
+            return False
+        amount = any(type(one := single(phrase)) is Measure and dimension(one) in ("volume", "weight") for phrase in rest[1:])
+        return amount or (len(rest) == 1 and bool(draft.have or draft.pack or draft.packs_count or draft.loads))
 
     def _how_much(self) -> None:
         draft = self.draft
@@ -198,6 +231,9 @@ class Asking(Nouns):
             self.draft.asked_unit = self.draft.asked_unit or phrase.id
             return
         of_castings = is_said(following, "castings") or (is_said(following, "link", "of") and is_said(self.peek(2), "castings"))
+        if of_castings and self._unit_asked_last(phrase):
+            self.draft.asked_unit = self.draft.asked_unit or phrase.id
+            return
         if self._one_deep(phrase):
             return
         if is_said(self.peek(-1), "deny", "not"):
@@ -231,6 +267,16 @@ class Asking(Nouns):
             return False
         one = Measure(1.0, 1.0, phrase.id, phrase.kind, phrase.start, phrase.end)
         return dimension(one) in ("volume", "weight")
+
+    def _unit_asked_last(self, phrase: Said) -> bool:
+        """ "…, 12% castings, cf of castings?": a measure of bulk that closes the line is what the answer is to be in, and no stock of one."""
+        here = self.at + (3 if is_said(self.peek(), "link", "of") else 2)
+        lead = self.draft.text[: phrase.start].rstrip()[-1:]
+        if not (lead and lead in ",;.:?=-") or not all(is_said(p, "stop") for p in self.phrases[here:]) or phrase.id in DOSES:
+            return False
+        told = any(place.has_size or place.layer or place.share or place.rate for place in self.draft.places)
+        one = Measure(1.0, 1.0, phrase.id, phrase.kind, phrase.start, phrase.end)
+        return (told or "?" in self.draft.text[phrase.end :]) and phrase.kind != "loose-measure" and dimension(one) in ("volume", "weight", "length or volume")
 
     def _one_deep(self, phrase: Said) -> bool:
         """ "foot deep", "a bed foot deep", "foot of mix", ", inch" at the end: one of it."""

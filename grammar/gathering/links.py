@@ -348,6 +348,8 @@ class Links(Asking):
 
     def _water_word(self) -> None:
         draft = self.draft
+        if any(is_said(p, "ask", "how-much") and "casting" in p.text.lower() for p in self.phrases[: self.at]):  # type: ignore[union-attr]
+            return  # "how much castings for 60 L of water"
         if draft.asked in ("castings", "") and "how-much" in draft.asks and not draft.asked_noun:
             draft.asked, draft.asked_noun = "water", "water"
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from ..phrases import Measure, Number, Price, Said
 from ..quantities import Span
 from ..said import dimension, is_said, single
@@ -42,6 +44,12 @@ class Packs(Sizes):
         if at > 1 and is_said(self.phrases[at], "link", "each") and type(self.phrases[at - 1]) is Price and is_said(self.phrases[at - 2], "pack"):
             at -= 2  # "bags $22 each 1 cu ft"
         before = self.phrases[at] if at >= 0 else None
+        label = self.phrases[at + 1] if at + 1 < self.at else None
+        on_label = is_said(label, "other-person") and isinstance(label, Said) and "bag" in label.text.lower() and (
+            before is None or is_said(before, "stop", "sentence")
+        )  # fmt: skip
+        if on_label and span.unit not in DOSES:
+            before = Said("pack", "bag", "bag", label.start, label.end)  # type: ignore[union-attr]
         if not is_said(before, "pack") and not (type(before) is Price and type(before.per) is Said and before.per.kind == "pack"):
             return False
         of_them = is_said(self.peek(-1), "link", "of") and is_said(self.peek(-2), "pack")  # "2 bags of 20 L castings"
@@ -51,9 +59,14 @@ class Packs(Sizes):
             return False  # "with three bags at 1 cup each": what each plant gets
         tie, other = self.peek(), single(self.peek(2))
         if type(other) is not Measure and is_said(tie, "stop", "comma"):
-            tie, other = self.peek(2), single(self.peek(3))
+            tie, other = (self.peek(2), single(self.peek(3))) if type(single(self.peek(2))) is not Measure else (tie, single(self.peek(2)))
         weighs = any(is_said(p, "ask", "how-heavy") for p in self.phrases[self.at : self.at + 5])
-        if type(other) is Measure and is_said(tie, "link", "or", "is", "and") and not weighs:
+        here, text = self.phrases[self.at], self.draft.text
+        says = on_label or (before is not None and re.search(r"\bsay(?:s|ing)?\b", text[before.end : here.start]) is not None)
+        listed = says and type(other) is Measure and other.per is None and text[here.end : other.start].strip() == "," and (
+            text[other.end :].lstrip()[:1] in ("", ".", ";", ",", ")")  # "the bag says 0.5 cu ft, 20 lb."
+        )  # fmt: skip
+        if type(other) is Measure and (listed or is_said(tie, "link", "or", "is", "and")) and not weighs:
             self._weight_and_volume(span, other, self.phrases.index(next(p for p in self.phrases[self.at :] if single(p) is other)))
         self.draft.pack = span
         self.draft.pack_noun = self.draft.pack_noun or (before.id if isinstance(before, Said) else "bag")

@@ -69,7 +69,8 @@ class Volumes(Lengths):
             draft.water = span
             return
         if is_said(after, "link", "water") or is_said(after, "way", "tea"):
-            if (is_said(after, "way", "tea") and draft.asked in ("plants", "containers")) or self._plants_asked_later():
+            brewed = is_said(after, "way", "tea")
+            if (brewed and (draft.asked in ("plants", "containers") or self._reach_asked())) or self._plants_asked_later():
                 draft.have, draft.have_is_tea = span, True
                 return
             if self._tea_for_each(tea=is_said(after, "way", "tea")):
@@ -197,6 +198,21 @@ class Volumes(Lengths):
                 return any(is_said(p, "plant") or is_said(p, "container") or is_said(p, "hole") for p in self.phrases[at + 1 : at + 3])
         return False
 
+    def _reach_asked(self) -> bool:
+        """ "how far will 20 litres of tea go", "5 gal of tea for how many sq ft": the tea is at hand, and an area is asked."""
+        draft = self.draft
+        if any((type(one := single(p)) is Measure and dimension(one) == "area") or (type(p) is Amount and len(p.dims) > 1) for p in self.phrases):
+            return False  # the place is told
+        if draft.asked == "area" or (draft.asked == "by-unit" and draft.asked_unit.startswith(("square", "acre", "hectare"))):
+            return True
+        later = self.phrases[self.at + 1 :]
+        if any(is_said(p, "ask", "how-far") for p in later) or ("how-much" in draft.asks and any(is_said(p, "ask", "cover") for p in later)):
+            return True
+        return any(
+            is_said(p, "ask", "how-many") and type(unit) is Said and unit.kind == "unit" and unit.id.startswith(("square", "acre", "hectare"))
+            for p, unit in zip(later, later[1:], strict=False)
+        )
+
     def _weigh_pair(self, one: Measure) -> bool:
         """ "a 5 gallon bucket of castings weighs 27 lb", "a cubic foot weighs 35 pounds"."""
         at = self.at + 1
@@ -253,6 +269,9 @@ class Volumes(Lengths):
     def _mix_in_all(self, place: PlaceDraft, span: Span) -> bool:
         """ "20 pots of 2 L, 40 litres of mix in all": what those pots hold, and nothing beside them."""
         held = place.volume
+        if place.kind == "container" and place.cells and held is None and self.tie != "and" and place.rate is None:
+            self.draft.question = self.draft.question or ("two-values", "is that mix for each cell, for each tray, or for all of them?")
+            return True
         if place.kind != "container" or held is None or self.tie == "and" or place.rate is not None:
             return False
         if held.unit in LIQUID or span.unit in LIQUID:

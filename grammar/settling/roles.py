@@ -60,7 +60,9 @@ class Roles(Context):
                 signs.add("conversion")
         if draft.asked == "weight" and not any(p.has_size or p.rate or p.layer or p.share for p in draft.places):
             signs.add("conversion")
-        if draft.asked_unit and not draft.places and not draft.recipe and not draft.parts_share and len(draft.unsure) == 1 and draft.way in ("", "tea"):
+        if draft.asked_unit and not draft.places and not draft.recipe and not draft.parts_share and len(draft.unsure) == 1 and (
+            draft.way == "" or (draft.way == "tea" and draft.ratio is None and draft.ratio_spans is None)
+        ):  # fmt: skip
             signs.add("conversion")  # "30 litres in kg"
         if (draft.density is not None or "dry-weight" in hints or draft.asked_nutrient) and not draft.places:
             signs.add("conversion")

@@ -94,9 +94,14 @@ class Standing(Measures):
         """Whether plants are told no castings of their own."""
         return (
             place.kind == "plant" and place.rate is None and not place.has_size and not place.recipe
-            and not {"added", "asked", "hole"} & place.hints and place.way not in _BESIDE and self.draft.way not in _BESIDE
+            and not {"added", "asked", "hole"} & place.hints and (self._in_rows(place) or (place.way not in _BESIDE and self.draft.way not in _BESIDE))
             and self.draft.asked != "plants" and not any(self._told_of(u) is place for u in self.draft.unsure if u.span.dimension != "length")
         )  # fmt: skip
+
+    def _in_rows(self, plants: PlaceDraft) -> bool:
+        """ "side-dress corn, 4 rows of 25 ft, 1 cup per ft": so much for a length of its rows, and nothing for each plant."""
+        rated = any(place.kind == "ground" and place.rate is not None and place.rate_per is not None for place in self.draft.places)
+        return rated and not plants.count
 
     def _told_of(self, unsure: Unsure) -> PlaceDraft | None:
         """The place that was being spoken of when a measure was told."""
@@ -123,7 +128,7 @@ class Standing(Measures):
             return inside
         hosts = [place for place in before if place.kind not in ("plant", "hole") and (place.has_size or place.layer or place.kind == "container")]
         if not hosts and not plants.count:  # "a shrub with a drip line of 5 ft"
-            hosts = [place for place in reversed(later) if place.kind != "plant" and (place.has_size or place.layer)]
+            hosts = [place for place in reversed(later) if place.kind != "plant" and (place.has_size or place.layer or place.rate_per is not None)]
         if not hosts:
             return None
         host = hosts[-1]
