@@ -23,7 +23,7 @@ OF_WORDING = frozenset({
     "depth-for-all", "share-for-all", "layer-for-all", "ratio-order", "rows-of", "filled-to-rim", "relative-word", "triangle",
     "soil-named", "so-many-times", "labels", "form", "dry-quart", "diameter", "share-of-it", "tare", "still-needed", "one-of-each", "both",
     "trunk", "left-out", "spaced", "part-full", "room-left", "three-sides", "alone", "pot-a-plant", "tea-strength", "ring-end", "sides",
-    "mix-in-all", "cross-section", "part-of-length", "bags-of-sizes", "one-time", "soil-of-recipe",
+    "mix-in-all", "cross-section", "part-of-length", "bags-of-sizes", "bags-of-soil", "one-time", "soil-of-recipe",
     "trays", "holder", "own-measure", "plants-per-area", "pot-sides",
 })  # fmt: skip
 #: Fields that are of the line itself.
