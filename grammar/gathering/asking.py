@@ -224,7 +224,8 @@ class Asking(Nouns):
         """A unit with no number: "… in litres?", "lbs?"."""
         following = self.peek()
         if is_said(following, "per") and type(self.peek(2)) is Said and self.peek(2).kind in ("unit", "unclear-unit"):  # type: ignore[union-attr]
-            self._trailing_ask("density")
+            if not self._one_for_each(phrase, self.peek(2)):
+                self._trailing_ask("density")
             self.at += 3
             return
         if self._unit_asked_first(phrase):
@@ -258,6 +259,16 @@ class Asking(Nouns):
             self.draft.asked_unit = phrase.id
         else:
             self.draft.hints.add("unit-twice")
+
+    def _one_for_each(self, phrase: Said, other: Phrase | None) -> bool:
+        """ "cup per gallon of soil": one of the small measure in each of the large one."""
+        assert isinstance(other, Said)
+        one = Measure(1.0, 1.0, phrase.id, phrase.kind, phrase.start, phrase.end, article=True)
+        each = Measure(1.0, 1.0, other.id, other.kind, other.start, other.end)
+        if self._straight_after_ask() or dimension(one) != "volume" or dimension(each) != "volume":
+            return False
+        self._amount(Amount((one._replace(per=each),), phrase.start, other.end))
+        return True
 
     def _unit_asked_first(self, phrase: Said) -> bool:
         """ "gal castings for 3x6 ft at 1 inch?": what the answer is to be in, before all else."""

@@ -99,10 +99,11 @@ class Packs(Sizes):
             draft.asked, draft.asked_noun = "packs", noun.id
         index = self.phrases.index(noun)
         stuff = self._at(index + 2) if is_said(self._at(index + 1), "link", "of") else None
-        if is_said(stuff, "component") and isinstance(stuff, Said):
+        if isinstance(stuff, Said) and stuff.kind in ("component", "mix") and draft.asked != "packs":
             times = self.count.low if self.count is not None else 1.0
             self.count = None
-            self._soil(Span(span.low * times, span.high * times, span.unit), stuff.id)  # "an 80 L bag of compost"
+            component = stuff.id if stuff.kind == "component" else "potting-mix-base"
+            self._soil(Span(span.low * times, span.high * times, span.unit), component)  # "an 80 L bag of compost"
             self.at = index + 3
             return
         draft.pack = span

@@ -162,6 +162,9 @@ class Context(Standing):
         self._share_of_it()
         if draft.soil is not None and not draft.places:
             draft.places.append(PlaceDraft())
+        if draft.per_volume is not None and draft.soil is not None and len(draft.places) == 1 and not draft.places[0].has_size:
+            # "a cup per gallon of soil, 12 gallons of soil": so much for each, however the two are put together
+            draft.places[0].volume, draft.soil = draft.soil, None
         if draft.minus and places:
             places[0].minus.extend(draft.minus)
         self._one_of_each(places)
