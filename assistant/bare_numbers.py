@@ -43,7 +43,7 @@ SIGNS = frozenset(
     {*_BEFORE, "counted", "spelled", "whole", "broken", "part", "part in words", "countable", "share used", "asked", "of a place", "mix", "alone"}
     | {f"{told} {name}" for told in ("asked", "changed") for name in (*_SLOTS, "count")}
     | {f"{name} said" for name in (*_SLOTS, "count")}
-    | {"near the layer"}
+    | {"near the layer", "eighths"}
     | {f"back to the {name}" for name in _SLOTS}
     | {f"like the {name}" for name in _SLOTS}
 )
