@@ -375,10 +375,8 @@ def _other_clauses(phrases: list[Phrase], drop: dict[int, str], draft: Draft, le
             continue
         ago = any(is_said(p, "other-time", "last-year") for p in part)
         given = _GIVEN.search(draft.text[part[0].start : part[-1].end]) is not None
-        if given:
-            continue
-        person = any(is_said(p, "other-person") for p in part)
-        if leaning and (any(is_said(p, "other-person") for p in part) or any(is_said(p, "other-time", "last-year") for p in part)):
+        person = not given and any(is_said(p, "other-person") for p in part)
+        if leaning and (person or any(is_said(p, "other-time", "last-year") for p in part)):
             for at in inside:
                 if type(phrases[at]) is Share and len(total) == 1 and not ago and _ADVISED.match(draft.text[phrases[at].end :]):
                     draft.flags.append(("advised", f"“{words_of(draft, phrases[at])}” is somebody's advice, and is used here"))
@@ -386,7 +384,7 @@ def _other_clauses(phrases: list[Phrase], drop: dict[int, str], draft: Draft, le
                 if not is_said(phrases[at + 1] if at + 1 < len(phrases) else None, "link", "count-word"):
                     drop[at] = "somebody else's amount, or another time's"  # but "my neighbour has three of those" counts what is spoken of
             continue
-        if (any(is_said(p, "other-person", "neighbour") for p in part) or ago) and any(
+        if ((person and any(is_said(p, "other-person", "neighbour") for p in part)) or ago) and any(
             _castings_amount(phrases[at]) or type(single(phrases[at])) is Measure for at in inside
         ) and not all(_rival(phrases, at, outside) for at in inside):  # fmt: skip
             draft.hints.add("others-amount")

@@ -63,8 +63,8 @@ def _found_wanting(phrases: list[Phrase], draft: Draft, drop: set[int]) -> None:
     """ "I was told 25% but that seems a lot, so 10%": the first is taken back, where another of its sort comes next."""
     for at, phrase in enumerate(phrases[:-1]):
         found = _FOUND_WANTING.match(draft.text, phrase.end) if type(phrase) in (Amount, Share) and at not in drop else None
-        if found is None:
-            continue
+        if found is None or (at and is_said(phrases[at - 1], "link", "on-hand")):
+            continue  # what there is, is there
         after = next((other for other in phrases[at + 1 :] if type(other) in (Amount, Share) and other.start >= found.end()), None)
         if after is not None and _like(sort_of(phrase), sort_of(after)):
             drop.add(at)

@@ -60,9 +60,10 @@ class Asking(Nouns):
         if _WANTS_ENOUGH.search(lead):
             return is_said(self.peek(), "castings") or is_said(self.peek(), "link", "for")
         told = [one for p in self.phrases[: self.at] if p.start >= start and (one := single(p)) is not None]
-        return bool(_IS_ENOUGH.search(lead)) and any(
-            type(p) is Share for p in self.phrases[: self.at] if p.start >= start
-        ) | any(type(one) is Measure and (dimension(one) == "length" or one.per is not None) for one in told)
+        share = any(type(p) is Share for p in self.phrases[: self.at] if p.start >= start)
+        thick = any(type(one) is Measure and (dimension(one) == "length" or one.per is not None) for one in told)
+        each = bool(told) and self.place is not None and self.place.rate is not None
+        return bool(_IS_ENOUGH.search(lead)) and (share or thick or each)
 
     def _covered_by_an_amount(self) -> bool:
         """ "how much will 40 lb cover", "how much can I cover with 20 litres": how far that goes, not how much castings."""

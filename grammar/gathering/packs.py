@@ -47,7 +47,7 @@ class Packs(Sizes):
         label = self.phrases[at + 1] if at + 1 < self.at else None
         on_label = is_said(label, "other-person") and isinstance(label, Said) and "bag" in label.text.lower() and (
             before is None or is_said(before, "stop", "sentence")
-        )  # fmt: skip
+        ) and self._bags_are_spoken_of(span)  # fmt: skip
         if on_label and span.unit not in DOSES:
             before = Said("pack", "bag", "bag", label.start, label.end)  # type: ignore[union-attr]
         if not is_said(before, "pack") and not (type(before) is Price and type(before.per) is Said and before.per.kind == "pack"):
@@ -71,6 +71,14 @@ class Packs(Sizes):
         self.draft.pack = span
         self.draft.pack_noun = self.draft.pack_noun or (before.id if isinstance(before, Said) else "bag")
         return True
+
+    def _bags_are_spoken_of(self, span: Span) -> bool:
+        """Whether "the bag says 25 litres" is its size: bags are counted or asked for, how far it goes is, or its weight is told beside it."""
+        if is_said(self.peek(), "link", "for", "on", "each") or is_said(self.peek(), "per"):
+            return False  # "the bag says 5 kg for 10 m2": how to use it
+        beside = single(self.peek(2)) if is_said(self.peek(), "stop", "comma") else None
+        pair = type(beside) is Measure and beside.per is None and {span.dimension, dimension(beside)} == {"weight", "volume"}
+        return pair or any(is_said(p, "pack") or is_said(p, "ask", "how-far", "cover") for p in self.phrases)
 
     def _size_of_each_pack(self, span: Span) -> bool:
         """ "8 bags, 1 cu ft each", "3 bags, each 10 kg": so much in each of the bags that were counted."""

@@ -201,12 +201,11 @@ class Volumes(Lengths):
     def _reach_asked(self) -> bool:
         """ "how far will 20 litres of tea go", "5 gal of tea for how many sq ft": the tea is at hand, and an area is asked."""
         draft = self.draft
-        if any((type(one := single(p)) is Measure and dimension(one) == "area") or (type(p) is Amount and len(p.dims) > 1) for p in self.phrases):
-            return False  # the place is told
         if draft.asked == "area" or (draft.asked == "by-unit" and draft.asked_unit.startswith(("square", "acre", "hectare"))):
             return True
         later = self.phrases[self.at + 1 :]
-        if any(is_said(p, "ask", "how-far") for p in later) or ("how-much" in draft.asks and any(is_said(p, "ask", "cover") for p in later)):
+        told = any((type(one := single(p)) is Measure and dimension(one) == "area") or (type(p) is Amount and len(p.dims) > 1) for p in self.phrases)
+        if any(is_said(p, "ask", "how-far") for p in later) or (not told and "how-much" in draft.asks and any(is_said(p, "ask", "cover") for p in later)):
             return True
         return any(
             is_said(p, "ask", "how-many") and type(unit) is Said and unit.kind == "unit" and unit.id.startswith(("square", "acre", "hectare"))
