@@ -33,6 +33,8 @@ _WHAT_WOULD = re.compile(r"\b(?:what|how much|how many)(?: would|'d| will|'s| is
 _POINT = re.compile(r"[1-9]\d{0,2}\.\d00(?!\d)")
 _NOT_WEIGHED = frozenset({"litre", "square_metre", "square_foot"})
 
+_OF_THAT = re.compile(r"\s+(?:it|that|this)\b", re.IGNORECASE)
+
 
 class Amounts(Volumes):
     """Amounts of every kind handed to those who know them: bare numbers, products, measures, shares."""
@@ -390,6 +392,8 @@ class Amounts(Volumes):
         following, at = self.ahead(("hint",))
         if not is_said(following, "link", "of"):
             return False
+        if _OF_THAT.match(self.draft.text, following.end) and is_said(self._at(at + 1), "link", "into") and is_said(self._at(at + 2), "castings"):  # type: ignore[union-attr]
+            return True  # "what's a fifth of that in castings"
         before = self.peek(-2) if is_said(self.peek(-1), "link", "is") else self.peek(-1)
         named, at = self._at(at + 1), at + 1
         size = type(named) is Amount and (self._is_size(named) or self._ground_measure(named) or is_said(self._at(at + 1), "container"))

@@ -13,6 +13,7 @@ from .state import LONG_GROUND, State
 
 _WORKED_ON = re.compile(r"\b(?:do|does|did|doing|cover|covering|treat|treating|dress|dressing)(?: only| just| about)?\s*$", re.IGNORECASE)
 _JUST = re.compile(r"\b(?:only|just|maybe|but)\s*$", re.IGNORECASE)
+_SPREAD_ON = re.compile(r"\b(?:on|onto|over|across|to|for)(?: only| just| about| roughly| maybe)*\s*$", re.IGNORECASE)
 _OF_IT = re.compile(r"\s+of\s+(?:it|them|that|this)\b(?!\s+all\b)", re.IGNORECASE)
 
 #: A trench is no wider and no deeper than this, in metres.
@@ -209,10 +210,11 @@ class Sizes(State):
             return False
         text, following = self.draft.text, self.peek()
         of_it = _OF_IT.match(text, one.end) is not None
-        if of_it and (after := self._at(self.at + 2)) is not None and not is_said(after, "stop"):
-            return False
         before = text[: one.start]
-        if not _WORKED_ON.search(before) and not (of_it and _JUST.search(before)):
+        worked_on = _WORKED_ON.search(before) is not None
+        if of_it and (after := self._at(self.at + 2)) is not None and not (is_said(after, "stop") or (worked_on and is_said(after, "link", "with"))):
+            return False
+        if not worked_on and not (of_it and (_JUST.search(before) or _SPREAD_ON.search(before))):
             return False
         if not of_it and not (following is None or is_said(following, "stop")):
             return False

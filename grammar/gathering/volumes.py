@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from ..draft import PlaceDraft
-from ..phrases import Amount, Measure, Ratio, Said
+from ..phrases import Amount, Measure, Ratio, Said, Share
 from ..quantities import Span
 from ..said import dimension, is_said, single
 from .lengths import Lengths
 from .packs import DOSES
 from .state import LIQUID, ONE_EACH, alike
+
+#: What only a length can be: "2 litres deep" is none.
+_OF_A_LENGTH = frozenset({"depth", "width", "length", "height", "diameter", "radius", "apart"})
 
 
 class Volumes(Lengths):
@@ -47,6 +50,9 @@ class Volumes(Lengths):
         span = self._span(one)
         following = self.peek()
         skip, where = self.ahead(("hint", "form", "about"))
+        if one.role in _OF_A_LENGTH:
+            draft.question = draft.question or ("unit", f"“{self.text_of(one)}” is no length; how much is that in inches, feet, cm or m?")
+            return
         if is_said(skip, "plant") and is_said(self._at(where + 1), "container"):
             skip, where = self._at(where + 1), self.at + 1  # "6 litre houseplant pots"
         if where == self.at + 1 and is_said(skip, "unknown") and (is_said(self._at(where + 1), "container") or is_said(self._at(where + 1), "pack")):
@@ -115,6 +121,10 @@ class Volumes(Lengths):
             if place is not None and (place.kind in ("container", "hole") or holds) and not place.has_size:
                 place.volume, place.each = span, True
                 return
+            mixes = self.peek(3)
+            if is_said(mixes, "hint", "mixed-in") and isinstance(mixes, Said) and mixes.text.lower() == "mix with" and type(self.peek(4)) is Share:
+                # "65 litres of compost mix with 12 %": a compost mix, or compost to be mixed
+                draft.question = draft.question or ("share-of", f"is “{self.text_of(one)}” the {after.text.lower()} alone, or the finished mix?")
             self._soil(span, after.id)
             return
         if is_said(following, "link", "of") and is_said(after, "hint", "existing-soil") and after.text.lower().split()[-1] in ("soil", "dirt"):  # type: ignore[union-attr]

@@ -104,6 +104,21 @@ class Context(Standing):
             counted[0].hints |= rated[0].hints
             places.remove(rated[0])
 
+    def _soil_of_a_part(self) -> None:
+        """ "3 parts soil, 2 parts compost, 1 part castings; I have 12 gallons of soil": the soil is one part of the mix, not all of it."""
+        draft = self.draft
+        share = dict(draft.recipe).get(draft.component, 0.0)
+        if draft.soil is None or draft.soil.dimension != "volume" or len(draft.recipe) < 3 or not 0 < share < 1 or len(draft.places) != 1:
+            return
+        place = draft.places[0]
+        if place.has_size:
+            return
+        soil, draft.soil = draft.soil, None
+        place.volume = Span(soil.low / share, soil.high / share, soil.unit)
+        _is_mix(place)
+        draft.figures = [(value, said) for value, said in draft.figures if value not in (soil.low, soil.high)]
+        self.assume("part-at-hand", f"the {draft.component.replace('-', ' ')} that is named is that part of the mix, and the other parts come to it")
+
     def _share_of_it(self) -> None:
         """ "30 cubic feet of soil, 10 % of it castings": the amount named is the finished mix."""
         draft = self.draft
@@ -159,12 +174,14 @@ class Context(Standing):
                 targets = [place]
             for place in targets:
                 place.recipe = list(draft.recipe)
+        self._soil_of_a_part()
         self._share_of_it()
         if draft.soil is not None and not draft.places:
             draft.places.append(PlaceDraft())
         if draft.per_volume is not None and draft.soil is not None and len(draft.places) == 1 and not draft.places[0].has_size:
             # "a cup per gallon of soil, 12 gallons of soil": so much for each, however the two are put together
             draft.places[0].volume, draft.soil = draft.soil, None
+            _is_mix(draft.places[0])
         if draft.minus and places:
             places[0].minus.extend(draft.minus)
         self._one_of_each(places)
@@ -195,3 +212,9 @@ class Context(Standing):
             for place in missing:
                 place.layer = list(said_layers[0])
             self.assume("layer-for-all", f"the layer {amount_text(said_layers[0][0])} is taken for every place")
+
+
+def _is_mix(place: PlaceDraft) -> None:
+    """Calls a place that has no name of its own what it is, a mix."""
+    if not place.noun:
+        place.noun, place.kind, place.printed = "mix", "mix", "mix"

@@ -49,6 +49,8 @@ class Shapes(Wanted):
             name = "metre" if metric else "foot"
             if len(place.size) > 2 or (metric and biggest > 30) or (not metric and biggest > 200):
                 raise Ask("unit", f"{size_text(place)}: in what unit?", needs="unit")
+            if "unit-twice" in self.draft.hints:
+                raise Ask("unit", f"{size_text(place)}: in which of the units?", needs="unit")  # "I forgot if that's feet or yards"
             if not metric and any(s.low * 4 % 1 for s in place.size):
                 # feet are halved and quartered; tenths are a metric habit: "2.4 by 1.2, 6 inches deep"
                 raise Ask("unit", f"{size_text(place)}: in feet or in metres?", needs="unit",
