@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from ..draft import PlaceDraft
 from ..quantities import Span
 from ..query import Shape
@@ -10,6 +12,9 @@ from .common import KNOWN_BY_NAME, Ask, amount_text, is_metric_unit, size_text
 from .wanted import Wanted
 
 _made = unchecked(Shape)
+
+_LENGTH_UNIT = r"(?:feet|foot|ft|inch(?:es)?|yards?|met(?:re|er)s?|cm|centimet(?:re|er)s?)"
+_EITHER_UNIT = re.compile(rf"\b{_LENGTH_UNIT} or (?:in )?{_LENGTH_UNIT}\b", re.IGNORECASE)
 
 
 class Shapes(Wanted):
@@ -49,7 +54,7 @@ class Shapes(Wanted):
             name = "metre" if metric else "foot"
             if len(place.size) > 2 or (metric and biggest > 30) or (not metric and biggest > 200):
                 raise Ask("unit", f"{size_text(place)}: in what unit?", needs="unit")
-            if "unit-twice" in self.draft.hints:
+            if _EITHER_UNIT.search(self.draft.text):
                 raise Ask("unit", f"{size_text(place)}: in which of the units?", needs="unit")  # "I forgot if that's feet or yards"
             if not metric and any(s.low * 4 % 1 for s in place.size):
                 # feet are halved and quartered; tenths are a metric habit: "2.4 by 1.2, 6 inches deep"
