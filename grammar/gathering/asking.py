@@ -46,6 +46,8 @@ class Asking(Nouns):
             self._how_much()
         elif name == "how-many":
             self._how_many()
+        elif name == "cover" and is_said(self.peek(-1), "unit", "square_foot", "square_metre", "square_yard") and not draft.asked:
+            draft.asked = "area"  # "a 25 lb bag, sq ft covered?"
         elif name == "cover" and self._covered_by_an_amount():
             draft.asked = "area"
 

@@ -18,6 +18,7 @@ _EACH_ASKED = re.compile(r"\bhow (?:much|many \w+) (?:\w+ ){0,3}(?:each|apiece|p
 _TELLING_FORMS = ("oval", "triangle", "round")
 #: Vessels whose mouth is round wherever nothing else is said.
 _ROUND = ("pot", "pot-azalea", "pot-pan", "bucket", "half-barrel", "hanging-basket")
+_FOR_THE = re.compile(r"\b(?:for|on|in) the \d", re.IGNORECASE)
 _LETTER_D = re.compile(r"\b[dD]\b[\s=:]*\d|\d\s*[a-z]*\s*\b[dD]\b")
 
 
@@ -28,6 +29,7 @@ def notice(draft: Draft, phrases: list[Phrase], *, leaning: bool) -> None:
     else:
         _so_many_of_them(draft)
     _with_and_without(draft)
+    _told_again(draft)
     if "how m" in draft.text.lower() and _EACH_ASKED.search(draft.text):
         draft.hints.add("each-asked")
     _trees_of_the_ring(draft)
@@ -53,6 +55,15 @@ def _with_and_without(draft: Draft) -> None:
     """ "without the border the bed is 3 by 9 ft, with it 4 by 10": two sizes of one place."""
     if len(draft.places) > 1 and _WITHOUT_AND_WITH.search(draft.text) and sum(p.has_size for p in draft.places) > 1 and draft.question is None:
         draft.question = ("two-values", "two sizes of one place: which of them do castings go on?")
+
+
+def _told_again(draft: Draft) -> None:
+    """ "two beds, 4x8 ft and 3x5 ft; for the 3x5 bed an inch": one of those before, and what the others get is not said."""
+    if len(draft.places) < 3 or draft.question is not None or not _FOR_THE.search(draft.text):
+        return
+    sides = [tuple(span.low for span in place.size) for place in draft.places if len(place.size) == 2]
+    if len(set(sides)) < len(sides):
+        draft.question = ("which", "is that one of the places told before? Say of each place once what it gets")
 
 
 def _trees_of_the_ring(draft: Draft) -> None:
