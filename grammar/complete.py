@@ -52,6 +52,9 @@ def _backwards(query: Query) -> Missing | None:
     if not _has_castings(query) and not (query.asked == "share" and place is not None and (place.recipe or place.layer)):
         if query.pack is not None and query.pack.count:
             return None  # the catalogue in force says how big they are, or asks
+        fills = place is not None and place.shape.form in ("volume", "pot", "class", "cells", "rectangle", "circle")
+        if query.asked == "mix" and place is not None and fills and not (place.recipe or place.share):
+            return _place(place, query)  # "how much mix for 12 pots of 3 gallons": what they hold
         if query.asked in ("mix", "soil") and place is not None and (place.recipe or place.share):
             if place.shape.form in ("volume", "rectangle", "area", "circle"):
                 return None

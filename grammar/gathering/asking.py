@@ -96,6 +96,8 @@ class Asking(Nouns):
     def _how_much(self) -> None:
         draft = self.draft
         following, where = self.ahead(("hint", "about"))
+        if type(following) is Share and is_said(self._at(where + 1), "mix"):
+            following, where = self._at(where + 1), where + 1  # "how much 10 % mix …"
         asks = self.phrases[self.at]
         if type(following) is Said and following.kind in ("mix", "component") and (
             "casting" in draft.text[asks.start : asks.end].lower() or _IF.search(draft.text[asks.end : following.start])
@@ -328,6 +330,11 @@ class Asking(Nouns):
             type(self.peek(-1)) is Amount or (self.draft.places and self.draft.places[-1].layer) or self._length_next()
         ):  # fmt: skip
             self._trailing_ask("layer")
+        after = self.draft.text[phrase.end :].strip()
+        if phrase.id == "depth" and after == "?" and is_said(self.peek(-1), "stop") and self.draft.places and not self.draft.places[-1].layer and (
+            self.draft.have is not None or self.draft.unsure or self.draft.packs_count
+        ):  # fmt: skip
+            self._trailing_ask("layer")  # "2 cu ft on 30 sq ft, depth?"
 
     def _length_next(self) -> bool:
         """Whether a comma and a length come next: "a thin layer, like a quarter inch, over …"."""
