@@ -32,6 +32,7 @@ ANYWHERE = -1
 #: What is asked of castings at hand: a place in a follow-up takes the place of the one before.
 BACKWARDS = frozenset({"area", "plants", "containers", "beds", "layer", "share", "mix", "soil", "length"})
 #: "2 bags of that", of castings at hand
+_AND_THAT = re.compile(r"\s*(?:ok(?:ay)?,? )?(?:and|what about|how about|what if (?:i|it)|or|with|say)\b", re.IGNORECASE)
 _OF_THAT = re.compile(r"\b(?:of|like) (?:that|those|them|it|this|these)\b", re.IGNORECASE)
 #: Where the castings go round a tree.
 _RING = "tree-ring"
@@ -206,6 +207,10 @@ def merge(old: Draft, new: Draft, *, adding: bool, touched: Collection[int] = ()
             place.share, place.recipe = None, []
     if new.enough and not new.asked and merged.asked in BACKWARDS and any(place.has_size for place in new.places):
         merged.asked, merged.asked_noun = "castings", ""  # how far it goes was asked before; now, if it is enough for a place
+    if new.pack is not None and merged.asked in BACKWARDS and merged.have is not None and _AND_THAT.match(new.text) and not (
+        new.have or new.asked or new.places or new.price
+    ):  # fmt: skip
+        merged.have, merged.more_have = None, []  # "what about a 25 litre bag": that instead of what was there
     if new.packs_count and merged.have is not None and new.have is None and merged.pack is None and merged.question is None:
         merged.question = ("pack", f"how big is one of the {new.packs_count:g} {new.pack_noun or 'bag'}s, by weight or by volume?")
     if new.asked:

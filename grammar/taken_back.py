@@ -9,7 +9,7 @@ from .phrases import Amount, Measure, Number, Phrase, Price, Said, Share
 from .said import Waits, clauses, is_said, single, sort_of, words_of
 
 #: What takes back what was said, or sets it right.
-TAKES_BACK: Waits = (frozenset({"deny", "reply", "label-word", ("link", "but")}),)
+TAKES_BACK: Waits = (frozenset({"deny", "reply", "label-word", ("link", "but"), ("link", "now")}),)
 
 
 def take_back(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
@@ -17,6 +17,7 @@ def take_back(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     drop: set[int] = set()
     _set_right(phrases, draft, drop)
     _found_wanting(phrases, draft, drop)
+    _outgrown(phrases, draft, drop)
     _answered_no(phrases, draft, drop)
     for start, end in clauses(phrases, commas=True):
         for at in range(start, end):
@@ -29,6 +30,20 @@ def take_back(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
             elif is_said(phrases[at], "deny", "dont"):
                 _dont(phrases, at, end, draft, drop)
     return [phrase for at, phrase in enumerate(phrases) if at not in drop]
+
+
+_WAS = re.compile(r"\b(?:was|were|used to be|had been)\s*(?:about |only |just )?$", re.IGNORECASE)
+_NOW = re.compile(r"\b(?:now|nowadays|these days)\b[^.?!;]*$", re.IGNORECASE)
+
+
+def _outgrown(phrases: list[Phrase], draft: Draft, drop: set[int]) -> None:
+    """ "my bed was 4 by 8 but I extended it, now it's 4 by 12": the size that was is no more."""
+    sizes = [at for at, phrase in enumerate(phrases) if type(phrase) is Amount and len(phrase.dims) > 1]
+    for at, after in zip(sizes, sizes[1:], strict=False):
+        was, now = phrases[at], phrases[after]
+        if at not in drop and _WAS.search(draft.text[: was.start]) and _NOW.search(draft.text[was.end : now.start]):
+            drop.add(at)
+            draft.noted.append((words_of(draft, was), "taken back"))
 
 
 #: "65 mm of castings? no. 6.5 mm": what was asked is answered by who asks.
