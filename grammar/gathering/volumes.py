@@ -131,9 +131,9 @@ class Volumes(Lengths):
             self._soil(span, "soil")  # "45 gallons of existing soil"
             return
         if is_said(after, "mix") and place is not None and place.kind == "container" and not place.has_size and place.count is not None and (
-            is_said(self.peek(3), "link", "each")
+            is_said(self.peek(3), "link", "each") or (is_said(before, "link", "volume-word") and is_said(self.peek(-2), "link", "each"))
         ):  # fmt: skip
-            place.volume, place.each = span, True  # "4 pots with 20 gallons of mix each"
+            place.volume, place.each = span, True  # "4 pots with 20 gallons of mix each", "each holds 25 gallons of mix"
             return
         if is_said(after, "mix") or is_said(after, "seed-mix"):
             self._mix_volume(span, after)  # type: ignore[arg-type]
