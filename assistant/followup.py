@@ -31,8 +31,9 @@ _ON_TOP = re.compile(r"\b(?:plus|also|another|as well|too|add|on top of|together
 ANYWHERE = -1
 #: What is asked of castings at hand: a place in a follow-up takes the place of the one before.
 BACKWARDS = frozenset({"area", "plants", "containers", "beds", "layer", "share", "mix", "soil", "length"})
-#: "2 bags of that", of castings at hand
+#: "and a 25 litre bag", in the stead of what there was
 _AND_THAT = re.compile(r"\s*(?:ok(?:ay)?,? )?(?:and|what about|how about|what if (?:i|it)|or|with|say)\b", re.IGNORECASE)
+#: "2 bags of that", of castings at hand
 _OF_THAT = re.compile(r"\b(?:of|like) (?:that|those|them|it|this|these)\b", re.IGNORECASE)
 #: Where the castings go round a tree.
 _RING = "tree-ring"

@@ -1,29 +1,47 @@
-"""Bags of soil, and not of castings, whose size is told apart: "5 bags of potting soil, 2 cubic feet each"."""
+"""Bags of soil, and not of castings: "three 40 litre bags of compost", "5 bags of potting soil, 2 cubic feet each", "…, bags are 40 L"."""
 
 from __future__ import annotations
 
 from .draft import Draft
-from .phrases import Amount, Measure, Number, Phrase, Said
+from .phrases import Amount, Measure, Phrase, Said
 from .said import dimension, is_said, single
+from .things import whole
 
 
 def find_bagged_soil(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases with so many bags of a soil made one amount of it; what was multiplied is said on the draft."""
     for at in range(len(phrases) - 3):
-        count, soil = single(phrases[at]), phrases[at + 3]
-        if type(count) is not Number or count.low != count.high or not is_said(phrases[at + 1], "pack"):
+        many = whole(phrases[at])
+        if not many:
             continue
-        if not is_said(phrases[at + 2], "link", "of", "budget") or not is_said(soil, "component"):
+        size = single(phrases[at + 1])
+        bags = at + 2 if type(size) is Measure else at + 1
+        if not is_said(phrases[bags], "pack") or bags + 1 >= len(phrases) or not is_said(phrases[bags + 1], "link", "of", "budget"):
             continue
-        found = _size_told(phrases, at + 4)
-        if found is None:
-            return phrases
-        size, first, last = found
-        said = f"{draft.text[count.start : soil.end]}, {draft.text[size.start : size.end]} each"
-        whole = size._replace(low=size.low * count.low, high=size.high * count.low, start=count.start, end=count.end)
-        draft.flags.append(("bags-of-soil", f"{said}, all of them together"))
-        of = Said("link", "of", "of", phrases[at + 2].start, phrases[at + 2].end)
-        return [*phrases[:at], Amount((whole,), count.start, count.end), of, *phrases[at + 3 : first], *phrases[last:]]
+        soil = bags + 2
+        while soil < len(phrases) and is_said(phrases[soil], "unknown"):
+            soil += 1
+        if soil >= len(phrases) or not is_said(phrases[soil], "component"):
+            continue
+        end = soil + 1
+        told = (size, end, end) if type(size) is Measure else _size_told(phrases, end)
+        if told is None or (end == told[2] and told[0].kind != "unit"):
+            continue  # a gallon before its bag may be liquid or dry: that is read with the bag
+        size, first, last = told
+        if size.per is not None or size.role or size.low != size.high or dimension(size) != "volume":
+            continue
+        start, stop = phrases[at].start, phrases[end - 1].end
+        total = many * size.low
+        beside = all(is_said(phrase, "stop", "comma") or is_said(phrase, "link", "at") for phrase in phrases[end:first])
+        if beside and (first == last or is_said(phrases[last - 1], "link", "each")):
+            end, stop = last, phrases[last - 1].end
+            draft.flags.append(("so-many-times", f"{draft.text[start:stop]}: {total:g} in all"))
+        else:
+            said = f"{draft.text[start:stop]}, {draft.text[size.start : size.end]} each"
+            draft.flags.append(("bags-of-soil", f"{said}, all of them together"))
+        made = Amount((size._replace(low=total, high=total, start=start, end=stop),), start, stop)
+        between = [] if end == last else phrases[end:first]
+        return [*phrases[:at], made, Said("link", "of", "of", stop, stop), phrases[soil], *between, *phrases[last:]]
     return phrases
 
 

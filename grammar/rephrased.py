@@ -10,6 +10,7 @@ import math
 import re
 from collections.abc import Callable
 
+from .bagged_soil import find_bagged_soil
 from .draft import Draft
 from .phrases import Amount, Measure, Number, Phrase, Price, Said, Share
 from .quantities import factor, unit
@@ -182,41 +183,6 @@ def _bags_of_sizes(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     return [*phrases[:first_at], Amount((made,), start, stop), *of, *phrases[last_end:]]
 
 
-def _bags_of_soil(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
-    """ "8 bags of potting soil, 2 cu ft each", "three 40 litre bags of … compost": so much soil in all."""
-    for at in range(len(phrases) - 3):
-        many = whole(phrases[at])
-        if not many:
-            continue
-        here = at + 1
-        size = single(phrases[here])
-        if type(size) is Measure:
-            here += 1
-        if not is_said(phrases[here], "pack") or here + 1 >= len(phrases) or not is_said(phrases[here + 1], "link", "of"):
-            continue
-        end = here + 2
-        while end < len(phrases) and is_said(phrases[end], "unknown"):
-            end += 1
-        stuff = phrases[end] if end < len(phrases) else None
-        if not is_said(stuff, "component"):
-            continue
-        end += 1
-        if type(size) is not Measure:
-            after = end + 1 if end < len(phrases) and (is_said(phrases[end], "stop", "comma") or is_said(phrases[end], "link", "at")) else end
-            size = single(phrases[after]) if after < len(phrases) else None
-            if type(size) is not Measure or after + 1 >= len(phrases) or not is_said(phrases[after + 1], "link", "each"):
-                continue
-            end = after + 2
-        if size.per is not None or size.role or size.low != size.high or dimension(size) != "volume" or size.kind != "unit":
-            continue
-        total = many * size.low
-        start, stop = phrases[at].start, phrases[end - 1].end
-        draft.flags.append(("so-many-times", f"{draft.text[start:stop]}: {total:g} in all"))
-        made = Amount((size._replace(low=total, high=total, start=start, end=stop),), start, stop)
-        return [*phrases[:at], made, Said("link", "of", "of", stop, stop), stuff, *phrases[end:]]  # type: ignore[list-item]
-    return phrases
-
-
 def _plants_per_area(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """ "2.5 ha, 4000 vines per hectare": so many plants as the area has room for."""
     for at in range(1, len(phrases) - 2):
@@ -312,7 +278,7 @@ _READERS: tuple[tuple[Callable[[list[Phrase], Draft], list[Phrase]], Waits], ...
     (_numbered, (frozenset({Number}), frozenset({("link", "and")}), frozenset({"ground", "container", "plant"}))),
     (_so_many_of, (frozenset({Number}), frozenset({("link", "of")}), frozenset({"pack", "container", "ground"}))),
     (_one_gets, (frozenset({Measure}), frozenset({"plant", "hole"}), frozenset({Number, ("link", "each"), "per"}))),
-    (_bags_of_soil, (frozenset({"pack"}), frozenset({"component"}), frozenset({Measure}), frozenset({Number}))),
+    (find_bagged_soil, (frozenset({"pack"}), frozenset({"component"}), frozenset({Measure}), frozenset({Number}))),
     (_sized_one, (frozenset({Number}),)),
     (_sides_on, (frozenset({Measure}), frozenset({("link", "on"), ("link", "into")}))),
 )

@@ -10,7 +10,6 @@ import re
 from typing import Any
 
 from .analysis import find_analysis, names, names_nutrient
-from .bagged_soil import find_bagged_soil
 from .carried import find_carried
 from .classes import find_classes
 from .draft import Draft, PlaceDraft
@@ -31,7 +30,6 @@ _READERS = (
     (find_carried, frozenset({("hint", "vehicle"), ("other-thing", "house-thing")})),
     (find_offers, frozenset({("ask", "cheaper"), ("ask", "compare-at")})),
     (find_classes, frozenset({("container", "pot")})),
-    (find_bagged_soil, frozenset({("pack", "bag"), ("pack", "sack")})),
     (find_trays, frozenset({("container", "tray"), ("container", "cell")})),
     (find_strip, frozenset({("form", "ring"), ("hint", "band"), ("way", "side-dress"), ("role", "clear-of-stem")})),
     (find_times, frozenset({("topic", "how-often"), ("weak-topic", "how-often"), ("link", "cut"), ("link", "now"), ("link", "again"), ("link", "each")})),
