@@ -24,6 +24,7 @@ from math import gcd
 from typing import Final, NamedTuple
 
 from .bounds import Relaxation, Stretch, Unreachable
+from .table import rank_by_table
 
 #: All of these only bound the work; none of them changes what is found, but for how much of it is proved.
 #: About how many choices the first reach may span.
@@ -89,7 +90,12 @@ def lowest_rank(root: Relaxation, trifling: Callable[[int, int], bool]) -> Found
         for one in two or ():
             best = min(best, one.rounded_up)
             heappush(waiting, (max(one.lowest, below), next(numbers), one))
-    return Found(best, min([proved, best, *(lowest for lowest, _, _ in waiting)]))
+    lowest = min([proved, best, *(lowest for lowest, _, _ in waiting)])
+    if lowest < best:
+        exact = rank_by_table(root)
+        if exact is not None:
+            return Found(exact, exact)
+    return Found(best, lowest)
 
 
 def _widened(relaxation: Relaxation, best: int, can_be_split: bool, trifling: Callable[[int, int], bool]) -> tuple[int, int]:

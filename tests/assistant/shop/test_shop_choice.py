@@ -13,6 +13,7 @@ from pack_oracles import counts, every_to_cover, every_to_spend, key, table_to_c
 from assistant.shop import search
 from assistant.shop.choice import Choice, everything, least_cost, most_for
 from assistant.shop.runs import Article
+from assistant.shop.table import MOST_ENTRIES
 
 #: So many purchases are tried in one case at most.
 EVERY = 1500
@@ -56,8 +57,11 @@ def articles(most_packs: int = 4, largest: int = 20) -> st.SearchStrategy[tuple[
     )  # fmt: skip
 
 
-#: How the search goes about it: as it does, in many small steps, and split as soon as it can be. Nothing that is found may change.
-STEPS = [{"FIRST_REACH": search.FIRST_REACH}, {"FIRST_REACH": 1, "FARTHER": (3, 2)}, {"FIRST_REACH": 30, "BEFORE_SPLIT": 3}]
+#: No room for lists: whatever the relaxation does not settle is left to the table.
+NO_LISTS = {"BEFORE_SPLIT": 0, "FOR_TRIFLES": 0, "AT_ALL": 0}
+
+#: How the search goes about it: as it does, in many small steps, split as soon as it can be, and by the table. Nothing that is found may change.
+STEPS = [{"FIRST_REACH": search.FIRST_REACH}, {"FIRST_REACH": 1, "FARTHER": (3, 2)}, {"FIRST_REACH": 30, "BEFORE_SPLIT": 3}, NO_LISTS]
 
 
 def cut_to_cover(packs: tuple[Article, ...], need: int) -> int:
@@ -136,6 +140,9 @@ def test_the_hard_kinds_go_through_every_part_of_the_search() -> None:
         with patch.multiple(search, FIRST_REACH=30, BEFORE_SPLIT=3):
             proved_least(stepped, least_cost(stepped, 801), table_to_cover(stepped, 801))
         assert len(splits.call_args_list) > 2
+    with patch.object(search, "rank_by_table", wraps=search.rank_by_table) as tables, patch.multiple(search, **NO_LISTS):  # type: ignore[arg-type]
+        proved_least(flat, least_cost(flat, 1999), table_to_cover(flat, 1999))
+        assert tables.called
 
 
 @settings(max_examples=300, deadline=None)
@@ -166,6 +173,8 @@ def test_the_cost_of_a_need_buys_it_and_a_coin_less_does_not(packs: tuple[Articl
         return
     cost = key(packs, found.counts)[0]
     bought, less = most_for(packs, cost), most_for(packs, cost - 1)
+    if len(packs) * need < MOST_ENTRIES // 10:
+        assert found.best  # few steps and few packs: proved whatever the prices, the table has room for it
     # where the search ran out of room, as it may on flat prices, it says so, and how much better another might be
     assert key(packs, bought.counts)[1] >= need or (not bought.best and bought.at_best >= need)
     assert key(packs, less.counts)[1] < need or (not found.best and found.at_best < cost)
