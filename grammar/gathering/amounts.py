@@ -19,8 +19,14 @@ _MOST_COMPARED = 12
 #: Words before a bare number that say it is percent.
 _PERCENT_WORDS = frozenset({"share", "concentration", "proportion", "inclusion"})
 
-#: After so many yards: a load is bought by volume.
-_LOAD = re.compile(r"[\s-]*(?:(?:dump|tipper|bulk|truck|trailer)[\s-]*)?loads?\b", re.IGNORECASE)
+#: After so many yards: a load, a pile or a scoop is of volume, and so is what is delivered or bought in bulk.
+_LOAD = re.compile(
+    r"[\s-]*(?:(?:dump|tipper|bulk|truck|trailer)[\s-]*)?(?:loads?|piles?|heaps?|scoops?|buckets?)\b"
+    r"|\s*(?:(?:has|have|was|were|is|are|been|being|got|just|gets)\s+){0,3}(?:in bulk|bulk|in (?:a|one) (?:pile|heap)|delivered|dumped|dropped off|tipped|delivery)\b",
+    re.IGNORECASE,
+)
+#: Before so many yards: the same.
+_LOAD_OF = re.compile(r"\b(?:piles?|heaps?|loads?|delivery|delivered|deliver|dumped|dropped off|bulk|truck ?load) (?:of )?(?:about |around )?$", re.IGNORECASE)
 
 #: After a share: of what was spoken of before.
 _OF_IT = re.compile(r"\s*of (?:it|that|which|this|the total)\b", re.IGNORECASE)
@@ -110,9 +116,20 @@ class Amounts(Volumes):
             return "volume"
         if is_said(self.peek(-1), "ask", "how-far") and is_said(following, "ask", "cover"):
             return "volume"  # "how far does 1 yd go": castings go far, a length does not
-        if _LOAD.match(self.draft.text, one.end):
-            return "volume"  # "a 2 yd load"
+        if _LOAD.match(self.draft.text, one.end) or _LOAD_OF.search(self.draft.text[: one.start]):
+            return "volume"  # "a 2 yd load", "a pile of 3 yards"
+        if self._goes_far(one):
+            return "volume"  # "2 yards, how far at half an inch"
         return "doubt"
+
+    def _goes_far(self, one: Measure) -> bool:
+        """Whether how far something goes is asked, and nothing but these yards is told that could go far."""
+        if not any(is_said(p, "ask", "how-far") for p in self.phrases) or any(is_said(p, "pack") or type(p) is Price for p in self.phrases):
+            return False
+        others = [m for p in self.phrases if type(p) is Amount for m in p.dims if type(m) is Measure and m is not one]
+        if any(type(p) is Amount and len(p.dims) > 1 for p in self.phrases):
+            return False
+        return bool(others) and all(dimension(m) == "length" and m.unit != "yard" and m.per is None for m in others)
 
     def _loose_measure(self, one: Measure) -> None:
         known = {"pail-full": "bucket"}.get(one.unit, one.unit)

@@ -10,6 +10,7 @@ import re
 from ..draft import Draft
 from ..phrases import Amount, Measure, Phrase, Said
 from ..times import times_alone
+from .in_words import in_words
 from .state import TREES
 
 _WITHOUT_AND_WITH = re.compile(r"\bwithout (?:the|its|my)\b.*\bwith (?:it|them)\b", re.IGNORECASE | re.DOTALL)
@@ -38,6 +39,7 @@ def notice(draft: Draft, phrases: list[Phrase], *, leaning: bool) -> None:
     _forms(draft, phrases)
     _half_round(draft)
     _side_or_layer(draft, phrases)
+    in_words(draft, phrases, leaning=leaning)
     if "each-person" in draft.hints and draft.question is None and any(p.count for p in draft.places):
         draft.question = ("count", "is that for one of you, or for all? Say how many there are in all")
 
