@@ -17,6 +17,12 @@ from grammar.quantities import Span, factor, unit
 
 #: What is asked if it would do, and is not "and if I only do".
 _WOULD_DO = re.compile(r"\b(?:do|does|enough|suffice|cover|get by|manage|make do|last)\b(?!\s+(?:i|we|you|it for each)\b)[^?]*\??\s*$|\bget by with\b|\bmake do with\b|\bmanage with\b", re.IGNORECASE)
+#: "I have 5 gallons", "we've got 2 buckets".
+_HELD = re.compile(
+    r"\b(?:(?:i|we)['’]ve|(?:i|we)(?: only| just| already)? (?:have|got)|there(?:['’]s| is| are))(?: only| just| already)?(?: got)? "
+    r"(?:only |just |about |around |like |roughly |exactly )*(?:\d|an? (?!few)|half|one |two |three |four |five |six )", re.IGNORECASE)
+#: What may stand before an amount that is asked about alone: "and 5 gallons?"
+_OPENING = frozenset({"and", "or", "so", "ok", "what", "about", "how", "with", "if", "then", "of", "castings", "a", "total"})
 _EACH = re.compile(r"\b(?:each|apiece|per|every|a (?:plant|piece|hole|tree|bush|pot|head))\b", re.IGNORECASE)
 _IN_ALL = re.compile(r"\b(?:in all|all told|altogether|in total)\b", re.IGNORECASE)
 #: The greater and the lesser are that many times apart before the size of an amount tells which of them it is.
@@ -40,8 +46,29 @@ def would_do(draft: Draft) -> bool:
     """Whether a line asks of an amount if it is enough, "will 2 gallons do?", or says that it is all there is."""
     if in_all(draft.text):
         return True  # what there is in all is held against what all of them get
+    if _is_held(draft.text) or _is_all_there_is(draft):
+        return True
     asked = draft.enough or bool({"cover", "enough"} & {*draft.asks})
     return asked and _WOULD_DO.search(draft.text) is not None and _EACH.search(draft.text) is None
+
+
+def _is_held(line: str) -> bool:
+    """ "I have 5 gallons", "we've got a bucketful": castings at hand, and not what each gets."""
+    return _HELD.search(line) is not None and _EACH.search(line) is None
+
+
+def _is_all_there_is(draft: Draft) -> bool:
+    """ "5 gallons?" of plants at a cup each, where it is far more than all of them get."""
+    place = draft.places[-1] if draft.places else None
+    if len(draft.unsure) != 1 or place is None or place.rate is None or place.rate_per is not None or place.rate_whole or not draft.text.rstrip().endswith("?"):
+        return False
+    rest = draft.text.lower().replace(draft.unsure[0].text.lower(), " ")
+    whole = draft.have if draft.have is not None else _of_all(place)
+    sizes = [None if one is None else _size(one) for one in (place.rate, draft.unsure[0].span, whole)]
+    if not {*re.findall(r"[a-z]+", rest)} <= _OPENING or any(one is None for one in sizes) or len({one[1] for one in sizes if one}) != 1:
+        return False
+    each, amount, all_ = (one[0] for one in sizes if one)
+    return amount >= all_ and amount >= each * _APART
 
 
 def slot_by_size(draft: Draft, place: PlaceDraft, unsure: Unsure) -> str:
@@ -50,7 +77,7 @@ def slot_by_size(draft: Draft, place: PlaceDraft, unsure: Unsure) -> str:
         return ""
     if place.rate_whole:
         return "have" if would_do(draft) and not in_all(draft.text) else ""
-    if in_all(draft.text):
+    if in_all(draft.text) or _is_held(draft.text):
         return "have"
     whole = draft.have if draft.have is not None else _of_all(place)
     if whole is None:

@@ -27,6 +27,7 @@ _ANOTHER = re.compile(rf"\banother (\d+|\w+)(?:,? (?:at|of|in|that are|which are
 _SIZED = re.compile(rf"\b(the|those|my) (\d[\d/.]*[ -]?{_UNITS}) ones?\b", re.IGNORECASE)
 #: Places called by a number alone: "the 8s".
 NUMBERED = re.compile(r"\bthe (\d+)['’]?s\b", re.IGNORECASE)
+_TRAYS = re.compile(r"\b(the|those|my) (\d+) (trays?)\b", re.IGNORECASE)
 _SOME = re.compile(r"^(\W*(?:(?:and|but|only|oh|ok|also|except)\W+)*)(one|two|three|four)\s+(?=(?:is|are|was|were|has|have|gets?|at|with|needs?|should)\b)", re.IGNORECASE)
 
 
@@ -46,11 +47,15 @@ def by_number(line: str, places: Sequence[PlaceDraft]) -> str:
     """ "the 8s", of pots 8 inches wide, as "the 8 inch pots"; as it is where none is of that size."""
     def told(found: re.Match[str]) -> str:
         for place in places:
+            if place.cells == int(found[1]):
+                return f"the {found[1]} cell trays"
             size = place.diameter or place.volume
             if size is not None and size.low == size.high == float(found[1]) and place.printed:
                 return f"the {found[1]} {size.unit.replace('_', ' ').removeprefix('us ')} {place.printed}"
         return found[0]
 
+    if (trays := _TRAYS.search(line)) is not None and any(place.cells == int(trays[2]) for place in places):
+        line = f"{line[: trays.start()]}{trays[1]} {trays[2]} cell {line[trays.start(3) :]}"  # "the 128 trays", of trays of 128 cells
     return NUMBERED.sub(told, line)
 
 

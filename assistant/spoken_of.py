@@ -151,6 +151,7 @@ def by_size(new: PlaceDraft, places: Sequence[PlaceDraft]) -> list[int]:
         if (new.size and len(place.size) == len(new.size) and all(map(_same, place.size, new.size)))
         or (new.area and place.area and _same(place.area, new.area)) or (new.volume and place.volume and _same(place.volume, new.volume))
         or (new.diameter and place.diameter and _same(place.diameter, new.diameter))
+        or (new.nursery_class and place.nursery_class == new.nursery_class) or (new.cells and place.cells == new.cells)
     ]  # fmt: skip
 
 
@@ -190,7 +191,7 @@ def shown(place: PlaceDraft) -> str:
     noun = place.printed or "place"
     if place.name:
         return f"{noun} {place.name}"
-    words = sorted(word for word in place.described if not word.startswith(ORDINAL))
+    words = sorted(word for word in place.described if not word.startswith(ORDINAL) and word not in noun.split())
     if words:
         return f"the {' '.join(words)} {noun}"
     if place.size:

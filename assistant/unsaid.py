@@ -44,6 +44,12 @@ _DELIVERY = re.compile(r"\b(plus |and |\+ ?)(\d+(?:\.\d+)?) ((?:for )?(?:deliver
 _FULL = re.compile(r"\b(\d{1,2}(?:\.\d+)?) ?(?:%|percent|per cent|pct) (?:full|filled)\b", re.IGNORECASE)
 _NTH = re.compile(r"\b(1st|2nd|3rd|4th|5th)\b", re.IGNORECASE)
 _NTHS = {"1st": "first", "2nd": "second", "3rd": "third", "4th": "fourth", "5th": "fifth"}
+#: A place by its number in words: "bed one half an inch", of beds 1 and 2.
+_BY_NUMBER = re.compile(r"\b([a-z]+) (one|two|three|four|five|six)\b", re.IGNORECASE)
+#: Some of those spoken of have all they need: "two of them are full already".
+_HAS_ALL = re.compile(
+    r"\b(\d+|one|two|three|four|five|six|a couple) of (?:them|those|these)(?: (?:is|are|were|was|have been|has been))? (?:already (?:full|filled|done|finished|topped up|dressed|fed|planted up|seen to)|(?:full|filled|done|finished) already)\b",
+    re.IGNORECASE)
 _PER_SO_MUCH = re.compile(r"\bper\s+\d[\d,.]*\s*[?.!]*\s*$")
 
 
@@ -56,6 +62,9 @@ def in_full(line: str, old: Draft | None) -> str:
         line = _PART.sub(r"\1 inch", line)  # how far it goes, by the layer: "1/8"
     if len(old.places) == 1:
         line = _LEAVE_OUT.sub(lambda found: f"drop {'two' if found[1].lower() == 'a couple' else found[1]} of them", line)
+    if len(old.places) == 1 and (old.places[0].count or 1) > 1:
+        line = _HAS_ALL.sub(lambda found: f"drop {'two' if found[1].lower() == 'a couple' else found[1]} of them", line)
+    line = _numbered(line, old)
     if old.places:
         line = _HALF_AS_MANY.sub("halved, as many", _HALF_THAT.sub("halved", _IN_VESSELS.sub(r"how many \1 of castings", line)))
     if any(one is not None and one.unit == "cubic_yard" for one in [old.soil, old.have, *(place.volume for place in old.places)]):
@@ -67,6 +76,19 @@ def in_full(line: str, old: Draft | None) -> str:
         currency = old.price[1]
         line = _DELIVERY.sub(lambda found: f"{found[1]}{found[2]} {currency} {found[3]}", line)
     return _per_ground(_per_plant(line, old), old)
+
+
+def _numbered(line: str, old: Draft) -> str:
+    """ "bed one" of a place that was told with that number as its name: "bed 1"."""
+    told = {(noun, place.name) for place in old.places if place.name.isdigit() for noun in (place.noun, place.printed)}
+    if not told:
+        return line
+
+    def named(found: re.Match[str]) -> str:
+        number = f"{bare_number(found[2]):g}"
+        return f"{found[1]} {number}" if (found[1].lower(), number) in told else found[0]
+
+    return _BY_NUMBER.sub(named, line)
 
 
 def _so_full(line: str, old: Draft) -> str:

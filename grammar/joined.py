@@ -219,6 +219,7 @@ def _feet_and_six(tokens: list[Tok]) -> None:
         elif (
             foot.word is not None and foot.word.id == "foot" and tokens[at - 1].type in NUMERALS
             and number.type in ("FIGURE", "ONES", "TEEN") and 0 < _whole(number) < 12
+            and not (number.text.lower() == "one" and tokens[at - 1].type == "FIGURE")  # "a 3 by 6 ft one"
         ):  # fmt: skip
             after = tokens[at + 2] if at + 2 < len(tokens) else None
             side = after is not None and (after.type == "TIMES" or (is_kind(after, "ground") and not after.text.lower().endswith("s")))

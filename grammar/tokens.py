@@ -94,7 +94,7 @@ _PASSED_OVER = frozenset({"-", "."})
 def tokenize(text: str) -> Tokens:
     """The typed tokens of a line. Never raises; takes time in proportion to the line's length."""
     words = vocabulary()
-    pieces, mended = _mended(_contracted(scan(text), words), words)
+    pieces, mended = _mended(_contracted(_classed(scan(text)), words), words)
     tokens: list[Tok] = []
     pending: dict[int, Choice] = {}
     at = 0
@@ -237,6 +237,20 @@ def _four_for(tokens: list[Tok], words: Vocabulary) -> list[Mended]:
             token.type, token.word, token.value = word.terminal, word, 0.0
             found.append(Mended(token.text, "for"))
     return found
+
+
+def _classed(pieces: list[Piece]) -> list[Piece]:
+    """The pieces with the plural of a nursery class in full: "the #5s" as "the #5 pots"."""
+    if not any(piece.text == "s" and piece.tight for piece in pieces):
+        return pieces
+    made: list[Piece] = []
+    for piece in pieces:
+        if piece.text == "s" and piece.tight:
+            before = made[:-1] if made and made[-1].text == "'" and made[-1].tight else made  # "#5's"
+            if len(before) > 1 and before[-1].kind == "figure" and before[-2].text == "#":
+                made, piece = before, piece._replace(text="pots")
+        made.append(piece)
+    return made
 
 
 #: Kinds of word that an "'s" may stand after.

@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+import re
+
 from ..draft import PlaceDraft
 from ..naming import described, letter_after, within
 from ..phrases import Amount, Number, NurseryClass, Phrase, Said
 from ..said import is_said, single
+from ..things import is_ground_size
 from ..words import called
 from .amounts import Amounts
 from .state import PLACE_KINDS
+
+#: An amount told in words right after the number of a place: "bed 1 half an inch".
+_SPELLED = re.compile(r"(?:an? |half an? |(?:a |one |three )?quarters? of an? )", re.IGNORECASE)
 
 
 class Nouns(Amounts):
@@ -54,7 +60,7 @@ class Nouns(Amounts):
         names = described(draft.text, phrase.start) | within(kind, phrase.text.lower()) | self.pending_names
         self.pending_names = frozenset()
         place = self._of_that_name(kind, names) or self._place_for_noun(kind, noun)
-        place.noun, place.kind, place.printed = noun, kind, phrase.text.lower()
+        place.noun, place.kind, place.printed = noun, kind, phrase.text.lower() if len(phrase.text) > 1 else noun + "s"  # of “#5s” the “s”
         place.described |= names
         for hint in list(self.pending_noun_hints):
             if hint.startswith("crop:"):
@@ -138,7 +144,9 @@ class Nouns(Amounts):
             # "row 2 gets an inch" of a conversation; "bed 10 5 ft wide" may be anything
             if is_said(after, "unknown") and not self.draft.text[number.end : after.start].strip():  # type: ignore[union-attr]
                 return  # "vertical garden 48 pockets": what is counted is not known
-            apart = self.leaning and after is not None and self.draft.text[number.end : after.start].strip() != ""
+            apart = self.leaning and after is not None and (
+                self.draft.text[number.end : after.start].strip() != "" or _SPELLED.match(self.draft.text, after.start) is not None
+            )  # fmt: skip
             if (type(after) is Said and after.kind in PLACE_KINDS) or (type(after) is Amount and not self._is_size(after) and not apart):
                 return
             self.draft.noted.append((text, "a label"))
@@ -296,8 +304,10 @@ class Nouns(Amounts):
         """Whether the noun is one more of its sort, with a size of its own: "2 beds 4 by 8 ft and a bed 3 by 6 ft"."""
         phrase = self.phrases[self.at]
         before = self.draft.text[: phrase.start].lower().split()[-3:]
-        following, _ = self.ahead()
+        following, where = self.ahead()
         sized = type(following) is Amount and (self._is_size(following) or self._ground_measure(following))
+        if is_said(following, "stop", "comma"):
+            sized = is_ground_size(self._at(where + 1))  # "the rose bed, 10 by 4 ft, and the herb bed, 6 by 3 ft"
         listed = self.tie == "and" and bool({"a", "an", "another", "the", "my", "and"} & {*before})
         lead = self.peek(-2) if is_said(self.peek(-1), "plant") else self.peek(-1)  # "…, rose bed 3 by 12 ft"
         return sized and (listed or is_said(lead, "stop", "comma"))
