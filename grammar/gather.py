@@ -30,6 +30,7 @@ from .spaced import SPACED, find_spacing
 from .taken_back import TAKES_BACK, take_back
 from .times import DATED, find_doses
 from .trade import TRADE, find_trade
+from .used_up import find_used_up
 from .walls import WALLS, find_walls
 from .weighing import find_tare
 
@@ -68,6 +69,7 @@ class Gatherer(Links):
         if stands(VESSELS, self.kinds):
             self._take(find_holders(self.phrases, draft))
         if Measure in self.kinds:
+            self._take(find_used_up(self.phrases, draft))
             self._take(find_need(self.phrases, draft))
             self._take(find_tare(self.phrases, draft))
         if Number in self.kinds:

@@ -39,6 +39,11 @@ _WHAT_WOULD = re.compile(r"\b(?:what|how much|how many)(?: would|'d| will|'s| is
 _POINT = re.compile(r"[1-9]\d{0,2}\.\d00(?!\d)")
 _NOT_WEIGHED = frozenset({"litre", "square_metre", "square_foot"})
 
+#: Containers with straight sides, told by two of them: none is so much across.
+_STRAIGHT_SIDED = re.compile(r"\b(?:box(?:es)?|crates?|troughs?|bales?|sinks?)$", re.IGNORECASE)
+#: Before what there is one of: "our 24 by 12 inch tub".
+_ONE_BEFORE = re.compile(r"\b(?:an?|one|my|our|his|her|their|your|the|this|that|each|every)\s+(?:[a-z]+\s+)?$", re.IGNORECASE)
+
 _OF_THAT = re.compile(r"\s+(?:it|that|this)\b", re.IGNORECASE)
 
 
@@ -179,7 +184,7 @@ class Amounts(Volumes):
                 return
             is_volume = type(second) is Measure and dimension(second) in ("volume",)
             is_class = type(second) is NurseryClass
-            across = type(second) is Measure and dimension(second) == "length" and container
+            across = type(second) is Measure and dimension(second) == "length" and container and self._so_many_across(phrase, following)  # type: ignore[arg-type]
             if is_volume and not container and type(second) is Measure and self._more_containers(first, second):
                 return
             if is_volume and not container and type(second) is Measure and not is_said(following, "mix"):
@@ -226,6 +231,16 @@ class Amounts(Volumes):
             return
         place = self._place_for_size(phrase)
         self._fill_size(place, phrase)
+
+    def _so_many_across(self, sides: Amount, noun: Said) -> bool:
+        """Whether "4 x 12 inch pots" is four pots 12 inches across; "a 24 by 12 inch tub" and "3 by 5 ft boxes" are told by two sides."""
+        if _STRAIGHT_SIDED.search(noun.text) or self.count is not None:
+            return False
+        if noun.text.lower().endswith("s"):
+            return True
+        return not _ONE_BEFORE.search(self.draft.text[: sides.start]) and not any(
+            type(one := single(other)) is Measure and dimension(one) == "length" and one.role in ("depth", "height") for other in self.phrases
+        )
 
     def _more_containers(self, count: Number, size: Measure) -> bool:
         """ "pots: 10 x 5 L, 20 x 2 L": so many containers of a size, with the noun said before."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..draft import PlaceDraft
-from ..phrases import Amount, Measure, Ratio, Said, Share
+from ..phrases import Amount, Measure, Number, Ratio, Said, Share
 from ..quantities import Span
 from ..said import dimension, is_said, single
 from .lengths import Lengths
@@ -347,10 +347,22 @@ class Volumes(Lengths):
             return
         if place is None or (place.rate is not None and not self.correcting) or (
             place.kind == "ground" and place.has_size and place.count is None and not place.crop
-        ):  # fmt: skip
+        ) or self._each_of_others(place):  # fmt: skip
             place = self._new_place()
         place.rate = span
         self.correcting = False
+
+    def _each_of_others(self, place: PlaceDraft) -> bool:
+        """ "200 litres of mix, and 2 cups each for 10 tomatoes": of a mix there is no each, and 10 tomatoes are no part of 12 pots."""
+        if place.kind in ("mix", "seed-mix"):
+            return True
+        if place.kind != "container" or not place.has_size or place.share is None:
+            return False
+        at = self.at + 1
+        while is_said(self._at(at), "link", "for", "of", "on", "each") or is_said(self._at(at), "castings"):
+            at += 1
+        number, noun = single(self._at(at)), self._at(at + 1)
+        return type(number) is Number and type(noun) is Said and noun.kind in ONE_EACH and number.low != place.count
 
     def _place_after_each(self) -> PlaceDraft | None:
         """The place that "2 cups for each tomato" speaks of, where several kinds of plant were counted before."""
