@@ -116,6 +116,11 @@ class Printer:
         if self.volume == "cubic_foot" and not self.volume_said and castings < _CUPS_BELOW * factor("cubic_foot"):
             self.volume = "us_cup"
 
+    def unit_for_one(self, size: float) -> str:
+        """The unit for what one of many holds or gets, `size` in cubic metres: cups for little, as in `suit`."""
+        little = self.volume == "cubic_foot" and not self.volume_said and size < _CUPS_BELOW * factor("cubic_foot")
+        return "us_cup" if little else ""
+
     def unit_of(self, dimension: str, size: float) -> str:
         """The unit to print a value of a dimension in; `size` is the value in the coherent SI unit."""
         if dimension == "area":

@@ -16,6 +16,7 @@ from .draft import Draft, PlaceDraft
 from .field_rates import find_field_rate
 from .filled import find_filled
 from .loads import find_loads
+from .named_rates import find_named_rates
 from .offers import find_offers
 from .phrases import Amount, Measure, Phrase, Said, Share
 from .said import Waits, dimension, is_said, single
@@ -40,6 +41,7 @@ _READERS = (
         ),
     ),
     (find_field_rate, frozenset({("per", "per")})),
+    (find_named_rates, frozenset({("way", "tea"), ("castings", "castings")})),
     (find_filled, frozenset({("ask", "how-heavy"), ("hint", "dry-weight"), ("hint", "balcony"), ("hint", "roof"), ("topic", "loads")})),
 )
 

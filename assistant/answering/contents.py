@@ -44,7 +44,7 @@ def nutrient(job: Job, castings: Value, weight: Value) -> Asked | None:
         one = asked(query, weight)
         job.assume_all(one.assumed)
         for step in one.steps:
-            job.working.append(row(job, step, {}, ""))
+            job.working.append(row(job, step))
         job.said = f"{job.printer.show(*one.kg, 'weight')} of {one.name}"
         answer = Asked(of="weight", low=one.kg[0], high=one.kg[1], unit="kg")
         if any(code == "typical-analysis" for code, _ in one.assumed):
@@ -63,7 +63,7 @@ def dry_matter(job: Job, weight: Value) -> Asked | None:
     from ..brings import dry
 
     found, step = dry(weight, (query.moisture.low / 100, query.moisture.high / 100))
-    job.working.append(row(job, step, {}, ""))
+    job.working.append(row(job, step))
     job.assume("moisture-basis", "moisture is a share of the weight as received")
     job.said = f"{job.printer.show(*found, 'weight')} dry"
     return Asked(of="weight", low=found[0], high=found[1], unit="kg")

@@ -15,6 +15,7 @@ class Context(Standing):
         """A tea's vessel is its water; a drench for each plant is water too; another job beside a tea is asked about."""
         draft = self.draft
         tea = draft.way == "tea" or draft.ratio is not None or draft.ratio_spans is not None or "spray" in draft.hints
+        tea = tea or (self._is_a_batch() and not draft.places)
         if not tea:
             if draft.water is not None and draft.asked != "water":
                 draft.noted.append((amount_text(draft.water), "water, not castings"))
@@ -46,12 +47,19 @@ class Context(Standing):
     def _castings_and_water(self) -> None:
         """ "tea with 2 cups of castings and 5 gallons of water": both amounts are said, and so is the strength."""
         draft = self.draft
-        both = draft.have is not None and draft.water is not None and not draft.have_is_tea and not draft.more_have
-        if both and draft.ratio is None and draft.ratio_spans is None and not draft.enough and "on-hand" not in draft.hints and (
-            draft.asked in ("", "castings")
-        ):  # fmt: skip
+        if self._is_a_batch() and draft.ratio is None and draft.ratio_spans is None and draft.asked in ("", "castings", "water"):
             assert draft.have is not None and draft.water is not None
-            draft.ratio_spans, draft.have = (draft.have, draft.water), None
+            draft.ratio_spans = (draft.have, draft.water)
+            if draft.asked == "water":
+                draft.water = None  # it is what comes of so much castings at that strength
+            else:
+                draft.have = None
+
+    def _is_a_batch(self) -> bool:
+        """Whether castings and the water that they go into are both told."""
+        draft = self.draft
+        both = draft.have is not None and draft.water is not None and not draft.have_is_tea and not draft.more_have
+        return both and not draft.enough and "on-hand" not in draft.hints
 
     def _drop_context_places(self) -> None:
         """Plants that stand in a bed that is being worked out, and beds around plants that are."""

@@ -19,7 +19,7 @@ from counter_shops import BLEND_ONLY, FLAT, ONE_BAG, TAXED, shop
 from assistant.answer import Answer
 from assistant.ask import ask
 from assistant.say import say
-from assistant.shop import load, search
+from assistant.shop import load, search, table
 from assistant.slips import make
 
 #: Litres and price of each sample pack; of the breaks, (from, price).
@@ -290,6 +290,7 @@ def test_a_choice_that_is_not_proved_says_so_wherever_it_is_printed(tmp_path: Pa
     assert "choice-not-proved" not in {one.code for one in proved.advice}
     for name in ("AT_ALL", "FOR_TRIFLES", "BEFORE_SPLIT"):
         monkeypatch.setattr(search, name, 0)
+    monkeypatch.setattr(table, "MOST_ENTRIES", 0)
     answer = ask(request, own)
     doubt = next(one for one in answer.advice if one.code == "choice-not-proved")
     assert doubt.level == "caution" and "may not be the cheapest" in doubt.text

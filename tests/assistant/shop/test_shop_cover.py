@@ -31,6 +31,7 @@ from assistant.shop import (
     within_budget,
 )
 from assistant.shop import search as search_module
+from assistant.shop import table
 from assistant.shop.cover import HAIR
 from assistant.shop.money import TaxRule, currency
 
@@ -369,6 +370,7 @@ def test_a_stated_pack_that_is_none_is_refused(amount: float, unit: str, price: 
 def test_a_search_that_could_not_be_finished_says_so(monkeypatch: pytest.MonkeyPatch) -> None:
     for name in ("AT_ALL", "FOR_TRIFLES", "BEFORE_SPLIT"):
         monkeypatch.setattr(search_module, name, 0)
+    monkeypatch.setattr(table, "MOST_ENTRIES", 0)
     of = shop(pack("a", 7, "3"), pack("b", 11, "5"), pack("c", 13, "6"), tax=TaxRule(Decimal(10), False))
     found = cover(of, 1000.0)
     assert isinstance(found, Purchase) and not found.settled and found.litres >= 1000
