@@ -23,8 +23,8 @@ class _Member(NamedTuple):
     size_at: int
 
 
-#: "one of my", before a number that counts them all.
-_ONE_OF = re.compile(r"\bone\s+of\s+(?:(?:my|our|the|these|those|her|his|their|your)\s+)?$")
+#: "one of my", before a number that counts them all; not "every one of my".
+_ONE_OF = re.compile(r"(?<!every )(?<!each )(?<!single )\bone\s+of\s+(?:(?:my|our|the|these|those|her|his|their|your)\s+)?$")
 
 
 #: A number, and what may be counted.

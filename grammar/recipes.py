@@ -9,7 +9,7 @@ from .phrases import Measure, Number, Part, Phrase, Ratio, Said, Share
 from .quantities import Span
 from .recipe.measures import loose, strength, to_every, volumes
 from .recipe.parts import counted_parts, equal_parts, named_numbers, one_in, parts, ratio
-from .recipe.shares import fractions, percents
+from .recipe.shares import fractions, of_both_kinds, percents
 from .said import Mark, Waits, is_said, stands
 
 
@@ -17,6 +17,8 @@ def find_recipe(phrases: list[Phrase], draft: Draft, kinds: set[Mark]) -> list[P
     """Takes the recipe or ratio out of the phrases and puts it on the draft."""
     if stands(_FILLED, kinds):
         _alone(phrases, draft)
+    if stands(_BOTH_KINDS, kinds):
+        phrases = of_both_kinds(phrases)
     for reader, wanted in _READERS:
         if kinds.isdisjoint(wanted[0]) or not stands(wanted[1:], kinds):
             continue
@@ -53,6 +55,7 @@ def _alone(phrases: list[Phrase], draft: Draft) -> None:
 
 _CASTINGS: frozenset[Mark] = frozenset({"castings"})
 _TO_SO_MUCH: frozenset[Mark] = frozenset({("link", "ratio-to"), ("link", "each")})
+_BOTH_KINDS: Waits = (frozenset({Share}), frozenset({Number}), frozenset({"component"}))
 _FILLED: Waits = (_CASTINGS, frozenset({("hint", "new-fill"), ("link", "filled-to")}))
 #: The readers of a recipe in the order in which they are tried, and what each waits for.
 _READERS: tuple[tuple[Callable[[list[Phrase], Draft], set[int]], Waits], ...] = (

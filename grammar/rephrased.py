@@ -12,6 +12,9 @@ from collections.abc import Callable
 
 from .bagged_soil import find_bagged_soil
 from .draft import Draft
+from .held import find_held
+from .mix_for import find_mix_for
+from .part_bags import find_part_bags
 from .phrases import Amount, Measure, Number, Phrase, Price, Said, Share
 from .quantities import factor, unit
 from .said import Mark, Waits, dimension, is_said, is_sides, past_describing, single, stands
@@ -279,6 +282,9 @@ _READERS: tuple[tuple[Callable[[list[Phrase], Draft], list[Phrase]], Waits], ...
     (_so_many_of, (frozenset({Number}), frozenset({("link", "of")}), frozenset({"pack", "container", "ground"}))),
     (_one_gets, (frozenset({Measure}), frozenset({"plant", "hole"}), frozenset({Number, ("link", "each"), "per"}))),
     (find_bagged_soil, (frozenset({"pack"}), frozenset({"component"}), frozenset({Measure}), frozenset({Number}))),
+    (find_part_bags, (frozenset({"pack"}), frozenset({Number}), frozenset({Measure, ("ask", "left-over")}))),
+    (find_held, (frozenset({("link", "volume-word")}), frozenset({"container"}), frozenset({"mix"}), frozenset({Measure}))),
+    (find_mix_for, (frozenset({Measure}), frozenset({"plant"}), frozenset({("link", "for")}), frozenset({"mix", "seed-mix", "component"}))),
     (_sized_one, (frozenset({Number}),)),
     (_sides_on, (frozenset({Measure}), frozenset({("link", "on"), ("link", "into")}))),
 )

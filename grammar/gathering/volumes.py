@@ -163,7 +163,8 @@ class Volumes(Lengths):
         if is_said(before, "component") and isinstance(before, Said) and not is_said(self.peek(-2), "link", "into"):
             self._soil(span, before.id)  # "peat 5 L"
             return
-        if is_said(before, "castings") or (is_said(before, "link", "is") and is_said(self.peek(-2), "castings")):
+        of_a_mix = type(self.peek(-2)) is Share and not any(p.has_size or p.noun for p in draft.places)  # "10 % castings 50 L"
+        if (is_said(before, "castings") and not of_a_mix) or (is_said(before, "link", "is") and is_said(self.peek(-2), "castings")):
             self._have(span)
             return
         if is_said(before, "link", "volume-word") and place is not None and not place.has_size:

@@ -36,6 +36,25 @@ def fractions(phrases: list[Phrase], draft: Draft) -> set[int]:
     return _shares(terms, used, phrases, draft)
 
 
+def of_both_kinds(phrases: list[Phrase]) -> list[Phrase]:
+    """ "half compost, 40% coir, rest castings": where shares are told in both ways the fractions are put in percent too."""
+    if sum(type(p) is Share and _is_part(phrases, at + 1) for at, p in enumerate(phrases)) == 0:
+        return phrases
+    made = list(phrases)
+    for at, phrase in enumerate(phrases):
+        one = single(phrase)
+        if type(one) is Number and 0 < one.low < 1 and one.low == one.high and not one.role and _is_part(phrases, at + 1):
+            made[at] = Share(one.low * 100, one.high * 100, one.start, one.end)
+    return made
+
+
+def _is_part(phrases: list[Phrase], at: int) -> bool:
+    """Whether a part of a mix is named at an index: a component or castings."""
+    at += 1 if at < len(phrases) and is_said(phrases[at], "link", "of") else 0
+    after = phrases[at] if at < len(phrases) else None
+    return type(after) is Said and after.kind in ("castings", "component")
+
+
 #: Words between a component and a share that is that of the castings: "add castings to 90 litres of soil to get 10 percent".
 _TO_REACH = re.compile(r"\b(?:to (?:get|make|reach|have|end up)|so (?:that|it|they)|makes?|for|until)\b", re.IGNORECASE)
 
