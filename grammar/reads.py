@@ -210,7 +210,8 @@ def place_text(place: Place, *, tea: bool = False) -> str:
     if noun and place.called:
         noun = f"{place.called} {noun}" if place.called.islower() else f"{noun} {place.called}"
     if place.kind in ("mix", "seed-mix") and shape:
-        parts.append(f"{shape} of {noun}")
+        crop = place.crop_said or (plural(spoken("plant", place.crop)) if place.crop and place.crop not in ("plant", "seed", place.noun) else "")
+        parts.append(f"{shape} of {noun}{' for ' + crop if crop else ''}")
     elif place.shape.form in ("volume",) and noun and place.kind in ("ground", "hole"):
         parts.append(f"{noun} of {shape}")
     elif noun and place.kind == "container" and place.shape.form in ("volume", "cells") and (place.count_high or place.count or 1) != 1:
