@@ -35,7 +35,7 @@ def find_list(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases with the count of a list taken out and its places told in full."""
     if not any(map(whole, phrases)):
         return phrases
-    return _so_many_in_each(_more_of_it(_headed(_some_of_all(phrases, draft)), draft))
+    return _so_many_in_each(_more_of_it(_each_its_own(_headed(_some_of_all(phrases, draft)), draft), draft))
 
 
 def _headed(phrases: list[Phrase]) -> list[Phrase]:
@@ -57,6 +57,54 @@ def _headed(phrases: list[Phrase]) -> list[Phrase]:
         elif open_ or told != number:
             continue
         return _in_full(phrases, at, noun_at, members)
+    return phrases
+
+
+def _each_its_own(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """The phrases with each of so many vessels told by itself: "4 pots: 5 L, 8 L, 8 L and 15 L", "3 pots of 5, 8 and 15 litres"."""
+    for at, phrase in enumerate(phrases):
+        number = whole(phrase)
+        noun_at = _noun_after(phrases, at) if number >= 2 else -1
+        if noun_at < 0:
+            continue
+        here = noun_at + 1
+        while here < len(phrases) and (is_said(phrases[here], "stop", "comma", "colon", "dash") or is_said(phrases[here], "link", "of", "is", "at") or is_said(phrases[here], "is")):
+            here += 1
+        sizes: list[Number | Measure] = []
+        end = here
+        while here < len(phrases) and (one := single(phrases[here])) is not None and type(one) in (Number, Measure):
+            before = sizes[-1] if sizes else None
+            if one.role or (type(before) is Measure and (type(one) is not Measure or one.unit != before.unit)):  # type: ignore[union-attr]
+                break
+            sizes.append(one)  # type: ignore[arg-type]
+            here = end = here + 1
+            while here < len(phrases) and (is_said(phrases[here], "stop", "comma", "semicolon", "slash") or is_said(phrases[here], "link", "and")):
+                here += 1
+        told = [size for size in sizes if type(size) is Measure]
+        after = phrases[end] if end < len(phrases) else None
+        if len(sizes) != number or not told or any(one.per is not None for one in told) or is_said(after, "castings") or is_said(after, "link", "each", "of"):
+            continue
+        noun, listed = phrases[noun_at], phrases[noun_at + 1 : end]
+        assert isinstance(noun, Said)
+        kind = "volume" if told[0].unit in ("gallon", "quart") else dimension(told[0])
+        if kind != "area" if noun.kind == "ground" else not (kind == "volume" or (kind == "length" and number > 2)):
+            continue
+        if number == 2 and not any(is_said(p, "link", "and") or is_said(p, "stop", "colon") for p in listed):
+            continue  # "2 tubs of 20 litres, 4 litres"
+        made = phrases[:at]
+        if kind == "volume" and any(is_said(p, "way", "tea") for p in phrases):
+            whole_of_it = told[-1]._replace(low=sum(one.low for one in sizes), high=sum(one.high for one in sizes), start=sizes[0].start)
+            draft.noted.append((draft.text[phrase.start : phrase.end], "how many vessels there are"))
+            return [*made, Amount((whole_of_it,), whole_of_it.start, whole_of_it.end), *phrases[end:]]
+        counted = [0] * len(sizes)
+        for size in sizes:
+            counted[next(first for first, one in enumerate(sizes) if (one.low, one.high) == (size.low, size.high))] += 1
+        for many, size in zip(counted, sizes, strict=True):
+            measure = size if type(size) is Measure else told[-1]._replace(low=size.low, high=size.high, start=size.start, end=size.end)
+            if many:
+                tie: list[Phrase] = [Said("link", "and", "and", size.start, size.start)] if len(made) > at else []
+                made = made + tie + _told(noun, _number(float(many), size.start), Amount((measure,), measure.start, measure.end))
+        return made + phrases[end:]
     return phrases
 
 

@@ -124,7 +124,7 @@ def size_text(place: PlaceDraft) -> str:
 
 
 #: Nouns that a number may head before each is told by itself, in a pattern.
-_LISTED = "(?:beds|boxes|planters|pots|tubs|plots|patches|borders|lawns|rows|troughs|containers)"
+_LISTED = "(?:beds|boxes|planters|pots|tubs|plots|patches|borders|lawns|rows|troughs|containers|areas|spots|places|sections|strips|parts|gardens|squares|circles)"
 
 
 def heads(text: str, said: str, *, before_size: bool = False) -> bool:

@@ -23,13 +23,30 @@ class Context(Standing):
             return
         self._castings_and_water()
         self._strength_in_percent()
-        for place in list(draft.places):
-            if place.kind == "container" and place.volume is not None and draft.water is None and not (place.share or place.recipe or place.rate):
-                count = place.count or 1.0
-                draft.water = Span(place.volume.low * count, place.volume.high * count, place.volume.unit)
-                draft.places.remove(place)
-            elif place.layer or place.share or (place.way and place.way != "tea" and place.has_size):
+        self._vessels_of_tea()
+        for place in draft.places:
+            if place.layer or place.share or (place.way and place.way != "tea" and place.has_size):
                 raise Ask("one-at-a-time", "a tea and another use: ask for one at a time, please", needs="one")
+
+    def _vessels_of_tea(self) -> None:
+        """ "tea for two 5 gallon buckets": the water is what they hold together."""
+        draft = self.draft
+        vessels = [
+            place for place in draft.places
+            if place.kind == "container" and place.volume is not None and not (place.share or place.recipe or place.rate)
+        ]  # fmt: skip
+        if draft.water is not None or not vessels:
+            return
+        held = [(place.volume, place.count or 1.0) for place in vessels if place.volume is not None]
+        if len({one.unit for one, _ in held}) > 1:
+            raise Ask("unit", "say how much each vessel holds in one unit, or how much water there is in all", needs="water")
+        draft.water = Span(sum(one.low * many for one, many in held), sum(one.high * many for one, many in held), held[0][0].unit)
+        draft.places = [place for place in draft.places if all(place is not one for one in vessels)]
+        if len(held) > 1 or held[0][1] > 1:
+            used = {many for _, many in held} | {end for one, _ in held for end in (one.low, one.high)}
+            draft.figures = [(value, said) for value, said in draft.figures if value not in used]
+            each = " and ".join(f"{many:g} × {amount_text(one)}" for one, many in held)
+            self.assume("so-many-times", f"the water is what the vessels hold together, {each}: {amount_text(draft.water)}")
 
     def _strength_in_percent(self) -> None:
         """ "200 litres of tea at 5 %": so much castings to a hundred of water, where nothing else is there to have a share."""
