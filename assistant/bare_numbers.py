@@ -33,6 +33,7 @@ _BEFORE = {
     "over": re.compile(r"\b(?:over|across|onto|cover|covers|covering|spread (?:it )?on)\s+(?:only |just |about |the )?$"),
     "done": re.compile(r"\b(?:do|doing|did|cover|dress|treat|fill|feed)\s+(?:only |just |about )?$"),
     "fill": re.compile(r"\bfill(?:ed|ing)?\b[^,.;]*$"),
+    "held": re.compile(r"\b(?:(?:i|we)(?: only| just| now| actually)? (?:have|got|had|need)|(?:i|we)['’]ve(?: only| just)?(?: got)?|there are|there's)\s+(?:only |just |about |really |now |actually )?$"),
     "are": re.compile(r"\b(?:are|were|we have|i have|have|got|there's|of which)\s+(?:only |just |about |really |now )?$"),
     "moved": re.compile(
         r"\b(?:drop|lower|raise|bump|cut|reduce|increase|decrease|dial|turn|bring|take|go|going|come|push|nudge|ease|up|down)\b[^,.;]*\bto\s+(?:only |just |about |like |maybe )?$"

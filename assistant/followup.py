@@ -187,6 +187,12 @@ def merge(old: Draft, new: Draft, *, adding: bool, touched: Collection[int] = ()
         _another_number(merged, new)
     elif not (merged.places or new.places) and merged.pack is not None and merged.price is not None:
         _other_packs(merged, new)
+    elif old.packs_count and old.pack is not None and old.asked in BACKWARDS and new.packs_count is None:
+        _so_many_held(merged, new)
+    if new.asked in ("weight", "by-unit") and old.asked in BACKWARDS and (old.have is not None or old.packs_count) and not new.places and not any(
+        place.has_size or place.count for place in old.places
+    ):  # fmt: skip
+        merged.places = []  # "how much garden at half an inch", then "how much would it weigh": what there is
     if new.pack_noun:
         merged.pack_noun = new.pack_noun
     merged.end = new.end or merged.end
@@ -270,6 +276,17 @@ def _another_number(merged: Draft, new: Draft) -> None:
         merged.packs_count, merged.enough = None, False
 
 
+#: "and if I have three", of bags at hand
+_HELD = re.compile(r"\b(?:i|we)(?: only| just)? (?:have|had|got|buy|bought|take|use)\b|\b(?:i|we)['’]ve\b", re.IGNORECASE)
+
+
+def _so_many_held(merged: Draft, new: Draft) -> None:
+    """ "and if I have three", after how far two bags go: three of them."""
+    number = bare_number(new.stray[0][0]) if len(new.stray) == 1 and not (new.places or new.unsure) else None
+    if number is not None and number >= 1 and number == int(number) and _HELD.search(new.text):
+        merged.packs_count, merged.stray = number, []
+
+
 def _other_packs(merged: Draft, new: Draft) -> None:
     """After "how much are 3 bags?": "and 7?" asks it of seven, "what does 90 litres come to?" of castings and no more of three bags."""
     number = bare_number(new.stray[0][0]) if len(new.stray) == 1 and not new.unsure else None
@@ -292,7 +309,7 @@ def _answered_by_itself(merged: Draft, new: Draft) -> None:
     given = {"share": any(p.share for p in new.places) or new.parts_share is not None, "layer": any(p.layer for p in new.places)}
     if given.get(merged.asked):
         merged.asked, merged.asked_noun, merged.have, merged.more_have = "castings", "", None, []
-    elif merged.asked in given and merged.have is None and (new.places or new.unsure):
+    elif merged.asked in given and merged.have is None and not merged.packs_count and (new.places or new.unsure):
         merged.asked, merged.asked_noun = "castings", ""  # the share was read off, and the talk goes on
 
 
@@ -410,7 +427,7 @@ def _hits(merged: Draft, place: PlaceDraft, adding: bool, touched: Collection[in
         if place.rate is not None:
             return [next((at for at in reversed(range(len(places))) if places[at].kind in ("plant", "hole")), last)]
         return [last]
-    told = by_size(place, places) if place.kind == "container" and place.has_size and not place.count and not adding and len(places) > 1 else []
+    told = by_size(place, places) if place.kind in ("container", "ground") and place.has_size and not place.count and not adding and len(places) > 1 else []
     if len(told) == 1:
         return told  # "the 12 inch pots at 5 %"
     hits = spoken_of(place, places, touched)
@@ -476,5 +493,7 @@ def _same_again(merged: Draft, new: Draft, place: PlaceDraft) -> None:
     for name in SHARED:
         if f"same:{name}" in new.hints and not getattr(place, name):
             setattr(place, name, copy.copy(getattr(before, name)))
+    if "same:depth" in new.hints and not place.depth:
+        place.depth = before.fill
     if "same:share" in new.hints and not (place.share or place.layer or place.rate):
         place.layer, place.rate, place.rate_per, place.recipe = list(before.layer), before.rate, before.rate_per, list(before.recipe)

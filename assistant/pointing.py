@@ -11,6 +11,7 @@ from collections.abc import Sequence
 
 from grammar.draft import PlaceDraft
 from grammar.naming import ORDINAL
+from grammar.reads import many_of
 from grammar.words import Word, plural, vocabulary
 
 _NOUNS = ("ground", "container", "plant", "hole", "mix")
@@ -27,6 +28,8 @@ _ANOTHER = re.compile(rf"\banother (\d+|\w+)(?:,? (?:at|of|in|that are|which are
 _SIZED = re.compile(rf"\b(the|those|my) (\d[\d/.]*[ -]?{_UNITS}) ones?\b", re.IGNORECASE)
 #: Places called by a number alone: "the 8s".
 NUMBERED = re.compile(r"\bthe (\d+)['’]?s\b", re.IGNORECASE)
+#: One of several called by the figure of its size alone: "leave out the 800".
+_BY_FIGURE = re.compile(r"\b(the|that|my) (\d+)(?: one)?(?=\W*$|\s+(?:gets?|is|at|needs?|wants?|to)\b)", re.IGNORECASE)
 _TRAYS = re.compile(r"\b(the|those|my) (\d+) (trays?)\b", re.IGNORECASE)
 _SOME = re.compile(r"^(\W*(?:(?:and|but|only|oh|ok|also|except)\W+)*)(one|two|three|four)\s+(?=(?:is|are|was|were|has|have|gets?|at|with|needs?|should)\b)", re.IGNORECASE)
 
@@ -56,7 +59,16 @@ def by_number(line: str, places: Sequence[PlaceDraft]) -> str:
 
     if (trays := _TRAYS.search(line)) is not None and any(place.cells == int(trays[2]) for place in places):
         line = f"{line[: trays.start()]}{trays[1]} {trays[2]} cell {line[trays.start(3) :]}"  # "the 128 trays", of trays of 128 cells
-    return NUMBERED.sub(told, line)
+    return _BY_FIGURE.sub(lambda found: _the_one_of(found, places), NUMBERED.sub(told, line))
+
+
+def _the_one_of(found: re.Match[str], places: Sequence[PlaceDraft]) -> str:
+    """ "the 800" of lawns of 500, 800 and 1200 square feet, as "the 800 square feet one"; as it is where none or several are of that size."""
+    value = float(found[2])
+    units = {span.unit for place in places for span in (place.area, place.volume) if span is not None and span.low == span.high == value}
+    if len(units) != 1 or len(places) < 2 or any(place.count == value for place in places):
+        return found[0]
+    return f"{found[1]} {found[2]} {many_of(units.pop())} one"
 
 
 def unresolved(line: str, places: Sequence[PlaceDraft]) -> bool:

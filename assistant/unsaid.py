@@ -44,6 +44,10 @@ _DELIVERY = re.compile(r"\b(plus |and |\+ ?)(\d+(?:\.\d+)?) ((?:for )?(?:deliver
 _FULL = re.compile(r"\b(\d{1,2}(?:\.\d+)?) ?(?:%|percent|per cent|pct) (?:full|filled)\b", re.IGNORECASE)
 _NTH = re.compile(r"\b(1st|2nd|3rd|4th|5th)\b", re.IGNORECASE)
 _NTHS = {"1st": "first", "2nd": "second", "3rd": "third", "4th": "fourth", "5th": "fifth"}
+#: "can you do it in metric": only the unit is asked
+_IN_OTHER_UNITS = re.compile(
+    r"^\W*(?:and |so |ok )?(?:can|could|would|will) you (?:please )?(?:do|say|give|show|put|tell|convert|write|work out)(?: me)? (?:it|that|this|them|the answer|the figure|the amount)(?: again)? (?=(?:in|into|to|as) )",
+    re.IGNORECASE)
 #: A place by its number in words: "bed one half an inch", of beds 1 and 2.
 _BY_NUMBER = re.compile(r"\b([a-z]+) (one|two|three|four|five|six)\b", re.IGNORECASE)
 #: Some of those spoken of have all they need: "two of them are full already".
@@ -57,6 +61,7 @@ def in_full(line: str, old: Draft | None) -> str:
     """The line with what goes unsaid after `old`, the request as it stands; where nothing stands, the line itself."""
     if old is None:
         return line
+    line = _IN_OTHER_UNITS.sub("", line)
     line = _DROP_TO.sub("drop it to ", _NO.sub(r"sorry, \2", _IN_YARDS.sub(r"\1in cubic yards", line)))
     if old.asked == "area" and old.have is not None and not old.places:
         line = _PART.sub(r"\1 inch", line)  # how far it goes, by the layer: "1/8"

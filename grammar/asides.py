@@ -336,7 +336,8 @@ def _money_and_shares(phrases: list[Phrase], drop: dict[int, str], draft: Draft)
     for start, end in clauses(phrases, commas=True):
         part = phrases[start:end]
         has_pack = any(is_said(p, "pack") or is_said(p, "castings") for p in part)
-        other = any(is_any_goods(p) or is_said(p, "component") or is_said(p, "label-word", "npk") for p in part)
+        priced_apart = sum(type(p) is Price for p in part) > 1  # "2 yards at $150 a yard plus $40 delivery"
+        other = any((is_any_goods(p) and not (priced_apart and is_said(p, "other-goods", "delivery"))) or is_said(p, "component") or is_said(p, "label-word", "npk") for p in part)
         spent = any(is_said(p, "link", "cost-me") for p in part) or any(is_said(p, "other-thing", "house-thing", "course") for p in part)
         said = draft.text[part[0].start : part[-1].end]
         spent = spent or (_PAID.search(said) is not None and not any(type(p) is Amount for p in part))

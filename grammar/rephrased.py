@@ -67,12 +67,23 @@ def _numbers(sides: Phrase) -> list[float]:
     return [one.low for one in sides.dims if type(one) in (Number, Measure)]  # type: ignore[union-attr]
 
 
+#: Before a size that tells which one is meant: "the 800 sq ft one".
+_THE = re.compile(r"\b(?:the|that|my|our)\s+$", re.IGNORECASE)
+
+
+def _told_by_size(phrase: Phrase, draft: Draft) -> bool:
+    """Whether an area or a volume with "the" before it tells which one is meant: "the 800 sq ft one"."""
+    one = single(phrase)
+    told = type(one) is Measure and one.per is None and not one.role and dimension(one) in ("area", "volume")
+    return told and _THE.search(draft.text[: phrase.start]) is not None
+
+
 def _sized_one(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """ "the 3x5 one, an inch on top": the one that has these sides, and no number."""
     for at in range(1, len(phrases)):
         one, before, after = single(phrases[at]), is_sides(phrases[at - 1]), phrases[at + 1] if at + 1 < len(phrases) else None
-        named = type(one) is Number and draft.text[one.start : one.end].lower() == "one" and before
-        if named and any(is_sides(p) and _numbers(p) == _numbers(phrases[at - 1]) for p in phrases[: at - 1]):
+        named = type(one) is Number and draft.text[one.start : one.end].lower() == "one" and (before or _told_by_size(phrases[at - 1], draft))
+        if named and before and any(is_sides(p) and _numbers(p) == _numbers(phrases[at - 1]) for p in phrases[: at - 1]):
             continue  # told before with its size: not a bed of its own
         if named and (after is None or type(after) is Amount or is_said(after, "stop") or is_said(after, "is") or is_said(after, "link", "is", "at", "with")):
             return [*phrases[:at], *phrases[at + 1 :]]

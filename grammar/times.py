@@ -12,7 +12,10 @@ from .thickness import THIN
 #: The hint that several layers are dated: they add up, the same one said twice too.
 DATED = "season:layers"
 _TIMES = {"twice": 2.0, "once": 1.0, "two times": 2.0, "three times": 3.0, "four times": 4.0}
-_ALONE = re.compile(r"(?:and |make it |i do it )?(once|twice|(?:two|three|four|\d{1,2}) times) (?:a|per|each|every) (?:year|season)(?: then)?")
+_ALONE = re.compile(
+    r"(?:and |so |ok |then |but )*(?:make it |make that |(?:i|we)(?:['’]d|['’]ll| will| would| want to| plan to)? (?:do|spread|apply) (?:it|this|that) |(?:do|doing|did) (?:it|this|that) )?"
+    r"(once|twice|(?:two|three|four|\d{1,2}) times) (?:a|per|each|every|this) (?:year|season)(?: then| instead| though)?"
+)
 #: A length above which a dated measure is no layer, in metres.
 
 
@@ -100,7 +103,8 @@ def _one_after_the_other(phrases: list[Phrase]) -> list[int]:
 def times_alone(draft: Draft) -> None:
     """ "twice a year" as a whole line of a conversation: how many times what was spoken of is given."""
     found = _ALONE.fullmatch(draft.text.lower().strip(" .!"))
-    if found is not None and not draft.asks and not draft.places:
+    if found is not None and not {*draft.asks} - {"enough"} and not draft.places:
+        draft.asks, draft.enough = [], False  # of "do it twice a year"
         draft.times = _TIMES[found[1]] if found[1] in _TIMES else float(found[1].split()[0])
         draft.weak_topics, draft.topics, draft.stray, draft.noted = [], [], [], []
         draft.hints.discard("cut")

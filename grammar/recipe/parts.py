@@ -6,7 +6,7 @@ from ..draft import Draft
 from ..phrases import Measure, Number, Part, Phrase, Ratio, Said
 from ..quantities import Span
 from ..said import is_said, single
-from .terms import counts, is_joiner, is_of_tea, named_after, named_before, store, stuff_at
+from .terms import counts, is_joiner, is_of_tea, named_after, named_before, potting_soil, store, stuff_at
 
 
 def one_in(phrases: list[Phrase], draft: Draft) -> set[int]:
@@ -100,7 +100,7 @@ def ratio(phrases: list[Phrase], draft: Draft) -> set[int]:
                               "Say it as “1 part castings to 9 parts soil”.")  # fmt: skip
             return used
         if store(draft, list(zip(names, terms, strict=True))):
-            return used | used_names
+            return used | used_names | potting_soil(phrases, at)
     return set()
 
 

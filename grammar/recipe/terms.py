@@ -68,6 +68,18 @@ def store(draft: Draft, terms: list[tuple[str, float]]) -> bool:
     return True
 
 
+def _is_made(phrases: list[Phrase], at: int) -> bool:
+    """Whether potting soil is what is to be made up, and no part of it: "50 gallons of potting soil, peat, perlite, castings 5:3:2"."""
+    said = phrases[at]
+    told = at > 1 and is_said(phrases[at - 1], "link", "of") and measured(phrases[at - 2]) is not None
+    return told and isinstance(said, Said) and said.text.lower() in ("potting soil", "potting compost")
+
+
+def potting_soil(phrases: list[Phrase], at: int) -> set[int]:
+    """The potting soil that a recipe after it makes up, and that is no part of its own."""
+    return {here for here in range(at) if _is_made(phrases, here)}
+
+
 def named_before(phrases: list[Phrase], at: int) -> tuple[list[str], set[int]]:
     """The components that are named in a row before an index, in their order, and the indices that they take up."""
     names: list[str] = []
@@ -75,7 +87,7 @@ def named_before(phrases: list[Phrase], at: int) -> tuple[list[str], set[int]]:
     here = at - 1
     while here >= 0:
         stuff = stuff_at(phrases, here) if type(phrases[here]) is Said and not is_joiner(phrases[here]) else None
-        if stuff and stuff[0] == "mix":
+        if stuff and (stuff[0] == "mix" or _is_made(phrases, here)):
             break
         if stuff and stuff[1] == here + 1:
             names.insert(0, stuff[0])
