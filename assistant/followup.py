@@ -309,7 +309,7 @@ def _answered_by_itself(merged: Draft, new: Draft) -> None:
     given = {"share": any(p.share for p in new.places) or new.parts_share is not None, "layer": any(p.layer for p in new.places)}
     if given.get(merged.asked):
         merged.asked, merged.asked_noun, merged.have, merged.more_have = "castings", "", None, []
-    elif merged.asked in given and merged.have is None and not merged.packs_count and (new.places or new.unsure):
+    elif merged.asked in given and merged.have is None and (new.places or new.unsure) and not (merged.packs_count and any(p.has_size for p in new.places)):
         merged.asked, merged.asked_noun = "castings", ""  # the share was read off, and the talk goes on
 
 
