@@ -37,39 +37,6 @@ def find_list(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         return phrases
     return _so_many_in_each(_more_of_it(_each_its_own(_headed(_some_of_all(phrases, draft)), draft), draft))
 
-    return _so_many_in_each(_more_of_it(_headed(_in_one_unit(_some_of_all(phrases, draft), draft)), draft))
-
-
-def _in_one_unit(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
-    """ "three lawns: 500, 800 and 1200 sq ft": as many sizes as there are places, in the unit of the last."""
-    for at, phrase in enumerate(phrases):
-        noun_at = _noun_after(phrases, at) if whole(phrase) >= 2 else -1
-        if noun_at < 0:
-            continue
-        sizes: list[int] = []
-        here = noun_at + 1
-        while here < len(phrases):
-            one = single(phrases[here])
-            if type(one) is Measure and _is_size(phrases[here], is_said(phrases[noun_at], "container")):
-                sizes.append(here)
-                break
-            if type(one) is Number and one.low == one.high and not (one.role or one.note or one.article):
-                sizes.append(here)
-            elif not (is_said(phrases[here], "stop", "comma", "colon", "dash") or is_said(phrases[here], "link", "and", "of", "is") or is_said(phrases[here], "is")):
-                break
-            here += 1
-        last = single(phrases[sizes[-1]]) if sizes else None
-        if type(last) is not Measure or last.low != last.high or len(sizes) != whole(phrase):
-            continue
-        made = list(phrases)
-        for i in sizes[:-1]:
-            number = single(phrases[i])
-            assert isinstance(number, Number)
-            made[i] = Amount((Measure(number.low, number.high, last.unit, last.kind, number.start, number.end),), number.start, number.end)
-        draft.flags.append(("one-of-each", f"one of each of the {len(sizes)} sizes"))
-        return _in_full(made, at, noun_at, [_Member(-1, 1.0, i) for i in sizes])
-    return phrases
-
 
 def _headed(phrases: list[Phrase]) -> list[Phrase]:
     """The phrases with a number taken out that counts the places after it: "3 beds, two are 4 by 8 ft and one is 3 by 6"."""
