@@ -26,6 +26,13 @@ _LEFT = re.compile(
     re.IGNORECASE,
 )
 
+#: The number first: "make that 35, five got eaten".
+_NOW_LEFT = re.compile(
+    r"^\W*(?:(?:oh|ok|so|well|sorry|actually)\W+)*(?:make (?:it|that|them)|it'?s|now|down to|only|there'?s|there are|we have|i have)\s+(?:only |just )?(?P<left>\d+)"
+    r"(?: (?:now|left|then|plants?|pots?|trees?))?\s*[,;:.-]+\s*(?:since |because |as |cos )?(?P<lost>.*\b(?:died|dead|lost|gone|broke|broken|cracked|eaten|stolen|withered|rotted)\b[^,;]*)$",
+    re.IGNORECASE,
+)
+
 
 def set_right(line: str, before: str) -> str | None:
     """The line before with the figure that `line` sets right; None where `line` is no such line, or it may be another figure."""
@@ -85,5 +92,5 @@ def with_unit(reply: str, question: str, before: str) -> str | None:
 
 def what_is_left(line: str) -> tuple[str, float] | None:
     """What was lost in words, and how many are left, of "a third of them died, so 40"; None where a line says no such thing."""
-    found = _LEFT.match(line)
+    found = _LEFT.match(line) or _NOW_LEFT.match(line)
     return (found["lost"].strip(" ,;."), float(found["left"])) if found is not None else None

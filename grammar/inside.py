@@ -54,6 +54,33 @@ def stands_in(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     return _said_beside(phrases, draft)
 
 
+#: "there's a shed", "it has a pond": what stands in the place that was told before.
+_THERE_IS = re.compile(r"\b(?:there(?:['’]s| is| are| was)|(?:it|which|that) (?:has|also has)|has got|have got|with)(?: also| now| still| actually)? (?:an? |one |two |three |\d+ |the |our |my |some )", re.IGNORECASE)
+#: It stands elsewhere, and takes nothing off.
+_BESIDE = re.compile(r"\b(?:beside|next to|near|nearby|behind|by the side|alongside|outside|away|opposite|across from|in front of)\b", re.IGNORECASE)
+#: Where it stands: "in the corner".
+_WHERE = re.compile(r"\s*(?:in|at|on|inside|within|right in|across)\s+(?:it|that|there|(?:the |one |a )?(?:far |back |front |top |left |right )?(?:corner|middle|centre|center|end|side|edge|back|front))\b", re.IGNORECASE)
+
+
+def stands_in_that(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """ "there's a shed 3 by 2 m in the corner", of a lawn told in a line before: what is to be taken off that."""
+    if sum(map(is_ground_size, phrases)) > 1 or _THERE_IS.search(draft.text) is None:
+        return phrases
+    for at, phrase in enumerate(phrases):
+        thing = thing_at(phrases, at) if type(phrase) in (Said, Amount) and not is_said(phrase, "link") else None
+        if thing is None or thing.size is None or not stands_inside(thing.noun) or thing.first != at:
+            continue
+        if any(type(p) is Amount for p in [*phrases[:at], *phrases[thing.end :]]) or _BESIDE.search(draft.text):
+            return phrases
+        end = thing.end
+        where = _WHERE.match(draft.text, phrases[end - 1].end)
+        while where is not None and end < len(phrases) and phrases[end].start < where.end():
+            end += 1
+        without = [part for _ in range(int(thing.number)) for part in (Said("deny", "without", "except", thing.size.start, thing.size.start), thing.size)]
+        return [*phrases[:at], *without, *phrases[end:]]
+    return phrases
+
+
 def _said_beside(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """ "house 40 by 30 ft on a 60 by 50 ft lot": no place for castings; whether it is to be taken off is asked."""
     for at, phrase in enumerate(phrases):

@@ -13,7 +13,7 @@ from collections.abc import Callable
 
 from .draft import Draft
 from .gone import gone
-from .inside import beds_in, part_of, stands_in
+from .inside import beds_in, part_of, stands_in, stands_in_that
 from .phrases import Amount, Number, Phrase, Said
 from .said import Mark, Waits, is_said, kinds_of, stands
 from .spared import spared
@@ -50,6 +50,8 @@ def find_left_out(phrases: list[Phrase], draft: Draft, kinds: set[Mark], leaning
         if left is not phrases:
             phrases, kinds = left, kinds_of(left)
     due = [read for read, wanted in _READERS if stands(wanted, kinds)] if Amount in kinds else []
+    if leaning and Amount in kinds and not kinds.isdisjoint(_INSIDE):
+        phrases = stands_in_that(phrases, draft)
     if not due or any(is_said(phrase, "ground", "l-shape") for phrase in phrases):
         return phrases  # the legs of an L are its own
     for read in due:

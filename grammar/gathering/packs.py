@@ -33,6 +33,8 @@ class Packs(Sizes):
             is_said(tie, "link", "is", "volume-word", "or", "and", "at") or is_said(tie, "range")
         ):  # fmt: skip
             return
+        if is_said(tie, "link", "at") and (other.unit in DOSES or is_said(self._at(index + 3), "link", "each")):
+            return  # "from a 40 lb bag at 1 cup each": what each plant gets
         self._weight_and_volume(span, other, index + 2)
 
     def _size_of_pack(self, span: Span) -> bool:
