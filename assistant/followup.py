@@ -11,6 +11,7 @@ from grammar.draft import Draft, PlaceDraft
 from grammar.gathering.state import TREES
 from grammar.naming import ORDINAL
 from grammar.quantities import Span
+from grammar.reads import span as span_in_words
 
 from .replies import bare_number
 from .spoken_of import GENERIC, by_size, head_of, is_bare, is_named, is_plural, spoken_of, which
@@ -27,6 +28,10 @@ _CORRECTS = re.compile(r"\b(?:i mean|i meant|sorry|actually|correction|no)\b", r
 _ALL = re.compile(r"\b(?:everything|all|both|every one|each of them)\b", re.IGNORECASE)
 #: A place comes on top of those before, and does not stand in their stead.
 _ON_TOP = re.compile(r"\b(?:plus|also|another|as well|too|add|on top of|together|both)\b", re.IGNORECASE)
+#: A place gets what was told of those before it: "12 leeks, same", "6 peonies too"; not "the same size".
+_LIKE_BEFORE = re.compile(
+    r"\b(?:(?:the )?same(?! (?:size|depth|length|width|height|pots?|beds?|share|shape|kind|sort|mix)\b)|ditto|likewise|like (?:those|them|the others?|the rest)|too|as well|also)\b", re.IGNORECASE
+)
 #: Where a measure stands that no place was named for.
 ANYWHERE = -1
 #: What is asked of castings at hand: a place in a follow-up takes the place of the one before.
@@ -486,10 +491,12 @@ def _each_its_own(merged: Draft) -> None:
 
 
 def _same_again(merged: Draft, new: Draft, place: PlaceDraft) -> None:
-    """ "plus 6 pots of 10 L, same share": what the place before has."""
+    """ "plus 6 pots of 10 L, same share": what the place before has; "12 leeks, same": what each of those before gets."""
     before = merged.places[-2] if len(merged.places) > 1 else None
     if before is None:
         return
+    if _LIKE_BEFORE.search(new.text) and place.kind in ("plant", "hole") and not (place.share or place.layer or place.rate or place.has_size):
+        _as_each_before(merged, place)
     for name in SHARED:
         if f"same:{name}" in new.hints and not getattr(place, name):
             setattr(place, name, copy.copy(getattr(before, name)))
@@ -497,3 +504,16 @@ def _same_again(merged: Draft, new: Draft, place: PlaceDraft) -> None:
         place.depth = before.fill
     if "same:share" in new.hints and not (place.share or place.layer or place.rate):
         place.layer, place.rate, place.rate_per, place.recipe = list(before.layer), before.rate, before.rate_per, list(before.recipe)
+
+
+def _as_each_before(merged: Draft, place: PlaceDraft) -> None:
+    """Gives plants what each of the plants before them gets, which is said; asks where those get different amounts."""
+    told = [one for one in merged.places[:-1] if one.kind in ("plant", "hole") and one.rate is not None and one.rate_per is None and not one.rate_whole]
+    rates = {(one.rate, one.way) for one in told}
+    if len({one.rate for one in told}) > 1 and merged.question is None:
+        merged.question = ("rate", f"as which of those before? Say how much each of the {place.printed} gets")
+    elif told:
+        place.rate = told[-1].rate
+        place.way = place.way or (told[-1].way if len(rates) == 1 else "")
+        assert place.rate is not None
+        merged.flags.append(("as-before", f"{span_in_words(place.rate)} each for the {place.printed}, as the {told[-1].printed} before"))

@@ -15,6 +15,11 @@ from grammar.quantities import Span
 
 #: Nouns that may stand for another of their kind: "12 bushes" for blueberries.
 GENERIC = ("plant", "bed", "plot", "pot", "tree", "shrub")
+#: What plants are called by whatever they are; "lilacs" are shrubs, and no other name for the roses.
+_ANY_PLANT = frozenset({
+    "plant", "tree", "shrub", "bush", "hedge", "bulb", "flower", "fruit", "perennial", "annual", "houseplant", "house", "indoor", "potted", "shade", "street", "young", "orchard", "seedling",
+    "start", "cane", "vine", "sapling", "cutting", "old", "small", "big", "little", "new",
+})  # fmt: skip
 _LAWN = "lawn"
 _OTHER = ORDINAL + "0"
 
@@ -76,16 +81,37 @@ def head_of(place: PlaceDraft) -> str:
     return last[0].removesuffix("es") if last[0].endswith(("xes", "ches")) else last[0].removesuffix("s")
 
 
+def _sorts(place: PlaceDraft) -> set[str]:
+    """The words that tell a plant from others; none where it is called by what any may be called."""
+    words = {word[:-3] + "y" if word.endswith("ies") else word[:-2] if word.endswith(("shes", "ches", "oes", "xes")) else word.removesuffix("s") for word in place.printed.lower().split()}
+    return words - _ANY_PLANT
+
+
+def is_another_sort(place: PlaceDraft, new: PlaceDraft) -> bool:
+    """Whether so many plants are of another sort than those before, though one entry holds both: plums and pears."""
+    if new.kind != "plant" or place.kind != "plant" or not new.count:
+        return False
+    one, other = _sorts(place), _sorts(new)
+    return bool(one and other) and not any(a.startswith(b) or b.startswith(a) for a in one for b in other)
+
+
+def _any_of_kind(place: PlaceDraft) -> bool:
+    """Whether a place is called by a word that may stand for another of its kind: "bushes", but not "lilacs"."""
+    return place.noun in GENERIC and not (place.kind == "plant" and _sorts(place))
+
+
 def _of_noun(new: PlaceDraft, places: Sequence[PlaceDraft], to_the_word: bool) -> list[int]:
     """The places a noun may stand for: those that were called so before those of its kind."""
     if not new.noun:
         return list(range(len(places)))
     exact = [
         at for at, place in enumerate(places)
-        if place.noun == new.noun or (new.kind == "plant" and place.crop == new.noun) or (place.form == "ring" and new.noun in TREES)
+        if (place.noun == new.noun and not is_another_sort(place, new)) or (new.kind == "plant" and place.kind != "plant" and place.crop == new.noun) or (place.form == "ring" and new.noun in TREES)
         or (place.noun == "tree-ring" and new.noun in TREES)
         or (new.kind == "container" and new.printed and place.printed and _singular(place.printed).endswith(" " + _singular(new.printed)))
     ]  # fmt: skip
+    if new.kind == "plant" and (told := _sorts(new)):
+        exact = [at for at in exact if places[at].kind == "plant" and told & _sorts(places[at])] or exact  # "the plums", of plums and pears
     if new.kind == "container" and (called := [at for at, place in enumerate(places) if place.kind == "container" and head_of(place) == head_of(new)]):
         return called  # "the boxes" are the window boxes, and no tub
     # the rest of a list has no noun of its own: "beds 4x4, 4x6, 4x8"
@@ -95,7 +121,7 @@ def _of_noun(new: PlaceDraft, places: Sequence[PlaceDraft], to_the_word: bool) -
     alike = [
         at for at, place in enumerate(places)
         if ({place.kind, new.kind} == {"plant", "hole"} and place.rate is not None)
-        or (new.kind == place.kind and (new.noun in GENERIC or place.noun in ("", *GENERIC)) and not is_another_kind(place, new))
+        or (new.kind == place.kind and (_any_of_kind(new) or place.noun == "" or _any_of_kind(place)) and not is_another_kind(place, new))
     ]  # fmt: skip
     nameless = [at for at in range(1, len(places)) if new.kind == "ground" and _of_the_list(places, at, alike)]
     return sorted({*alike, *nameless})

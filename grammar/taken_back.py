@@ -115,7 +115,7 @@ def _not(phrases: list[Phrase], at: int, draft: Draft, drop: set[int]) -> None:
         sort = sort_of(phrase)
         if any(_like(sort_of(other), sort) for i, other in enumerate(phrases) if i != target):
             drop.add(target)
-            _unit_of_denied(phrases, target)
+            _unit_of_denied(phrases, target, draft)
             draft.noted.append((words_of(draft, phrase), "taken back"))
             if target + 1 < len(phrases) and type(phrases[target + 1]) is Said:
                 after = phrases[target + 1]
@@ -139,8 +139,15 @@ def _not(phrases: list[Phrase], at: int, draft: Draft, drop: set[int]) -> None:
             _deny_word(phrase, target, draft, drop)
 
 
-def _unit_of_denied(phrases: list[Phrase], target: int) -> None:
-    """ "not 10 inches, 12": the number that comes instead has the unit and the role of what was taken back."""
+#: A share this low and one below the whole may be a part of one per cent, and not of the mix.
+_LOW_SHARE = 5.0
+
+
+def _unit_of_denied(phrases: list[Phrase], target: int, draft: Draft) -> None:
+    """ "not 10 inches, 12": the number that comes instead has the unit and the role of what was taken back.
+
+    In the stead of a share a part of one is a part of the mix: "not 10%, a fifth".
+    """
     denied = single(phrases[target])
     share = phrases[target]
     after = target + 1
@@ -154,7 +161,11 @@ def _unit_of_denied(phrases: list[Phrase], target: int) -> None:
         made = denied._replace(low=number.low, high=number.high, start=number.start, end=number.end, article=False)
         phrases[after] = Amount((made,), number.start, number.end)
     elif type(share) is Share and type(number) is Number and not number.role and (following is None or is_said(following, "stop")):
-        phrases[after] = share._replace(low=number.low, high=number.high, start=number.start, end=number.end)
+        part = number.high < 1 and not number.article
+        if part and (share.low <= _LOW_SHARE or "." in words_of(draft, phrases[after])):
+            draft.question = ("denied", f"“{words_of(draft, phrases[after])}”: of one per cent, or of the whole mix? Say it as so many per cent")
+        scale = 100.0 if part else 1.0
+        phrases[after] = share._replace(low=number.low * scale, high=number.high * scale, start=number.start, end=number.end)
 
 
 def _like(one: str, other: str) -> bool:
