@@ -23,6 +23,8 @@ from .things import is_ground_size, sides_of, whole
 #: Units of the sides of a bed; "2 cm on 3 m" is a layer on it.
 _SIDES = frozenset({"foot", "metre", "yard"})
 _ONE = ("plant", "hole")
+#: Before a size that a place is known by.
+_THE = re.compile(r"\b(?:the|my|our|that|this|his|her|their)\s+$", re.IGNORECASE)
 #: A side of a place is no longer than this many of the other: "1 on 40 ft" is no size.
 _LONGEST = 30.0
 
@@ -79,9 +81,14 @@ def _told_by_size(phrase: Phrase, draft: Draft) -> bool:
 
 
 def _sized_one(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
-    """ "the 3x5 one, an inch on top": the one that has these sides, and no number."""
+    """ "the 3x5 one, an inch on top", "without the 30 sq ft one": the one that has these sides or that size, and no number."""
     for at in range(1, len(phrases)):
         one, before, after = single(phrases[at]), is_sides(phrases[at - 1]), phrases[at + 1] if at + 1 < len(phrases) else None
+        measure = single(phrases[at - 1])
+        if type(one) is Number and draft.text[one.start : one.end].lower() == "one" and type(measure) is Measure and measure.per is None and (
+            _THE.search(draft.text[: measure.start]) and not draft.text[measure.end : one.start].strip()
+        ):  # fmt: skip
+            return [*phrases[:at], *phrases[at + 1 :]]
         named = type(one) is Number and draft.text[one.start : one.end].lower() == "one" and (before or _told_by_size(phrases[at - 1], draft))
         if named and before and any(is_sides(p) and _numbers(p) == _numbers(phrases[at - 1]) for p in phrases[: at - 1]):
             continue  # told before with its size: not a bed of its own
