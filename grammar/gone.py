@@ -10,7 +10,7 @@ from .things import ask, is_ground_size, stands_inside, text_of, whole
 _DONE = ("already done", "did already", "already did")
 
 
-def _counted(phrases: list[Phrase], without: range) -> list[int]:
+def counted(phrases: list[Phrase], without: range) -> list[int]:
     """Where the numbers stand that count plants, pots or beds."""
     found = []
     for at, phrase in enumerate(phrases):
@@ -58,7 +58,7 @@ def gone(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
             continue  # "2 dead roses" beside other plants
         told = before if not is_said(before, "link", "for") else phrases[at - 2] if at > 1 else None
         if not of and end == at + 1 and is_said(told, "deny", "without", "skip", "all-but") and (after is None or is_said(after, "stop")):
-            totals = _counted(phrases, range(at, end))
+            totals = counted(phrases, range(at, end))
             if len(totals) == 1 and totals[0] < at and whole(phrases[totals[0]]) > few:
                 total, one = whole(phrases[totals[0]]), single(phrases[totals[0]])
                 assert type(one) is Number
@@ -72,7 +72,7 @@ def gone(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
             used = {at, at + 1} | (set(range(nouns_end, end + 1)) if state and not lost else set()) | ({at - 1} if lost else set())
             total_at = at + 2
         else:
-            totals = _counted(phrases, range(at, end + 1))
+            totals = counted(phrases, range(at, end + 1))
             used = set(range(at, end + 1))
             if len(totals) != 1:
                 continue

@@ -14,6 +14,7 @@ from collections.abc import Callable
 from .draft import Draft
 from .gone import gone
 from .inside import beds_in, part_of, stands_in, stands_in_that
+from .only_some import SOME, only_some
 from .phrases import Amount, Number, Phrase, Said
 from .said import Mark, Waits, is_said, kinds_of, stands
 from .spared import spared
@@ -223,6 +224,7 @@ _INSIDE: frozenset[Mark] = frozenset({("other-thing", "house-thing"), ("other-th
 
 #: The readers in their order, and what each waits for.
 _READERS: tuple[tuple[Callable[[list[Phrase], Draft], list[Phrase]], Waits], ...] = (
+    (only_some, SOME),
     (gone, (frozenset({("by-so-much", "gone"), "other-time", "deny"}),)),
     (part_of, (frozenset({("link", "of")}),)),
     (_listed, (frozenset({"deny", ("reply", "drop-place"), ("by-so-much", "less"), ("link", "but")}),)),

@@ -28,7 +28,7 @@ _ONE_OF = re.compile(r"(?<!every )(?<!each )(?<!single )\bone\s+of\s+(?:(?:my|ou
 
 
 #: A number, and what may be counted.
-COUNTED: Waits = (frozenset({Number}), frozenset({"ground", "container"}))
+COUNTED: Waits = (frozenset({Number}), frozenset({"ground", "container", "plant"}))
 
 
 def find_list(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
@@ -180,17 +180,31 @@ def _some_of_all(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases without the number of all in "2 of my 5 beds" and "one of our two beds"; it is noted on the draft."""
     for at, phrase in enumerate(phrases):
         number = whole(phrase)
-        if number < 2 or _noun_after(phrases, at) < 0:
+        if number < 2 or (_noun_after(phrases, at) < 0 and not _plants_after(phrases, at)):
             continue
         said = draft.text[phrase.start : phrase.end].strip()
         some = at >= 2 and is_said(phrases[at - 1], "link", "of") and 1 <= whole(phrases[at - 2]) < number
+        if some and at >= 3 and type(left := phrases[at - 3]) is Said and left.kind in ("deny", "reply") and _plants_after(phrases, at):
+            continue  # "all but two of my 9 tomatoes"
         if some:
             draft.noted.append((said, "how many there are in all"))
             return phrases[: at - 1] + phrases[at + 1 :]
+        part = single(phrases[at - 2]) if at >= 2 and is_said(phrases[at - 1], "link", "of") and _plants_after(phrases, at) else None
+        if type(part) is Number and not part.role and 0 < part.low == part.high < 1 and part.low * number == int(part.low * number):
+            draft.noted.append((said, "how many there are in all"))
+            few = part._replace(low=part.low * number, high=part.high * number)
+            draft.flags.append(("left-out", f"“{draft.text[part.start : part.end].strip()}” of {number:g}: {few.low:g} of them"))
+            return [*phrases[: at - 2], Amount((few,), part.start, part.end), *phrases[at + 1 :]]  # "half of my 10 tomatoes"
         if _ONE_OF.search(draft.text[: phrase.start].lower()):
             draft.noted.append((said, "how many there are in all"))
             return [*phrases[:at], _number(1.0, phrase.start), *phrases[at + 1 :]]
     return phrases
+
+
+def _plants_after(phrases: list[Phrase], at: int) -> bool:
+    """Whether a number counts plants: "10 young tomatoes"."""
+    at = past_describing(phrases, at + 1)
+    return at < len(phrases) and is_said(phrases[at], "plant")
 
 
 def _noun_after(phrases: list[Phrase], at: int) -> int:

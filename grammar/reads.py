@@ -177,6 +177,8 @@ def _noun(place: Place) -> str:
         return ""
     if _as_said(place):
         several = (place.count_high or place.count or 1) != 1 and not place.printed.endswith("s")
+        if place.count == 1 and place.count_high is None and place.printed == plural(spoken("plant", place.noun)):
+            return spoken("plant", place.noun)  # one of several that were spoken of
         return plural(place.printed) if several else place.printed
     try:
         word = spoken(place.kind or "ground", place.noun)

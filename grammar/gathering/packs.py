@@ -88,7 +88,11 @@ class Packs(Sizes):
             return False
         before = self.at - 1
         first = is_said(self._at(before), "link", "each")
-        while is_said(self._at(before), "link", "each", "is", "of", "at", "with") or is_said(self._at(before), "stop") or is_said(self._at(before), "about"):
+        weighs = -1
+        while is_said(self._at(before), "link", "each", "is", "of", "at", "with") or is_said(self._at(before), "stop") or is_said(self._at(before), "about") or (
+            is_said(self._at(before), "ask", "how-heavy") and is_said(self._at(before - 1), "link", "each")
+        ):  # fmt: skip
+            weighs, first = (before, True) if is_said(self._at(before), "ask") else (weighs, first)
             before -= 1
         beside = is_said(self._at(before), "pack")
         last = is_said(self.peek(), "link", "each") and (beside or (is_said(self.peek(-1), "stop") and not self.draft.places))
@@ -96,6 +100,8 @@ class Packs(Sizes):
             return False
         self.draft.pack = span
         self.at += 2 if last else 1
+        if weighs >= 0 and self.draft.asked == "weight":  # "two sacks, each weighs 25 kg": told, and not asked
+            self.draft.asks, self.draft.asked = [one for one in self.draft.asks if one != "how-heavy"], ""
         return True
 
     def _pack_size(self, span: Span, noun: Said) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from ..draft import PlaceDraft
 from ..phrases import Amount, Measure, Number, Ratio, Said, Share
 from ..quantities import Span
@@ -10,6 +12,8 @@ from .lengths import Lengths
 from .packs import DOSES
 from .state import LIQUID, ONE_EACH, alike
 
+#: Before an amount that something is to get.
+_GIVEN = re.compile(r"\b(?:needs?|gets?|wants?|give|receives?|add|deserves?)\s+(?:\w+\s+)?$", re.IGNORECASE)
 #: What only a length can be: "2 litres deep" is none.
 _OF_A_LENGTH = frozenset({"depth", "width", "length", "height", "diameter", "radius", "apart"})
 
@@ -154,7 +158,7 @@ class Volumes(Lengths):
         if each and (place is None or place.kind in ONE_EACH or place.has_size or place.kind == "container" or not place.noun or brewed):
             self._rate_here(span)
             return
-        if place is not None and place.kind == "container" and not place.has_size and not self._on_hand_before():
+        if place is not None and place.kind == "container" and not place.has_size and not self._on_hand_before() and not self._to_be_given(one):
             place.volume = span
             return
         if is_said(before, "link", "is") and is_said(named := self.peek(-2), "component") and isinstance(named, Said):
@@ -174,6 +178,11 @@ class Volumes(Lengths):
             return
         cues = self._cues()
         self._unsure(span, cues, one)
+
+    def _to_be_given(self, one: Measure) -> bool:
+        """ "8 pots and they need 2 cups": what pots are to get is not what they hold."""
+        noun = next((p for p in reversed(self.phrases[: self.at]) if is_said(p, "container")), None)
+        return noun is not None and _GIVEN.search(self.draft.text[noun.end : one.start]) is not None
 
     def _rate_corrected(self, span: Span) -> bool:
         """ "2 cups each, no wait, half a cup": an amount in place of the one that each was to get."""

@@ -28,10 +28,10 @@ from assistant.shop import (
     one_fewer,
     order,
     stated,
+    table,
     within_budget,
 )
 from assistant.shop import search as search_module
-from assistant.shop import table
 from assistant.shop.cover import HAIR
 from assistant.shop.money import TaxRule, currency
 
