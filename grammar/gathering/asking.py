@@ -26,6 +26,8 @@ class Asking(Nouns):
     def _ask(self, phrase: Said) -> None:
         draft = self.draft
         name = phrase.id
+        if name == "how-heavy" and self._is_told_heavy():
+            return
         draft.asks.append(name)
         if "casting" in phrase.text.lower():
             draft.hints.add("castings-named")
@@ -50,6 +52,12 @@ class Asking(Nouns):
             draft.asked = "area"  # "a 25 lb bag, sq ft covered?"
         elif name == "cover" and self._covered_by_an_amount():
             draft.asked = "area"
+
+    def _is_told_heavy(self) -> bool:
+        """ "it weighs 40 lb a cubic foot": how heavy they are is told, and not asked."""
+        following, _ = self.ahead(("about",))
+        one = single(following)
+        return type(one) is Measure and type(one.per) is Measure and dimension(one) == "weight" and dimension(one.per) in ("volume", "length or volume")
 
     def _is_told_enough(self, phrase: Said) -> bool:
         """ "enough castings for an inch, please", "a quarter inch is plenty": so much is wanted, and nobody asks whether it is enough."""

@@ -14,6 +14,10 @@ from .state import LIQUID, dimension_of
 DOSES = frozenset({"us_cup", "metric_cup", "imperial_cup", "tablespoon", "teaspoon", "fluid_ounce"})
 
 
+#: What comes after is told of something else than the pack.
+_APART = re.compile(r"\b(?:if|when|where|given|assuming|since|because|with)\b", re.IGNORECASE)
+
+
 class Packs(Sizes):
     """Packs, prices and budgets, and what a pack weighs."""
 
@@ -33,6 +37,10 @@ class Packs(Sizes):
             is_said(tie, "link", "is", "volume-word", "or", "and", "at") or is_said(tie, "range")
         ):  # fmt: skip
             return
+        if is_said(self._at(index + 3), "ask", "how-heavy") or _APART.search(self.draft.text[tie.start : other.start]):  # type: ignore[union-attr]
+            return  # "how many 20 lb bags is that if a cubic foot weighs 40 lb"
+        if self.draft.asked == "packs" and is_said(tie, "link", "is") and self.draft.asks and self.count is None:
+            return  # "how many 20 lb bags is 3 cubic feet"
         if is_said(tie, "link", "at") and (other.unit in DOSES or is_said(self._at(index + 3), "link", "each")):
             return  # "from a 40 lb bag at 1 cup each": what each plant gets
         self._weight_and_volume(span, other, index + 2)
