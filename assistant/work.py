@@ -210,7 +210,12 @@ def _pot(worked: Worked, place: Place) -> None:
     if place.way == "top-dress":
         return
     if "height" in dims:
-        if "bottom" not in dims:
+        if place.depth is not None and place.depth.base[1] + 1e-9 < dims["height"].base[0]:
+            if "bottom" in dims:
+                raise Unworkable("size", "it widens towards the rim: how wide is it at the height that it is filled to?", "size")
+            worked.sheet.give("depth", *base(place.depth))
+            worked.assumed.append(("straight-sides", "straight sides; a tapered pot holds less"))
+        elif "bottom" not in dims:
             worked.assumed.append(("straight-sides", "straight sides, filled to the rim; a tapered pot holds less"))
         return
     if "diameter" in dims and place.depth is None:

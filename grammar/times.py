@@ -11,10 +11,11 @@ from .thickness import THIN
 
 #: The hint that several layers are dated: they add up, the same one said twice too.
 DATED = "season:layers"
-_TIMES = {"twice": 2.0, "once": 1.0, "two times": 2.0, "three times": 3.0, "four times": 4.0}
+_TIMES = {"twice": 2.0, "once": 1.0, "two times": 2.0, "three times": 3.0, "four times": 4.0, "five times": 5.0, "six times": 6.0}
 _ALONE = re.compile(
-    r"(?:and |so |ok |then |but )*(?:make it |make that |(?:i|we)(?:['’]d|['’]ll| will| would| want to| plan to)? (?:do|spread|apply) (?:it|this|that) |(?:do|doing|did) (?:it|this|that) )?"
-    r"(once|twice|(?:two|three|four|\d{1,2}) times) (?:a|per|each|every|this) (?:year|season)(?: then| instead| though)?"
+    r"(?:and |so |ok |then |but |just |only |no |actually )*(?:make it |make that |(?:i|we)(?:['’]d|['’]ll| will| would| want to| plan to)? (?:do|spread|apply) (?:it|this|that) |(?:do|doing|did) (?:it|this|that) )?"
+    r"(?:(once|twice|(?:two|three|four|five|six|\d{1,2}) times) (?:a|per|each|every|this|over the|in the) (?:year|season|summer)(?: then| instead| though)?"
+    r"|every (?:\d+|few|couple of|two|three|four|six|eight|other)? ?(?:weeks?|months?|days)\W+(?:so )?((?:two|three|four|five|six|\d{1,2}) times)(?: in all| altogether| in total)?)"
 )
 #: A length above which a dated measure is no layer, in metres.
 
@@ -105,9 +106,11 @@ def times_alone(draft: Draft) -> None:
     found = _ALONE.fullmatch(draft.text.lower().strip(" .!"))
     if found is not None and not {*draft.asks} - {"enough"} and not draft.places:
         draft.asks, draft.enough = [], False  # of "do it twice a year"
-        draft.times = _TIMES[found[1]] if found[1] in _TIMES else float(found[1].split()[0])
+        often = found[1] or found[2]
+        draft.times = _TIMES[often] if often in _TIMES else float(often.split()[0])
         draft.weak_topics, draft.topics, draft.stray, draft.noted = [], [], [], []
         draft.hints.discard("cut")
+        draft.flags = [flag for flag in draft.flags if flag[0] != "relative-word"]
 
 
 def _of_a_year(phrase: Phrase | None) -> bool:

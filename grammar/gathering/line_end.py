@@ -15,6 +15,9 @@ from .state import TREES
 
 _WITHOUT_AND_WITH = re.compile(r"\bwithout (?:the|its|my)\b.*\bwith (?:it|them)\b", re.IGNORECASE | re.DOTALL)
 _EACH_ASKED = re.compile(r"\bhow (?:much|many \w+) (?:\w+ ){0,3}(?:each|apiece|per (?:plant|pot|tree|bush|head))\b|\bhow much does each\b", re.IGNORECASE)
+#: What is asked of one pack, and how that is said.
+_BY_THE_PACK = frozenset({"area", "by-unit", "plants", "containers", "beds", "length", "mix"})
+_PER_PACK = re.compile(r"\bhow (?:many|much|far|big)\b[^.,;:?!$£€]*\b(?:per|from each|from one|for each|out of each|out of one|(?:does|will|would|can) (?:one|each)) (?:of the )?(?:bag|sack|tub|tote|pack)s?\b", re.IGNORECASE)
 #: Forms by which two sides give another area than those of a rectangle.
 _TELLING_FORMS = ("oval", "triangle", "round")
 #: Vessels whose mouth is round wherever nothing else is said.
@@ -33,6 +36,7 @@ def notice(draft: Draft, phrases: list[Phrase], *, leaning: bool) -> None:
     _told_again(draft)
     if "how m" in draft.text.lower() and _EACH_ASKED.search(draft.text):
         draft.hints.add("each-asked")
+    _one_pack(draft)
     _trees_of_the_ring(draft)
     _depth_or_diameter(draft)
     _two_shares(draft)
@@ -51,6 +55,18 @@ def _so_many_of_them(draft: Draft) -> None:
     if place is not None and said.endswith(" of them") and place.has_size and place.count is None and place.kind in ("ground", "container"):
         place.count = {"one": 1.0, "two": 2.0}[said.partition(" ")[0]]
         draft.replies = [(name, text) for name, text in draft.replies if name != "one-of-them"]
+
+
+def _one_pack(draft: Draft) -> None:
+    """ "how many square metres per bag": of one of them, however many there are."""
+    if draft.asked not in _BY_THE_PACK or not _PER_PACK.search(draft.text):
+        return
+    draft.hints.add("per-pack")
+    if draft.packs_count is not None and draft.packs_count > 1:
+        many = draft.packs_count
+        said = next((text for value, text in draft.figures if value == many), f"{many:g}")
+        draft.packs_count, draft.figures = None, [(value, text) for value, text in draft.figures if value != many]
+        draft.noted.append((said, "how many there are, and it is asked of one"))
 
 
 def _with_and_without(draft: Draft) -> None:
