@@ -13,10 +13,8 @@ from grammar.naming import ORDINAL
 from grammar.quantities import Span
 from grammar.reads import span as span_in_words
 
-from grammar.quantities import Span, factor
-from grammar.reads import many_of
-
 from .replies import bare_number
+from .soil_there import soil_below
 from .spoken_of import GENERIC, by_size, head_of, is_bare, is_named, is_plural, spoken_of, which
 
 _SIZES = ("size", "length", "width", "side", "second_side", "base", "diameter", "radius", "around", "outer", "area", "volume",
@@ -27,8 +25,6 @@ _WHOLE = ("have", "pack", "price", "price_per", "budget", "density", "weighed", 
 _UNIT_FLAGS = frozenset({"gallon", "quart", "pint", "ton"})
 #: What was said before is set right, and no place is added.
 _CORRECTS = re.compile(r"\b(?:i mean|i meant|sorry|actually|correction|no)\b", re.IGNORECASE)
-#: Units that no length is told in, and that have more than one meaning.
-_DOUBTFUL_UNITS = ("quart", "pint", "gallon", "ton", "yard")
 #: Said of every place: "everything at 8 %".
 _ALL = re.compile(r"\b(?:everything|all|both|every one|each of them)\b", re.IGNORECASE)
 #: A place comes on top of those before, and does not stand in their stead.
@@ -152,7 +148,7 @@ def merge(old: Draft, new: Draft, *, adding: bool, touched: Collection[int] = ()
         for kept in [*merged.places]:
             kept.hints -= {"existing-soil", "top-of"}
         merged.hints -= {"existing-soil", "top-of"}
-    if merged.question is None and new.question is None and (asked := _soil_below(old, new)) is not None:
+    if merged.question is None and new.question is None and (asked := soil_below(old, new)) is not None:
         new.question = ("role", asked)
     if "existing-soil" in new.hints:
         merged.hints.discard("new-fill")
@@ -314,30 +310,6 @@ def _other_packs(merged: Draft, new: Draft) -> None:
         new.unsure = []
     if merged.asked in ("", "castings") and (merged.packs_count != before or new.packs_count is not None):
         merged.asked = "cost"  # so many bags at a price: what is left to ask is the money
-
-
-#: "it already has 10 inches of soil in it", "there's 6 inches of dirt in there"
-_SOIL_IN_IT = re.compile(
-    r"\b(?:has|have|got|there(?:['’]s| is| are)|holds?|contains?)\b[^.;]*\b(?:soil|dirt|earth|compost|mix)\b[^.;]*\b(?:in (?:it|there|them)|already|now|left)\b|\balready\b[^.;]*\b(?:soil|dirt|earth|compost|mix)\b",
-    re.IGNORECASE)
-
-
-def _soil_below(old: Draft, new: Draft) -> str | None:
-    """What is asked where a bed that was to be filled turns out to hold some soil: are the castings for what is above that, or dug into it?"""
-    place = old.places[0] if len(old.places) == 1 else None
-    told = [one.span for one in new.unsure] + [p.depth for p in new.places if p.depth is not None and not p.has_size]
-    deep = None if place is None else place.depth or place.fill or (place.size[2] if len(place.size) == 3 else None)
-    if place is None or deep is None or len(told) != 1 or not _SOIL_IN_IT.search(new.text) or old.way in ("incorporate", "top-dress") or place.layer:
-        return None
-    soil = told[0]
-    if soil.unit in _DOUBTFUL_UNITS or soil.dimension != "length" or not soil.is_point or not deep.is_point or not soil.base[0] < deep.base[0] * (1 - 1e-9):
-        return None
-    if "existing-soil" in place.hints | old.hints:
-        return None
-    left = deep.base[0] - soil.base[0]
-    above = left / factor(soil.unit)
-    return (f"Is the mix for the {above:.3g} {many_of(soil.unit)} above that soil, or are castings dug into the soil? "
-            f"Say “{above:.3g} {many_of(soil.unit)} deep”, or “dig it into {soil.low:g} {many_of(soil.unit)} of soil”.")  # fmt: skip
 
 
 def _answered_by_itself(merged: Draft, new: Draft) -> None:
