@@ -9,6 +9,7 @@ from ..naming import told_before
 from ..phrases import Amount, CellTray, Measure, Number, NurseryClass, Said
 from ..quantities import Span
 from ..said import dimension, is_said, is_sides, single
+from ..thickness import THIN
 from .state import LONG_GROUND, State
 
 _WORKED_ON = re.compile(r"\b(?:do|does|did|doing|cover|covering|treat|treating|dress|dressing)(?: only| just| about)?\s*$", re.IGNORECASE)
@@ -18,6 +19,10 @@ _OF_IT = re.compile(r"\s+of\s+(?:it|them|that|this)\b(?!\s+all\b)", re.IGNORECAS
 
 #: A trench is no wider and no deeper than this, in metres.
 _NARROW = 1.5
+
+#: A place has no side shorter than this, and is not as deep as that, in metres, where a thickness may be told first.
+_SHORTEST_SIDE = 0.3
+_TOO_DEEP = 0.9
 
 #: From so many metres on "30 metres square" is as likely meant as 30 square metres: few gardens are so large.
 _LARGE_SQUARE = 12.0
@@ -48,6 +53,9 @@ class Sizes(State):
             low, high = dim.low, dim.high  # type: ignore[union-attr]
             spans.append((Span(min(low, high), max(low, high), name), getattr(dim, "role", "")))
         place.size_unit_said = all(units)
+        if place.kind != "container" and self._thickness_first([span for span, role in spans if not role]):
+            spans = [*spans[1:], spans[0]]  # "1/2 in x 10 ft x 3 ft": the sides are the two others
+            self.draft.flags.append(("sides", f"“{self.text_of(phrase)}” is how thick or deep it is, and then its sides"))
         if len(spans) == 2 and {role for _, role in spans} == {"depth", "height"}:
             # "30 cm d x 28 cm h": what is as high as that is not as deep as well
             spans = [(span, "diameter" if role == "depth" else role) for span, role in spans]
@@ -83,6 +91,14 @@ class Sizes(State):
             place.height = place.height or main[0]
             main = []
         place.size = tuple(main)
+
+    @staticmethod
+    def _thickness_first(spans: list[Span]) -> bool:
+        """Whether the first of three is no side: far too thin for one, or less than half of a last that no bed is deep."""
+        if len(spans) != 3 or not all(span.unit for span in spans):
+            return False
+        first, second, last = (span.base[1] for span in spans)
+        return min(second, last) >= _SHORTEST_SIDE and (first <= THIN or (last >= _TOO_DEEP and first * 2 <= last and spans[0].unit != spans[2].unit))
 
     def _is_round(self, place: PlaceDraft) -> bool:
         """Whether one width tells all of a place: it is called round, or is a pot or a bucket."""
