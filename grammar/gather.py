@@ -29,6 +29,7 @@ from .said import is_said, kinds_of, single, stands
 from .spaced import SPACED, find_spacing
 from .taken_back import TAKES_BACK, take_back
 from .times import DATED, find_doses
+from .told_apart import TOLD_APART, find_told_apart
 from .trade import TRADE, find_trade
 from .used_up import find_used_up
 from .walls import WALLS, find_walls
@@ -56,6 +57,8 @@ class Gatherer(Links):
         if self.leaning:
             self._take(find_letters(self.phrases, draft.text))
             self.all = self.phrases
+        if stands(TOLD_APART, self.kinds):
+            self._take(find_told_apart(self.phrases, draft, self.kinds))
         self._take(find_rephrased(self.phrases, draft, self.kinds))
         self._take(find_left_out(self.phrases, draft, self.kinds, self.leaning))
         if stands(COUNTER, self.kinds):

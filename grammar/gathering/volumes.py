@@ -522,9 +522,11 @@ class Volumes(Lengths):
 
     def _rate_to_place(self, span: Span, per: Said) -> None:
         place = self.place
+        known = next((p for p in self.draft.places if p.noun == per.id), None)
         if place is None or (place.noun and place.noun != per.id and per.id != "plant" and place.kind != per.kind):
-            known = next((p for p in self.draft.places if p.noun == per.id), None)
             place = known or self._new_place()
+        elif known is not None and place.noun != per.id and known.rate is None and known.count is not None and place.count is not None:
+            place = known  # "6 roses and 8 tomatoes, 2 cups per rose"
         if not place.noun:
             place.noun, place.kind, place.printed = per.id, per.kind, per.text.lower()
         if place.rate is not None and not self.correcting:

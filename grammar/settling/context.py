@@ -124,10 +124,14 @@ class Context(Standing):
             holes[0].count, holes[0].crop = counted[0].count, counted[0].crop  # "12 tomatoes, 1 litre per planting hole"
             places.remove(counted[0])
             return
-        if len(rated) == 1 and len(counted) == 1:
-            counted[0].rate, counted[0].rate_per = rated[0].rate, rated[0].rate_per
-            counted[0].hints |= rated[0].hints
-            places.remove(rated[0])
+        pairs = list(zip(rated, counted, strict=False)) if len(rated) == len(counted) == 1 else [
+            (one, other) for one in rated for other in counted
+            if one.noun == other.noun and [p.noun for p in rated].count(one.noun) == [p.noun for p in counted].count(one.noun) == 1
+        ]  # fmt: skip
+        for one, other in pairs:
+            other.rate, other.rate_per = one.rate, one.rate_per
+            other.hints |= one.hints
+            places.remove(one)
 
     def _soil_of_a_part(self) -> None:
         """ "3 parts soil, 2 parts compost, 1 part castings; I have 12 gallons of soil": the soil is one part of the mix, not all of it."""
