@@ -17,6 +17,14 @@ _ALONE = re.compile(
     r"(?:(once|twice|(?:two|three|four|five|six|\d{1,2}) times) (?:a|per|each|every|this|over the|in the) (?:year|season|summer)(?: then| instead| though)?"
     r"|every (?:\d+|few|couple of|two|three|four|six|eight|other)? ?(?:weeks?|months?|days)\W+(?:so )?((?:two|three|four|five|six|\d{1,2}) times)(?: in all| altogether| in total)?)"
 )
+#: The same, and then what the year takes: "I do that 3 times a year, total for the year?"
+_AND_ASKED = re.compile(
+    r"(?:(?:and|so|ok|well|but|if|say) )*(?:(?:i|we|they)(?:'d| would| will|'ll| usually| normally)? (?:do|give|apply|put|need|feed|repeat) (?:that|it|this|them|those) )?(?:at )?"
+    r"(once|twice|(?:two|three|four|\d{1,2}) times) (?:a|per|each|every|in a) (?:year|season)\W*\s*(?:(?:so|then|and) )*"
+    r"(?:how much|total|sum|what\b(?=.*\b(?:year|season|come to|take|need|total|in all)\b))\b[^\d%]*"
+)
+#: How often, and not how many times.
+_EVERY = re.compile(r"\b(?:every|each) (?:\w+ )?(?:weeks?|months?|fortnight|spring|autumn|fall)\b|\b(?:monthly|weekly|fortnightly)\b")
 #: A length above which a dated measure is no layer, in metres.
 
 
@@ -102,15 +110,32 @@ def _one_after_the_other(phrases: list[Phrase]) -> list[int]:
 
 
 def times_alone(draft: Draft) -> None:
-    """ "twice a year" as a whole line of a conversation: how many times what was spoken of is given."""
-    found = _ALONE.fullmatch(draft.text.lower().strip(" .!"))
-    if found is not None and not {*draft.asks} - {"enough"} and not draft.places:
+    """ "twice a year" as a whole line of a conversation, or before "how much for the year?": how many times what was spoken of is given.
+
+    Where it is told how often, and not how many times in all, that is asked.
+    """
+    said = draft.text.lower().strip(" .!?")
+    if draft.places:
+        return
+    found = _ALONE.fullmatch(said)
+    if found is not None and not {*draft.asks} - {"enough"}:
         draft.asks, draft.enough = [], False  # of "do it twice a year"
-        often = found[1] or found[2]
-        draft.times = _TIMES[often] if often in _TIMES else float(often.split()[0])
-        draft.weak_topics, draft.topics, draft.stray, draft.noted = [], [], [], []
-        draft.hints.discard("cut")
-        draft.flags = [flag for flag in draft.flags if flag[0] != "relative-word"]
+        _given(draft, found[1] or found[2])
+    elif (found := _AND_ASKED.fullmatch(said)) is not None:
+        draft.asks, draft.asked, draft.question = ["how-much"], "castings", None
+        draft.hints.add("in-all")
+        draft.replies = [one for one in draft.replies if one[0] != "yes"]  # "I do that 3 times a year"
+        _given(draft, found[1])
+    elif draft.weak_topics and not draft.topics and draft.times is None and {"how-much", "what-is"} & {*draft.asks} and _EVERY.search(said):
+        draft.weak_topics = []
+        draft.question = ("season", "how many times is that in all? Say it as “3 times a year”")
+
+
+def _given(draft: Draft, often: str) -> None:
+    draft.times = _TIMES[often] if often in _TIMES else float(often.split()[0])
+    draft.weak_topics, draft.topics, draft.stray, draft.noted = [], [], [], []
+    draft.hints.discard("cut")
+    draft.flags = [flag for flag in draft.flags if flag[0] != "relative-word"]
 
 
 def _of_a_year(phrase: Phrase | None) -> bool:
