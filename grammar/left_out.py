@@ -11,6 +11,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
+from .done import done, says_done
 from .draft import Draft
 from .gone import gone
 from .inside import beds_in, part_of, stands_in, stands_in_that
@@ -46,6 +47,10 @@ def find_left_out(phrases: list[Phrase], draft: Draft, kinds: set[Mark], leaning
 
     `leaning` says that the line follows others, so that what it leaves out may be of a place told there.
     """
+    if (leaning or stands(_FEW, kinds)) and says_done(draft.text):
+        left = done(phrases, draft, leaning)
+        if left is not phrases:
+            phrases, kinds = left, kinds_of(left)
     if _spares(kinds, draft):
         left = spared(phrases, draft, leaning)
         if left is not phrases:
@@ -60,6 +65,8 @@ def find_left_out(phrases: list[Phrase], draft: Draft, kinds: set[Mark], leaning
     return phrases
 
 
+#: What so many that are done are told by.
+_FEW: Waits = (frozenset({Number, "ordinal", ("reply", "one-of-them")}),)
 #: What says that something gets none, and a part of what is counted or measured.
 _NONE: Waits = (frozenset({"deny", "reply"}),)
 _PART: Waits = (frozenset({Number}), frozenset({("link", "of"), ("link", "count-word")}))

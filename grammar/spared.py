@@ -71,7 +71,7 @@ def _counted(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         if _NOT_ONE.search(draft.text[: phrase.end]) and not leaves_out(before):
             ask(draft, f"“{draft.text[phrase.start - 4 : phrase.end].strip()}”: is one left out, or all of them? Say how many are to get castings")
             return phrases
-        if not (leaves_out(before) or is_said(before, "reply", "drop-place") or gets_none(after) or _in_two(draft, phrase)):
+        if not (leaves_out(before) or is_said(before, "reply", "drop-place") or gets_none(after) or is_said(after, "by-so-much", "gone") or _in_two(draft, phrase)):
             continue
         word = phrase.text.split()[0]
         number = next((p for p in parse(word).phrases if whole(p)), None)
