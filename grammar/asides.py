@@ -36,7 +36,7 @@ def set_asides(phrases: list[Phrase], draft: Draft, kinds: set[Mark], leaning: b
     """
     drop: dict[int, str] = {}
     if Amount in kinds or Ratio in kinds:
-        if Number in kinds or Ratio in kinds:
+        if Number in kinds or Ratio in kinds or NurseryClass in kinds:
             phrases = _clock_times(_addresses(phrases, draft), draft)
         if stands(_BESIDE_NONE, kinds) or any(_never_one(phrase) for phrase in phrases):
             _single_numbers(phrases, drop)
@@ -88,13 +88,22 @@ _ADDRESS = re.compile(
 )
 
 
+#: A door and its number: "apartment 4b", "unit #12", "house 14:".
+_DOOR = re.compile(
+    r"\b(?:apartment|apt\.?|unit|house|flat|suite|ste\.|room|lot|building|bldg\.?|villa|cottage|cabin|bungalow|condo|townhouse|door|pitch|bay|gate|floor|stall|booth)"
+    r"[\s-]*(?:no\.?|nr\.?|num(?:ber)?)?\s*#?\s?\d{1,5}(?:\s?[a-h]\b|(?!\w))"
+    r"(?=\s*(?:$|[,;:!?()]|\.(?!\d)|-\s|(?:has|have|had|wants?|needs?|would|is|again|asks?|asked|please|here|and (?:i|we|they|has|have|want|need)|orders?|ordered|gets)\b))",
+    re.IGNORECASE,
+)
+
+
 def _addresses(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
-    """The phrases without an address, whose trees are no plants."""
-    found = _ADDRESS.search(draft.text) or _ADDRESS.search(draft.text.lower())
-    if found is None:
-        return phrases
-    draft.noted.append((draft.text[found.start() : found.end()], "an address"))
-    return [phrase for phrase in phrases if not found.start() <= phrase.start < found.end()]
+    """The phrases without an address, whose trees are no plants, and without the numbers of doors."""
+    for found, why in ((_ADDRESS.search(draft.text) or _ADDRESS.search(draft.text.lower()), "an address"), (_DOOR.search(draft.text), "the number of a door")):
+        if found is not None:
+            draft.noted.append((draft.text[found.start() : found.end()], why))
+            phrases = [phrase for phrase in phrases if not found.start() <= phrase.start < found.end()]
+    return phrases
 
 
 #: "10 am" is an hour; "am I" after a number is none.
@@ -323,10 +332,6 @@ def _money_and_shares(phrases: list[Phrase], drop: dict[int, str], draft: Draft)
             if isinstance(named, Said) and named.id == "tax" and not _INCLUDED.search(draft.text[: phrase.start].lower()):
                 draft.tax = Span(min(phrase.low, phrase.high), max(phrase.low, phrase.high), "percent")
                 drop[at] = "a tax on the price"
-        elif type(phrase) is Share and is_said(after, "link", "relative") and priced and isinstance(after, Said) and "than" not in after.text:
-            drop[at] = "a discount"
-            draft.hints.add("discount")
-            drop[at + 1] = ""
         elif type(phrase) is Price and phrase.per is None and (is_said(before, "other-goods", "delivery") or is_said(after, "other-goods", "delivery")):
             drop[at] = "the price of delivery"
             if phrase.low == phrase.high and not _INCLUDED.search(draft.text[: phrase.start].lower()):

@@ -11,6 +11,7 @@ from collections.abc import Sequence
 
 from .asides import set_asides
 from .counter import COUNTER, find_counter
+from .discounts import DISCOUNTED, find_discount
 from .draft import Draft, PlaceDraft
 from .gathering.line_end import notice
 from .gathering.links import Links
@@ -61,6 +62,8 @@ class Gatherer(Links):
             self._take(find_told_apart(self.phrases, draft, self.kinds))
         self._take(find_rephrased(self.phrases, draft, self.kinds))
         self._take(find_left_out(self.phrases, draft, self.kinds, self.leaning))
+        if stands(DISCOUNTED, self.kinds):
+            self._take(find_discount(self.phrases, draft))
         if stands(COUNTER, self.kinds):
             self._take(find_counter(self.phrases, draft, self.leaning))
         if stands(COUNTED, self.kinds):

@@ -136,9 +136,9 @@ class _Settler(Places):
             raise Ask("money", f"what is {draft.budget[0]:g} {draft.budget[1]} for: what castings cost, or delivery?", needs="price")
         if asked == "cost":
             draft.noted = [(said, why) for said, why in draft.noted if why not in ("a tax on the price", "the price of delivery")]
-        if "discount" in draft.hints and asked in ("cost", "packs"):
-            said = next((said for said, why in draft.noted if why == "a discount"), "the discount")
-            raise Ask("price", f"“{said}” off: what does one {draft.pack_noun or 'bag'} cost with that taken off?", needs="price")
+        if "discount" in draft.hints and (asked in ("cost", "cheaper") or (asked == "packs" and draft.budget is not None) or (draft.packs_count and not draft.places)):
+            said = next((said for said, why in draft.noted if why == "a discount"), "a discount")
+            raise Ask("price", f"“{said}”: what does one {draft.pack_noun or 'bag'} cost with that taken off?", needs="price")
         if draft.more_packs and asked != "explanation":
             raise Ask("two-packs", "two sizes of bag: which one is it to be?", needs="pack")
         if "repeated" in draft.hints and asked == "castings" and draft.places:
