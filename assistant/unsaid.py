@@ -15,6 +15,7 @@ from grammar.quantities import Span
 from grammar.reads import many_of, span
 from grammar.said import dimension, is_said
 
+from .as_many import as_many
 from .replies import bare_number
 
 _PLACES = ("ground", "container", "plant", "hole", "mix", "seed-mix")
@@ -62,6 +63,7 @@ def in_full(line: str, old: Draft | None) -> str:
     if old is None:
         return line
     line = _IN_OTHER_UNITS.sub("", line)
+    line = as_many(line, old)
     line = _DROP_TO.sub("drop it to ", _NO.sub(r"sorry, \2", _IN_YARDS.sub(r"\1in cubic yards", line)))
     if old.asked == "area" and old.have is not None and not old.places:
         line = _PART.sub(r"\1 inch", line)  # how far it goes, by the layer: "1/8"
