@@ -58,6 +58,8 @@ def _backwards(query: Query) -> Missing | None:
         if query.asked in ("mix", "soil") and place is not None and (place.recipe or place.share):
             if place.shape.form in ("volume", "rectangle", "area", "circle"):
                 return None
+            if place.shape.form in ("pot", "class", "cells", "named", "oval", "triangle"):
+                return _place(place, query)
         return ("have", "how much castings is there to go by?", "have")
     if query.asked in ("plants",):
         return None
