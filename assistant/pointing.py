@@ -19,8 +19,14 @@ _COMPARED = re.compile(
     r"\b(the|my|that|this)\s+(small|smaller|smallest|little|big|bigger|biggest|large|larger|largest|middle)(?:\s+(?:one|bed|plot|pot|tub|row|lawn|border))?\b(?!\s*(?:of|bit|part|half|layer|amount|bag|pack)\b)",
     re.IGNORECASE,
 )  # fmt: skip
+#: The same at the head of a line, without "the".
+_WITHOUT_THE = re.compile(r"^(\W*(?:(?:and|but|ok|so|then|oh)\W+)*)((?:small|smaller|smallest|little|big|bigger|biggest|large|larger|largest)\s+(?:one|bed|plot|pot|tub|row|lawn|border)\b)", re.IGNORECASE)
 _SMALL = frozenset({"small", "smaller", "smallest", "little"})
 _IN_ROW = ("first", "second", "third", "fourth", "fifth")
+#: "the third one is only 30 cm deep", of three alike.
+_NTH_OF_THEM = re.compile(
+    r"^(\W*(?:(?:and|but|only|oh|ok|also|except)\W+)*)the (first|second|third|fourth|fifth|last)(?: (?:one|bed|pot|tub|row|lawn|plot|planter|box|basket))?\s+(?=(?:is|was|has|gets?|at|with|needs?|should|only)\b)",
+    re.IGNORECASE)
 _UNITS = r"(?:inch(?:es)?|in|cm|ft|foot|feet|gal(?:lons?)?|l|lit(?:er|re)s?|quarts?|qts?)"
 #: "another 15 at 8 inch": of the same things as before, in another size.
 _ANOTHER = re.compile(rf"\banother (\d+|\w+)(?:,? (?:at|of|in|that are|which are))? (\d[\d/. ]*[ -]?{_UNITS})\b\W*$", re.IGNORECASE)
@@ -42,6 +48,9 @@ def pointed(line: str, places: Sequence[PlaceDraft]) -> str:
         line = _SIZED.sub(lambda found: f"{found[1]} {found[2]} {many}", _ANOTHER.sub(lambda found: f"another {found[1]} {found[2]} {many}", line))
     if len(places) == 1:
         count = places[0].count or 1
+        nth = _NTH_OF_THEM.search(line)
+        if nth is not None and 1 < count <= len(_IN_ROW) and (nth[2].lower() == "last" or _IN_ROW.index(nth[2].lower()) < count):
+            return f"{nth[1]}one of them {line[nth.end() :]}"
         return _SOME.sub(lambda found: f"{found[1]}{found[2]} of them ", line, count=1) if count > 1 else line
     return _by_comparing(_by_its_word(line, places), places)
 
@@ -98,7 +107,8 @@ def _before_a_noun(right: str) -> bool:
 
 
 def _by_comparing(line: str, places: Sequence[PlaceDraft]) -> str:
-    """ "the smaller one" of two beds, as "the second one"."""
+    """ "the smaller one" of two beds, as "the second one"; so is "little bed only 8 inches"."""
+    line = _WITHOUT_THE.sub(lambda found: f"{found[1]}the {found[2]}", line)
     found = _COMPARED.search(line)
     if found is None or not 2 <= len(places) <= len(_IN_ROW) or any(found[2].lower() in place.described for place in places):
         return line

@@ -45,9 +45,20 @@ _DELIVERY = re.compile(r"\b(plus |and |\+ ?)(\d+(?:\.\d+)?) ((?:for )?(?:deliver
 _FULL = re.compile(r"\b(\d{1,2}(?:\.\d+)?) ?(?:%|percent|per cent|pct) (?:full|filled)\b", re.IGNORECASE)
 _NTH = re.compile(r"\b(1st|2nd|3rd|4th|5th)\b", re.IGNORECASE)
 _NTHS = {"1st": "first", "2nd": "second", "3rd": "third", "4th": "fourth", "5th": "fifth"}
+#: A measure by its number and what it is of: "make it 12 deep", "and 10 long"
+_OF_WHAT = re.compile(r"\b(\d+(?:\.\d+)?(?: \d/\d)?|\d/\d) (deep|long|wide|tall|high|across|thick)\b", re.IGNORECASE)
+_AFTER_UNIT = re.compile(r"(?:\b(?:m|met(?:re|er)s?|ft|feet|foot|in|inch(?:es)?|cm|mm|yards?|yd|by|x)|\d(?:m|ft|in|cm|mm)|['\"×x/.,-]|\d)\s*$", re.IGNORECASE)
+_SLOTS_OF = {"deep": ("depth", "fill", "height"), "tall": ("height", "depth"), "high": ("height", "depth"), "long": ("length",), "wide": ("width",),
+             "across": ("diameter",), "thick": ("layer",)}
 #: "can you do it in metric": only the unit is asked
 _IN_OTHER_UNITS = re.compile(
     r"^\W*(?:and |so |ok )?(?:can|could|would|will) you (?:please )?(?:do|say|give|show|put|tell|convert|write|work out)(?: me)? (?:it|that|this|them|the answer|the figure|the amount)(?: again)? (?=(?:in|into|to|as) )",
+    re.IGNORECASE)
+_ORDINALS = ("second", "third", "fourth", "fifth", "sixth")
+#: One more of so many: "add a third row", of two rows.
+_NTH_MORE = re.compile(
+    r"^(\W*(?:(?:and|oh|ok|actually|then|also|what if (?:i|we)|if (?:i|we)|let's|i'll|we'll)\W+)*)(?P<verb>(?:add(?:ed|ing)?|plus|make|there(?:['’]s| is)|(?:i|we)(?:['’]ve| have)(?: got)?)(?: also| now)? )?"
+    r"(?:a|in a|on a) (?P<nth>second|third|fourth|fifth|sixth|2nd|3rd|4th|5th|6th)(?: (?P<what>one|[a-z]+))?(?: (?:too|as well|now|then|just like (?:it|them|that)|like (?:it|them|that)|the same(?: size)?|(?:of )?the same))*\W*$",
     re.IGNORECASE)
 #: A place by its number in words: "bed one half an inch", of beds 1 and 2.
 _BY_NUMBER = re.compile(r"\b([a-z]+) (one|two|three|four|five|six)\b", re.IGNORECASE)
@@ -71,7 +82,7 @@ def in_full(line: str, old: Draft | None) -> str:
         line = _LEAVE_OUT.sub(lambda found: f"drop {'two' if found[1].lower() == 'a couple' else found[1]} of them", line)
     if len(old.places) == 1 and (old.places[0].count or 1) > 1:
         line = _HAS_ALL.sub(lambda found: f"drop {'two' if found[1].lower() == 'a couple' else found[1]} of them", line)
-    line = _numbered(line, old)
+    line = _OF_WHAT.sub(lambda found: _with_its_unit(found, old), _numbered(_one_more(line, old), old))
     if old.places:
         line = _HALF_AS_MANY.sub("halved, as many", _HALF_THAT.sub("halved", _IN_VESSELS.sub(r"how many \1 of castings", line)))
     if any(one is not None and one.unit == "cubic_yard" for one in [old.soil, old.have, *(place.volume for place in old.places)]):
@@ -83,6 +94,42 @@ def in_full(line: str, old: Draft | None) -> str:
         currency = old.price[1]
         line = _DELIVERY.sub(lambda found: f"{found[1]}{found[2]} {currency} {found[3]}", line)
     return _per_ground(_per_plant(line, old), old)
+
+
+def _with_its_unit(found: re.Match[str], old: Draft) -> str:
+    """ "12 deep" of a bed that is 10 inches deep: "12 inches deep"; as it is where no such measure was told in one unit."""
+    place = old.places[-1] if old.places else None
+    if place is None or _AFTER_UNIT.search(found.string[: found.start()]):
+        return found[0]  # "1 metre 20 wide"
+    word = found[2].lower()
+    told: list[Span] = []
+    for slot in _SLOTS_OF[word]:
+        span_ = getattr(place, slot)
+        told += [] if span_ is None else list(span_) if isinstance(span_, list) else [span_]
+    sides = [one for one in (*place.size, place.length, place.width, place.diameter) if one is not None]
+    if not told and word == "deep" and len(place.size) == 3:
+        told = [place.size[2]]
+    if not told and word in ("long", "wide") and len(place.size) > 1 and place.size_unit_said:
+        told = list(place.size[:2])
+    value = bare_number(found[1])
+    if not told and word == "long" and place.width is not None and value is not None and value >= place.width.low and place.width.unit != "inch":
+        told = [place.width]
+    if not told and word in ("deep", "tall", "high") and sides and all(one.unit in ("inch", "centimetre") for one in sides):
+        told = sides
+    units = {one.unit for one in told if one.unit}
+    return f"{found[1]} {many_of(units.pop())} {found[2]}" if len(units) == 1 else found[0]
+
+
+def _one_more(line: str, old: Draft) -> str:
+    """ "add a third row" after two rows: "three of them"; as it is where there are not just two of them."""
+    found = _NTH_MORE.match(line)
+    place = old.places[0] if len(old.places) == 1 else None
+    if found is None or place is None or not (found["verb"] or found["what"]):
+        return line
+    nth = int(found["nth"][0]) if found["nth"][0].isdigit() else _ORDINALS.index(found["nth"].lower()) + 2
+    what = (found["what"] or "one").lower()
+    last = place.printed.split()[-1] if place.printed else ""
+    return f"{found[1]}{nth} of them" if nth == (place.count or 1) + 1 and what in ("one", place.noun, last, last.removesuffix("s")) else line
 
 
 def _numbered(line: str, old: Draft) -> str:

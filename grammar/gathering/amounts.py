@@ -8,11 +8,13 @@ from ..phrases import Amount, CellTray, Measure, Number, NurseryClass, Phrase, P
 from ..quantities import Span
 from ..said import dimension, is_said, single
 from ..thickness import THIN
-from .state import PLACE_KINDS
+from .state import LONG_GROUND, PLACE_KINDS
 from .volumes import Volumes
 
-#: A length that is a layer and no side, in metres.
-
+#: Units of the sides of a place, in the plural.
+_SAID = {"foot": "feet", "metre": "metres", "inch": "inches", "centimetre": "cm", "millimetre": "mm"}
+#: A bed is no wider than this in feet, where only the number is told.
+_WIDEST_BED = 6
 #: More values than this are no shares to be set side by side.
 _MOST_COMPARED = 12
 
@@ -417,7 +419,30 @@ class Amounts(Volumes):
         if one.low < 1 and any(word in said.lower() for word in ("half", "third", "quarter")):
             self.draft.question = ("fills", f"“{said}”: how deep is the mix itself? Say it as “12 inches deep”")
             return  # "the bottom half with logs"
+        name = self._unit_of_the_other(one)
+        if name:
+            self.draft.flags.append(("bare-number", f"{one.low:g} {_SAID[name]}, the unit spoken before"))
+            self._amount(Amount((Measure(one.low, one.high, name, "unit", one.start, one.end, role=one.role),), one.start, one.end))
+            return
         self.draft.question = ("unit", f"{self.text_of(one)}: in what unit? Say inches, feet, cm or m.")
+
+    def _unit_of_the_other(self, one: Number) -> str:
+        """The unit that goes unsaid in "4 ft wide and 10 long", "60 cm across, 45 deep": that of the measure before it; empty where there is none that fits."""
+        place = self.place
+        if place is None:
+            return ""
+        told = [span for span in (place.length, place.width, place.diameter, place.radius, *place.size) if span is not None and span.unit]
+        units = {span.unit for span in told}
+        if len(units) != 1 or one.low != one.high:
+            return ""
+        name, other = units.pop(), told[0].low
+        if one.role == "length" and one.low >= other:
+            return name if name in ("foot", "metre", "centimetre") or (name == "inch" and place.kind == "container") else ""
+        if one.role == "width" and one.low <= other:
+            # a bed "30 ft long, 18 wide" may be eighteen inches wide, and a row is
+            wide = name == "foot" and (place.noun in LONG_GROUND or (place.noun not in ("lawn", "plot") and one.low > _WIDEST_BED))
+            return name if name in ("foot", "metre", "inch", "centimetre") and not wide else ""
+        return name if one.role in ("depth", "height") and name in ("inch", "centimetre", "millimetre") else ""
 
     def _part_of_castings(self) -> bool:
         """Whether the part of a place that comes is castings: "a third of the pot is castings", "castings are a fifth of the tub"."""
