@@ -20,7 +20,7 @@ from grammar.settle import settle
 from . import engine
 from .answer import Amount, Answer, Asked, Assumed, Cost, PackCount, Part
 from .ends import at_end
-from .followup import merge
+from .followup.merge import merge
 from .questions import refuse
 from .relations import SUM_OF_LINES
 from .steps import step

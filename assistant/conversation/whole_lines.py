@@ -1,6 +1,6 @@
 """What a whole line of a conversation can be, told by its words: a question about the reading, "no, for the other", thanks.
 
-Only patterns stand here; what comes of such a line is `conversation.py`'s.
+Only patterns stand here; what comes of such a line is told where its kind is.
 """
 
 from __future__ import annotations

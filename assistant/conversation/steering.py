@@ -1,0 +1,108 @@
+"""Lines that change the conversation and not the request: undo, start over, a name, the total, thanks."""
+
+from __future__ import annotations
+
+import re
+
+from grammar.draft import Draft
+
+from ..answer import Answer
+from . import whole_lines
+from .answers import answered, asks
+from .kinds import bare_but_asks
+from .line import Line
+from .looking_back import looks_back
+from .names import given, is_plain_word
+from .order_lines import total
+from .remembered import Remembered, Turn
+
+#: Said by one who is content.
+_CONTENT = re.compile(r"^\W*(?:bye|goodbye|ok|okay|oki|great|good|fine|perfect|right|sure|nice|lovely|cool|super|brilliant|excellent|wonderful|thank|thx|cheers|ta|got it"
+                      r"|all ?right|alright|thanks|see you|that will do|that'll do|done|sorted|that's all|that is all|very good|very well|wow|yes|yep|yeah)\b", re.I)  # fmt: skip
+_FEW_WORDS = 4
+CHANGES_NOTHING = "That changes nothing. Say what is to change, as “make it 15 %”, or what comes next."
+
+
+def steered(talk: Remembered, said: Line) -> Answer | None:
+    """Undo, start over, thanks, why, a name: lines that change the conversation and not the request."""
+    new, line = said.new, said.text
+    replies = [name for name, _ in new.replies]
+    if "both" in new.hints and len(talk.finished) < 2 and talk.now.draft is not None and len(talk.now.draft.places) == 1 and (
+        bare_but_asks(new) and not any(p.has_size or p.layer or p.share for p in new.places)
+    ):  # fmt: skip
+        return asks(talk, line, "Both of what? Say the two of them with their sizes.")
+    if "both" in new.hints and len(talk.finished) >= 2 and bare_but_asks(new) and not any(p.has_size for p in new.places):
+        replies.append("both-of")
+    bare = not (new.places or new.unsure or new.stray or new.have or new.asks or new.topics)
+    if "start-over" in replies:
+        return _started_over(talk, new, line)
+    if "undo" in replies and talk.past:
+        return _undone(talk, line)
+    if "call-it" in replies and talk.now.draft is not None and not new.unsure and not any(p.has_size for p in new.places):
+        named = _called(talk, talk.now.draft, new, line)
+        if named is not None:
+            return named
+    if new.asks and set(new.asks) <= {"why"} and bare_but_asks(new) and talk.now.answer is not None:
+        return talk.now.answer.model_copy(update={"request": line})
+    if len(talk.finished) > 1 and whole_lines.EVERYTHING.search(line) and (new.asked or new.asked_unit or new.pack is not None):
+        replies.append("both-of")
+    if "both-of" in replies and (talk.finished or bare) and not (new.places or new.unsure or new.stray or new.have or new.topics or new.way):
+        return total(talk, new, line)
+    if bare and "altogether" in new.hints and talk.now.draft is not None and not new.asked and not new.asked_unit:
+        whole = _altogether(talk, talk.now.draft, new, line)
+        if whole is not None:
+            return whole
+    settled = talk.now.answer is not None and talk.now.answer.status == "answered"
+    looked = looks_back(talk, new, line)
+    if looked is not None:
+        return looked
+    if bare and ("thanks" in replies or ("yes" in replies and settled and talk.now.waiting is None)):
+        return asks(talk, line, "Good. What else?")
+    content = _CONTENT.match(line) is not None and len(line.split()) <= _FEW_WORDS
+    if bare and talk.now.draft is not None and (new.words == 0 or content or whole_lines.YES_OR_NO.match(line)) and not talk.now.awaiting and (
+        talk.now.waiting is None
+    ):  # fmt: skip
+        return asks(talk, line, "Good. What else?" if content else CHANGES_NOTHING)
+    return None
+
+
+def _started_over(talk: Remembered, new: Draft, line: str) -> Answer:
+    """All that was said is left behind, but for the names; what the line itself tells is the first of the new talk."""
+    talk.leave()
+    talk.now, talk.finished, talk.cautioned = Turn(), [], set()
+    talk.starts += 1
+    if new.places or new.unsure:
+        return answered(talk, new, line)
+    return asks(talk, line, "Starting afresh. What are the castings for, and how big is it?")
+
+
+def _undone(talk: Remembered, line: str) -> Answer:
+    """The turn before, with its answer, its order and the names it had."""
+    talk.take_back()
+    talk.names |= talk.now.names
+    if talk.now.answer is not None:
+        return talk.now.answer.model_copy(update={"request": line})
+    return asks(talk, line, "Back at the start. What are the castings for?")
+
+
+def _called(talk: Remembered, draft: Draft, new: Draft, line: str) -> Answer | None:
+    """ "call it the long bed": the request in hand gets that name. None where there is none to give, or nothing to name."""
+    said = next(text for name, text in new.replies if name == "call-it")
+    name = given(line.lower().split(said.lower(), 1)[1])
+    if is_plain_word(name):
+        return asks(talk, line, f"“{name}” may be any: give it a name of its own, as “call it the long bed”.")
+    if not name or talk.now.answer is None:
+        return None
+    talk.names[name] = draft.copy()
+    return talk.now.answer.model_copy(update={"request": line})
+
+
+def _altogether(talk: Remembered, draft: Draft, new: Draft, line: str) -> Answer | None:
+    """ "altogether?" alone: the money or the packs where those were told, else all lines of the order, else the answer before."""
+    if draft.price is not None or draft.pack is not None:
+        new.asked = "cost" if draft.price is not None else "packs"
+    elif len(talk.finished) > 1:
+        return total(talk, new, line)
+    elif talk.now.answer is not None and talk.now.answer.status == "answered":
+        return talk.now.answer.model_copy(update={"request": line})
+    return None
