@@ -37,7 +37,7 @@ def set_asides(phrases: list[Phrase], draft: Draft, kinds: set[Mark], leaning: b
     drop: dict[int, str] = {}
     if Amount in kinds or Ratio in kinds:
         if Number in kinds or Ratio in kinds or NurseryClass in kinds:
-            phrases = _clock_times(_addresses(phrases, draft), draft)
+            phrases = _clock_times(_telephones(_addresses(phrases, draft), draft), draft)
         if stands(_BESIDE_NONE, kinds) or any(_never_one(phrase) for phrase in phrases):
             _single_numbers(phrases, drop)
     if stands(_BESIDE_SHARE, kinds):
@@ -104,6 +104,26 @@ def _addresses(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
             draft.noted.append((draft.text[found.start() : found.end()], why))
             phrases = [phrase for phrase in phrases if not found.start() <= phrase.start < found.end()]
     return phrases
+
+
+#: Where to reach somebody: "call me at 555-0142", "555 123 4567".
+_TELEPHONE = re.compile(
+    r"\b(?:call|ring|phone|text|tel(?:ephone)?|cell|mobile|whatsapp|reach|contact|number is|fax)\b(?:\s+(?:me|us|him|her|them|number|no))?[.:]?\s*(?:(?:back|at|on|is|under)\s+)*:?\s*"
+    r"(?P<first>\+?\(?\d[\d ()./-]{4,}\d)(?![\d%])|(?<![\d.])(?P<plain>(?:\(\d{3}\) ?|\d{3}[.-])\d{3}[.-]\d{4})(?![\d%])",
+    re.IGNORECASE,
+)
+
+
+def _telephones(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """The phrases without the number of a telephone."""
+    found = _TELEPHONE.search(draft.text)
+    if found is None:
+        return phrases
+    start, end = found.span("first") if found["first"] else found.span("plain")
+    if sum(letter.isdigit() for letter in draft.text[start:end]) < 6:
+        return phrases
+    draft.noted.append((draft.text[start:end], "the number of a telephone"))
+    return [phrase for phrase in phrases if not start <= phrase.start < end]
 
 
 #: "10 am" is an hour; "am I" after a number is none.

@@ -30,6 +30,7 @@ from .said import is_said, kinds_of, single, stands
 from .spaced import SPACED, find_spacing
 from .taken_back import TAKES_BACK, take_back
 from .times import DATED, find_doses
+from .to_a_pot import SHARED, find_shared_pots
 from .told_apart import TOLD_APART, find_told_apart
 from .trade import TRADE, find_trade
 from .used_up import find_used_up
@@ -66,6 +67,8 @@ class Gatherer(Links):
             self._take(find_discount(self.phrases, draft))
         if stands(COUNTER, self.kinds):
             self._take(find_counter(self.phrases, draft, self.leaning))
+        if stands(SHARED, self.kinds):
+            self._take(find_shared_pots(self.phrases, draft))
         if stands(COUNTED, self.kinds):
             self._take(find_list(self.phrases, draft))
         if stands(SPACED, self.kinds):
