@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
+from .other_bags import BOUGHT_MIX, BY_THE_PACK
 from .quantities import Span
 from .query import Pack, Place, Query, Shape
 from .words import is_spelling, plural, spoken
@@ -324,6 +325,9 @@ def reads(query: Query) -> str:
             asked = f"how many {query.asked_noun or query.asked}"
     elif query.asked == "packs":
         asked = f"how many {plural(spoken('pack', query.asked_noun)) if query.asked_noun else 'bags'}"
+    elif query.asked in ("soil", "mix") and BY_THE_PACK in query.told:
+        bags = plural(spoken("pack", query.pack.noun)) if query.pack is not None and query.pack.noun else "bags"
+        asked = f"how many {bags} of {spoken('component', query.asked_noun or 'soil') if query.asked == 'soil' else 'potting mix' if BOUGHT_MIX in query.told else 'the whole mix'}"
     elif query.asked == "soil":
         asked = f"how much {spoken('component', query.asked_noun or 'soil')}"
     elif query.asked == "castings" and query.have and any("more-needed" in place.hints for place in query.places):
@@ -416,7 +420,7 @@ _ENDS = {"low": "for the low end", "typical": "for the middle of the span", "hig
 _LOADS = {"wheelbarrow": "wheelbarrow", "pickup-bed": "pickup load", "bucket-5-gallon": "bucket"}
 _NUTRIENTS = {"salt": "EC"}
 _TOLD = {"each-asked": "how much each", "batches": "", "foliar": "foliar", "in-all": "how much a year", "each-time": "each time", "dry-weight": "dry weight",
-         "brewer": "", "tea-fed": "with molasses", "of-soil": "weight of soil", "received-asked": "how much as received", "manure-based": "made from manure", "dusty": "dusty", "extract": "as an extract", "vehicle": "will a pickup carry it"}  # fmt: skip
+         "brewer": "", "tea-fed": "with molasses", "of-soil": "weight of soil", "received-asked": "how much as received", "manure-based": "made from manure", "dusty": "dusty", "extract": "as an extract", BY_THE_PACK: "", BOUGHT_MIX: "", "vehicle": "will a pickup carry it"}  # fmt: skip
 
 
 def _analysis(query: Query) -> list[str]:

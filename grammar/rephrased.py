@@ -14,6 +14,7 @@ from .bagged_soil import find_bagged_soil
 from .draft import Draft
 from .held import find_held
 from .mix_for import find_mix_for
+from .other_bags import find_other_bags
 from .part_bags import find_part_bags
 from .phrases import Amount, Measure, Number, Phrase, Price, Said, Share
 from .quantities import factor, unit
@@ -303,6 +304,7 @@ _READERS: tuple[tuple[Callable[[list[Phrase], Draft], list[Phrase]], Waits], ...
     (find_part_bags, (frozenset({"pack"}), frozenset({Number}), frozenset({Measure, ("ask", "left-over")}))),
     (find_held, (frozenset({("link", "volume-word")}), frozenset({"container"}), frozenset({"mix"}), frozenset({Measure}))),
     (find_mix_for, (frozenset({Measure}), frozenset({"plant"}), frozenset({("link", "for")}), frozenset({"mix", "seed-mix", "component"}))),
+    (find_other_bags, (frozenset({"pack"}), frozenset({"component", "mix", "seed-mix"}), frozenset({("ask", "how-many"), "pack"}))),
     (_sized_one, (frozenset({Number}),)),
     (_sides_on, (frozenset({Measure}), frozenset({("link", "on"), ("link", "into")}))),
 )

@@ -18,6 +18,7 @@ from .filled import find_filled
 from .loads import find_loads
 from .named_rates import find_named_rates
 from .offers import find_offers
+from .other_bags import BOUGHT_MIX, BY_THE_PACK
 from .phrases import Amount, Measure, Phrase, Said, Share
 from .said import Waits, dimension, is_said, single
 from .side_by_side import find_side_by_side
@@ -219,7 +220,7 @@ def _in_a_pot(later: list[Phrase]) -> bool:
 #: What is kept of the hints for the whole request.
 _TOLD = frozenset({
     "seedlings", "foliar", "batches", "in-all", "each-time", "dry-weight", "of-soil", "brewer", "tea-fed", "needed", "received-asked",
-    "each-asked", "manure-based", "dusty", "extract", "left-over", "vehicle",
+    "each-asked", "manure-based", "dusty", "extract", "left-over", "vehicle", BY_THE_PACK, BOUGHT_MIX,
 })  # fmt: skip
 #: A nutrient as it is asked for.
 _NUTRIENTS = frozenset({"nitrogen", "phosphorus", "phosphate", "potassium", "potash"})

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+from grammar.other_bags import BY_THE_PACK
 from grammar.quantities import factor
 from grammar.query import Query
 from grammar.reads import reads
@@ -10,7 +13,7 @@ from .. import backwards
 from ..answer import Answer, Asked
 from ..judge import cautions, judge_share
 from ..knowledge import facts
-from ..relations import COMPONENT, Value
+from ..relations import COMPONENT, SUM_OF_MIX, Value
 from ..remarks import Scene, remarks
 from ..steps import step
 from ..units import Printer
@@ -18,7 +21,7 @@ from ..work import Unworkable, work
 from .counter import for_money_or_bags
 from .density import weight_of
 from .job import Job
-from .record import in_all, made, millimetres
+from .record import in_all, made, millimetres, summed
 from .rows import show_steps
 from .stock import held
 
@@ -30,21 +33,11 @@ _ANY_SOIL = frozenset({"soil", "topsoil", "potting-mix-base"})
 def how_far(job: Job) -> Answer:
     """What the castings at hand do, by the relations solved the other way round."""
     query = job.query
-    have = None if query.asked == "share" and _has_recipe(query) else held(job)
+    have = None if query.asked == "share" and _has_recipe(query) else _at_hand(job)
     shop = for_money_or_bags(job) if have is None else None
     if shop is not None:
         have = shop[0]
-    if have is None and not (query.asked == "share" and _has_recipe(query)) and query.places:
-        # "how much soil for 20 gallons at 10 %": the castings follow from the place
-        if query.asked in ("mix", "soil", "share") and not backwards.is_layer_in_depth(query):
-            one = work(query.places[0], query, job.density)
-            have = one.castings
-    own = _component_asked(job)
-    result = own if own is not None else backwards.solve(query, have, job.density)
-    job.assume_all(result.assumed)
-    if result.sheet is not None:
-        show_steps(job, result.sheet, result.target, result.worked)
-    job.working += [step(one.rule, ", ".join(_told(job, part) for part in one.used), _told(job, one.gave)) for one in result.extra]
+    result = _of_all_places(job) if have is None and query.asked in ("mix", "soil") and len(query.places) > 1 else _of_one_place(job, have)
     if result.share is not None:
         shown = job.printer.show(*result.share, "share")
         job.advice += judge_share(*result.share, shown, _ten_of(result.share, result.castings, job.printer, added=result.way == "incorporate"))
@@ -56,12 +49,58 @@ def how_far(job: Job) -> Answer:
     place = query.places[0] if query.places else None
     if result.length:
         job.said = f"{result.length} long, {job.printer.show(*result.value, 'area')}"
+    asked = Asked(of=result.of, low=result.value[0], high=result.value[1], unit=result.unit)
+    cost = shop[1].cost if shop is not None else None
+    if BY_THE_PACK in query.told and asked.of in ("mix", "soil"):
+        from .other_bags import told_in_bags
+
+        asked, cost = told_in_bags(job, asked, castings)
     return made(
-        job, reads=reads(query), way=result.way or (place.way if place else None),
-        answer=Asked(of=result.of, low=result.value[0], high=result.value[1], unit=result.unit),
+        job, reads=reads(query), way=result.way or (place.way if place else None), answer=asked,
         castings=in_all(castings, weight) if castings and weight else None, share=result.share, layer_mm=millimetres(result.layer),
-        packs=shop[1].packs if shop is not None else (), cost=shop[1].cost if shop is not None else None,
+        packs=shop[1].packs if shop is not None else (), cost=cost,
     )  # fmt: skip
+
+
+def _at_hand(job: Job) -> Value | None:
+    """The castings at hand; what bags of something else hold is none of it."""
+    query = job.query
+    return None if BY_THE_PACK in query.told and not (query.have or query.loads) else held(job)
+
+
+def _of_one_place(job: Job, have: Value | None) -> backwards.Result:
+    """The result for the place there is, if any, with its steps put into the working."""
+    query = job.query
+    if have is None and not (query.asked == "share" and _has_recipe(query)) and query.places:
+        # "how much soil for 20 gallons at 10 %": the castings follow from the place
+        if query.asked in ("mix", "soil", "share") and not backwards.is_layer_in_depth(query):
+            one = work(query.places[0], query, job.density)
+            have = one.castings
+    own = _component_asked(job)
+    result = own if own is not None else backwards.solve(query, have, job.density)
+    job.assume_all(result.assumed)
+    if result.sheet is not None:
+        show_steps(job, result.sheet, result.target, result.worked)
+    job.working += [step(one.rule, ", ".join(_told(job, part) for part in one.used), _told(job, one.gave)) for one in result.extra]
+    return result
+
+
+def _of_all_places(job: Job) -> backwards.Result:
+    """How much mix or soil several places take in all. Raises Unworkable where one of them takes none."""
+    query = job.query
+    for place in query.places:
+        if place.way not in ("blend", "seed-mix"):
+            what = (query.asked_noun or query.asked).replace("-", " ")
+            raise Unworkable("mix", f"which of them is the {what} for? Ask for that one alone", "place")
+    found = [_of_one_place(replace(job, query=query.model_copy(update={"places": (place,)})), None) for place in query.places]
+    value, castings = summed([one.value for one in found]), summed([one.castings for one in found])
+    assert value is not None
+    each = " + ".join(job.printer.show(one.value[0] * _LITRE, one.value[1] * _LITRE, "volume") for one in found)
+    job.working.append(step(SUM_OF_MIX, each, job.printer.show(value[0] * _LITRE, value[1] * _LITRE, "volume")))
+    shares = {one.share for one in found}
+    ways = {one.way for one in found}
+    return backwards.Result(query.asked, value, "L", castings=castings, share=shares.pop() if len(shares) == 1 else None,
+                            way=ways.pop() if len(ways) == 1 else None)  # fmt: skip
 
 
 def _told(job: Job, part: backwards.Part) -> str:
@@ -82,7 +121,7 @@ def _component_asked(job: Job) -> backwards.Result | None:
     asked = query.asked_noun or "soil"
     named = dict(place.recipe)
     others = [name for name in named if name not in ("castings", "the rest")]
-    have = held(job)
+    have = _at_hand(job)
     if asked not in named:
         if others and not (len(others) == 1 and asked == "soil"):
             raise Unworkable("recipe", f"how much of the mix is {asked.replace('-', ' ')}? The recipe names none", "share")

@@ -313,7 +313,7 @@ class Links(Asking):
                 self.place.each = False
         elif draft.unsure and self.place is not None and is_said(self.peek(-1), self.place.kind or "none") and "after:link:for" in draft.unsure[-1].cues:
             draft.unsure[-1].cues |= {"altogether"}  # "24 cups for 12 plants in all"
-        else:
+        elif not (is_said(self.peek(), "link", "for") and draft.asks):  # "how much in all for 20 pots of 5 litres": what is asked is all of it
             self._total_ahead()
 
     def _total_ahead(self) -> None:
