@@ -14,6 +14,7 @@ from grammar.phrases import Amount, Measure, Number, Said
 from grammar.quantities import Span
 from grammar.reads import many_of, span
 from grammar.said import dimension, is_said
+from grammar.words import Word, vocabulary
 
 from .as_many import as_many
 from .replies import bare_number
@@ -45,6 +46,8 @@ _DELIVERY = re.compile(r"\b(plus |and |\+ ?)(\d+(?:\.\d+)?) ((?:for )?(?:deliver
 _FULL = re.compile(r"\b(\d{1,2}(?:\.\d+)?) ?(?:%|percent|per cent|pct) (?:full|filled)\b", re.IGNORECASE)
 _NTH = re.compile(r"\b(1st|2nd|3rd|4th|5th)\b", re.IGNORECASE)
 _NTHS = {"1st": "first", "2nd": "second", "3rd": "third", "4th": "fourth", "5th": "fifth"}
+#: "oh and a patio 12 by 10"
+_AND_A = re.compile(r"^\W*((?:(?:oh|ok|also|and|plus|actually|then)\W+)+)(?:an?|the|our|my|one) ([a-z]+)\b(?= ?,? ?(?:of |that's |is |about )?\d)", re.IGNORECASE)
 #: A measure by its number and what it is of: "make it 12 deep", "and 10 long"
 _OF_WHAT = re.compile(r"\b(\d+(?:\.\d+)?(?: \d/\d)?|\d/\d) (deep|long|wide|tall|high|across|thick)\b", re.IGNORECASE)
 _AFTER_UNIT = re.compile(r"(?:\b(?:m|met(?:re|er)s?|ft|feet|foot|in|inch(?:es)?|cm|mm|yards?|yd|by|x)|\d(?:m|ft|in|cm|mm)|['\"×x/.,-]|\d)\s*$", re.IGNORECASE)
@@ -82,6 +85,8 @@ def in_full(line: str, old: Draft | None) -> str:
         line = _LEAVE_OUT.sub(lambda found: f"drop {'two' if found[1].lower() == 'a couple' else found[1]} of them", line)
     if len(old.places) == 1 and (old.places[0].count or 1) > 1:
         line = _HAS_ALL.sub(lambda found: f"drop {'two' if found[1].lower() == 'a couple' else found[1]} of them", line)
+    if any(place.minus for place in old.places):
+        line = _less_that_too(line)
     line = _OF_WHAT.sub(lambda found: _with_its_unit(found, old), _numbered(_one_more(line, old), old))
     if old.places:
         line = _HALF_AS_MANY.sub("halved, as many", _HALF_THAT.sub("halved", _IN_VESSELS.sub(r"how many \1 of castings", line)))
@@ -94,6 +99,14 @@ def in_full(line: str, old: Draft | None) -> str:
         currency = old.price[1]
         line = _DELIVERY.sub(lambda found: f"{found[1]}{found[2]} {currency} {found[3]}", line)
     return _per_ground(_per_plant(line, old), old)
+
+
+def _less_that_too(line: str) -> str:
+    """ "and a patio 12 by 10" after what was taken off a lawn: that is taken off too."""
+    found = _AND_A.match(line)
+    meaning = vocabulary().single.get(found[2].lower()) if found is not None else None
+    inside = isinstance(meaning, Word) and (meaning.kind, meaning.id) in (("other-thing", "house-thing"), ("other-thing", "stands-in"), ("ground", "path"), ("hint", "balcony"))
+    return f"minus a {found[2]}{line[found.end() :]}" if found is not None and inside else line
 
 
 def _with_its_unit(found: re.Match[str], old: Draft) -> str:

@@ -53,6 +53,9 @@ class Packs(Sizes):
             at -= 1
         if at > 1 and is_said(self.phrases[at], "link", "each") and type(self.phrases[at - 1]) is Price and is_said(self.phrases[at - 2], "pack"):
             at -= 2  # "bags $22 each 1 cu ft"
+        priced = at > 2 and is_said(self.phrases[at], "stop", "comma") and type(self.phrases[at - 2]) is Price and is_said(self.phrases[at - 3], "pack")
+        if priced and span.unit not in DOSES and is_said(self.phrases[at - 1], "link", "each") and (self.peek() is None or is_said(self.peek(), "stop")):
+            at -= 3  # "bags $32 each, 1.5 cu ft"
         before = self.phrases[at] if at >= 0 else None
         label = self.phrases[at + 1] if at + 1 < self.at else None
         on_label = is_said(label, "other-person") and isinstance(label, Said) and "bag" in label.text.lower() and (

@@ -17,6 +17,10 @@ _LENGTH_UNIT = r"(?:feet|foot|ft|inch(?:es)?|yards?|met(?:re|er)s?|cm|centimet(?
 _EITHER_UNIT = re.compile(rf"\b{_LENGTH_UNIT} or (?:in )?{_LENGTH_UNIT}\b", re.IGNORECASE)
 
 
+#: The unit of the sides that an area is of.
+_SIDE_OF = {"square_foot": "foot", "square_metre": "metre", "square_yard": "yard"}
+
+
 class Shapes(Wanted):
     """The shape of a place from the sides that were said, and its depth."""
 
@@ -62,6 +66,16 @@ class Shapes(Wanted):
                            offers=(f"{size_text(place)} ft", f"{size_text(place)} m"))  # fmt: skip
             place.size = tuple(Span(s.low, s.high, name) for s in place.size)
             self.assume("size-unit", f"the sides are in {'metres' if metric else 'feet'}")
+        self._units_of_what_is_left_out(place)
+
+    @staticmethod
+    def _units_of_what_is_left_out(place: PlaceDraft) -> None:
+        """What is left out of a place is in the unit of the place, where none was said: "70 by 30 ft, less a driveway 10 by 30"."""
+        units = {side.unit for side in place.size} or ({_SIDE_OF.get(place.area.unit, "")} if place.area is not None else set())
+        name = units.pop() if len(units) == 1 else ""
+        for corner in place.minus:
+            if name and corner.size and not any(side.unit for side in corner.size):
+                corner.size, corner.size_unit_said = tuple(side._replace(unit=name) for side in corner.size), True
 
     def _lengths(self) -> list[Span]:
         found = []
