@@ -94,6 +94,8 @@ def _of_share(high: float) -> str:
 
 
 def _layer(one: Worked, printer: Printer) -> list[Advice]:
+    if one.layer is not None and one.place.way == "incorporate" and one.place.depth is None and one.layer[1] > _limit("layer.thick") + _SLACK:
+        return [judgement("layer-dug-in-much", layer=printer.show(*one.layer, "length", "millimetre" if printer.metric else "inch"))]
     if one.layer is None or one.place.way not in ("top-dress", None):
         return []
     low, high = one.layer

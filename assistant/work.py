@@ -398,8 +398,8 @@ def _way_key(place: Place, way: str) -> str:
         return "blend"  # a share of what goes back into a hole of known size
     if way in ("side-dress", "planting-hole"):
         return "each"
-    if way == "incorporate" and place.layer and place.depth is not None and place.share is None and not place.recipe:
-        return "layer-dug-in"
+    if way == "incorporate" and place.layer and place.share is None and not place.recipe:
+        return "layer-dug-in" if place.depth is not None else "top-dress"  # how deep it is dug is not told: the layer is the amount
     return way
 
 

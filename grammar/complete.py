@@ -201,7 +201,9 @@ def _place(place: Place, query: Query) -> Missing | None:
         if place.kind == "container" and form in ("rectangle", "oval") and place.depth is None and place.soil is None:
             return ("height", f"how deep is one of the {name}, and are they square or round?" if form == "rectangle" and place.noun == "pot" else
                     f"how deep is one of the {name}?", "depth")  # fmt: skip
-        if form in ("rectangle", "circle", "oval", "triangle", "area", "ring") and place.depth is None and place.soil is None:
+        if form in ("rectangle", "circle", "oval", "triangle", "area", "ring") and place.depth is None and place.soil is None and not (
+            place.way == "incorporate" and place.layer and place.share is None
+        ):  # fmt: skip
             return ("depth", f"how deep {_be(name)} the {name}?", "depth")
         if form == "pot" and "height" not in place.shape.dims and place.noun not in ("pot", "pot-azalea", "pot-pan", "hanging-basket"):
             return ("height", f"how tall is one of the {name}?", "height")

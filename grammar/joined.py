@@ -6,6 +6,7 @@ from .tok import NUMERALS, Tok, is_kind
 from .words import Word, vocabulary
 
 _INCH = Word("unit", "inch", "UNIT", "inch")
+_FLUID_OUNCE = Word("unit", "fluid_ounce", "UNIT", "fluid ounce")
 _PAUSE = Word("stop", "comma", "STOP", "")
 
 
@@ -35,6 +36,9 @@ def join(tokens: list[Tok]) -> None:
     if any([one.type == "UNIT" and two.type in NUMERALS for one, two in zip(tokens, tokens[1:], strict=False)]):  # noqa: C419 - a list costs less here
         _feet_and_six(tokens)
     units = [at for at, token in enumerate(tokens) if token.type == "UNIT"]
+    if any(later - at == 1 for at, later in zip(units, units[1:], strict=False)):
+        _cup_by_ounces(tokens)
+        units = [at for at, token in enumerate(tokens) if token.type == "UNIT"]
     apart = {later - at for at, later in zip(units, units[1:], strict=False)}
     if 3 in apart:
         _feet_and_inches(tokens)
@@ -78,6 +82,14 @@ def _an_inch_after_feet(tokens: list[Tok]) -> None:
             before.word is not None and before.word.id in ("foot", "metre", "yard") and after.word is not None and after.word.id in ("inch", "centimetre")
         ):  # fmt: skip
             token.type, token.word = "ONE", next(word for word, _, _ in vocabulary().single["a"].rules if word.terminal == "ONE")  # type: ignore[union-attr]
+
+
+def _cup_by_ounces(tokens: list[Tok]) -> None:
+    """ "a 16 oz cup per rose": a vessel that holds so many fluid ounces, and no weight."""
+    for ounce, cup in zip(tokens, tokens[1:], strict=False):
+        if ounce.word is not None and ounce.word.id == "ounce" and cup.type == "UNIT" and cup.word is not None and cup.word.id == "us_cup":
+            ounce.word, cup.type = _FLUID_OUNCE, "SILENT"
+    tokens[:] = [token for token in tokens if token.type != "SILENT"]
 
 
 def _pauses(tokens: list[Tok]) -> None:

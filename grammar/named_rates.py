@@ -28,6 +28,8 @@ def find_named_rates(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
                 rate = amount._replace(per=per[0], end=per[0].end)
                 inside = [p for p in phrases[at + 1 : goods + 1] if not is_said(p, "castings") and not is_said(p, "link", "of")]
                 phrases = [*phrases[:at], Amount((rate,), rate.start, rate.end), *inside, *phrases[per[1] :]]
+                if dimension(per[0]) == "volume" and not any(is_said(p, "way") for p in phrases):
+                    draft.way = "tea"  # castings in water are nothing else
         at += 1
     return phrases
 

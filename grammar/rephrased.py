@@ -160,6 +160,11 @@ def _numbered(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
                 here += 1
         after = phrases[end] if end < len(phrases) else None
         beside = type(after) is Amount and not any(letter.isalpha() for letter in draft.text[phrases[end - 1].end : after.start])
+        last_one = single(phrases[here]) if here < len(phrases) else None
+        if type(last_one) is Measure and last_one.per is None and numbers and any(is_said(p, "link", "and") for p in phrases[end:here]):
+            # "pots 10, 15 and 20 gallons": each has its size, in the unit of the last
+            many = float(len(numbers) + 1)
+            return [*phrases[:at], Amount((Number(many, many, noun.start, noun.start),), noun.start, noun.start), *phrases[at:]]
         if len(numbers) < 2 or not joined or beside or (type(after) is Said and after.kind in ("plant", "pack", "hole", "ground", "container")):
             continue
         first, last = phrases[at + 1].start, phrases[end - 1].end

@@ -154,8 +154,6 @@ class Places(Shapes):
                 said = ""
         if said == "tea" and (place.layer or place.share):
             said = ""
-        if said == "incorporate" and place.layer and not place.share and not depth:
-            said = "top-dress"
         if said in ("side-dress", "planting-hole") and place.layer and place.rate is None and not (place.share or draft.strip):
             if shape.form == "none":
                 raise Ask("size", f"over what size is the layer of {amount_text(place.layer[0])} to lie, for each of them?", needs="size")
