@@ -24,7 +24,9 @@ _advice = unchecked(Advice)
 _SLACK = 1e-9
 
 
+@lru_cache(maxsize=64)
 def _limit(fact_id: str) -> float:
+    """A figure of the facts in the coherent SI unit."""
     fact = facts().rate(fact_id)
     return fact.single * unit(fact.unit).factor
 

@@ -6,6 +6,7 @@ Texts and limits are data (`knowledge/judgements.toml`, `knowledge/rates/`); her
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import lru_cache
 from typing import NamedTuple
 
 from grammar.quantities import factor, unit
@@ -32,11 +33,13 @@ class Scene(NamedTuple):
     weight: Value
 
 
+@lru_cache(maxsize=64)
 def _high(fact_id: str) -> float:
     fact = facts().rate(fact_id)
     return fact.high * unit(fact.unit).factor
 
 
+@lru_cache(maxsize=64)
 def _low(fact_id: str) -> float:
     fact = facts().rate(fact_id)
     return fact.low * unit(fact.unit).factor

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from grammar.quantities import Span, factor, unit
@@ -79,22 +80,26 @@ def as_aside(note: str) -> str:
 
 def base(span: Span) -> Value:
     """A span in coherent SI units."""
-    size = unit(span.unit).factor
-    return span.low * size, span.high * size
+    low, high, name = span
+    size = unit(name).factor
+    return low * size, high * size
 
 
 def share_of(span: Span) -> Value:
     return span.low / 100, span.high / 100
 
 
+@lru_cache(maxsize=64)
 def _say(fact_id: str) -> str:
     return facts().rate(fact_id).said
 
 
+@lru_cache(maxsize=64)
 def _source(fact_id: str) -> str:
     return facts().footing(facts().rate(fact_id))
 
 
+@lru_cache(maxsize=64)
 def default_span(fact_id: str) -> Span:
     """A fact's span in its own unit."""
     fact = facts().rate(fact_id)
@@ -103,12 +108,15 @@ def default_span(fact_id: str) -> Span:
 
 def relations_for(place: Place, way: str) -> tuple[Relation, ...]:
     """Every relation that can bear on a place of this form, used this way."""
-    form = place.shape.form
+    shape = place.shape
+    return _relations_for(shape.form, way, tapered=shape.form == "pot" and "bottom" in shape.dims)
+
+
+@lru_cache(maxsize=256)
+def _relations_for(form: str, way: str, *, tapered: bool) -> tuple[Relation, ...]:
     if way in ("ring", "band"):
         return (*relations_of_strip(way), WEIGHT)
-    volume: tuple[Relation, ...] = (STRAIGHT,)
-    if form == "pot" and "bottom" in place.shape.dims:
-        volume = (TAPERED,)
+    volume: tuple[Relation, ...] = (TAPERED if tapered else STRAIGHT,)
     if form in ("volume", "class", "cells", "pot", "named"):
         whole: tuple[Relation, ...] = (*volume, WHOLE_VOLUME, WHOLE_AREA, TREATED_AREA)
     else:
@@ -283,12 +291,19 @@ def _sane_dims(place: Place, density: Value | None) -> None:
 
 def check_scale(limit_id: str, low: float, high: float, what: str, span: Span) -> None:
     """Raises Unworkable when a value lies outside a declared limit."""
-    limit = facts().rate(limit_id)
-    size = unit(limit.unit).factor
-    if low < limit.low * size * (1 - 1e-9) or high > limit.high * size * (1 + 1e-9):
+    least, most = _scale(limit_id)
+    if low < least or high > most:
         from .units import span_text
 
         raise Unworkable("scale", f"{what} of {span_text(span)} is out of any scale known here; is that the amount meant?", "size")
+
+
+@lru_cache(maxsize=64)
+def _scale(limit_id: str) -> Value:
+    """The ends of a declared limit in coherent SI units, and a hair's breadth beyond."""
+    limit = facts().rate(limit_id)
+    size = unit(limit.unit).factor
+    return limit.low * size * (1 - 1e-9), limit.high * size * (1 + 1e-9)
 
 
 def check_volume(castings: Value) -> None:

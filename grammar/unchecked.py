@@ -24,14 +24,18 @@ def unchecked(model: Callable[P, M]) -> Callable[P, M]:
     plain = {name: None if field.is_required() else field.default for name, field in fields.items()}
     fresh = {name: cast("Callable[[], Any]", field.default_factory) for name, field in fields.items() if field.default_factory}
     given = set(fields)
-    new, put = kind.__new__, object.__setattr__
+    new = kind.__new__
+    # the four places of a model, set without a look for each of them by its name
+    put_fields, put_given, put_extra, put_private = (
+        vars(BaseModel)[name].__set__ for name in ("__dict__", "__pydantic_fields_set__", "__pydantic_extra__", "__pydantic_private__")
+    )
 
     def made(*_: P.args, **values: P.kwargs) -> M:
         one = new(kind)
-        put(one, "__dict__", {**plain, **values})
-        put(one, "__pydantic_fields_set__", given)
-        put(one, "__pydantic_extra__", None)
-        put(one, "__pydantic_private__", None)
+        put_fields(one, {**plain, **values})
+        put_given(one, given)
+        put_extra(one, None)
+        put_private(one, None)
         return one
 
     def made_fresh(*parts: P.args, **values: P.kwargs) -> M:

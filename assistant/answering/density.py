@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from grammar.quantities import factor
@@ -45,14 +46,17 @@ def assumption(density: Density, query: Query, shop: Catalogue | None, printer: 
         told = moist is not None and own.moisture is not None
         at = f" at {printed(moist.high, moist.high, 'percent')} moisture, with as much dry matter in a litre" if told and moist else ""
         return "shop-density", f"{own.name} of {shop.shop.name} weighs {shown}{at}, by its catalogue"
-    fact = facts().rate("castings.density")
-    name = "kilogram / litre" if query.metric else "pound / cubic_foot"
-    size = factor(name)
     assert density.span is not None
-    typical, low, high = density.value[0] / size, density.span[0] / size, density.span[1] / size
-    text = (f"castings weigh {printed(typical, typical, name)} ({printed(low, high, name)} are sold; {facts().footing(fact)}); "
-            "a bag's own weight and volume are better")  # fmt: skip
-    return "default-density", text
+    return "default-density", _of_the_trade(density.value[0], density.span, query.metric)
+
+
+@lru_cache(maxsize=64)
+def _of_the_trade(typical: float, span: Value, metric: bool) -> str:
+    """What is said of a density that only the trade tells."""
+    name = "kilogram / litre" if metric else "pound / cubic_foot"
+    size = factor(name)
+    shown, sold = printed(typical / size, typical / size, name), printed(span[0] / size, span[1] / size, name)
+    return f"castings weigh {shown} ({sold} are sold; {facts().footing(facts().rate('castings.density'))}); a bag's own weight and volume are better"
 
 
 def weight_of(volume: Value, density: Density) -> Value:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TypeVar
+
 from grammar.reads import place_text, reads
 
 from ..answer import Advice, Answer, Component, Part
@@ -36,7 +38,7 @@ def forwards(job: Job) -> Answer:
     weight = summed([one.weight for one in job.worked])
     assert castings is not None and weight is not None
     job.printer.suit(castings[1])
-    if any(one.target == "weight" for one in job.worked) or query.asked == "weight" or (
+    if "weight" in [query.asked, *[one.target for one in job.worked]] or (
         query.asked in ("packs", "cost") and not counter_is_asked(job)
     ) or (
         query.limit is not None and query.limit[1].dimension == "weight"
@@ -65,20 +67,27 @@ def forwards(job: Job) -> Answer:
 
         show_other_amounts(job)
     asked = loads(job, castings) or nutrient(job, castings, weight) or asked_amount(job, castings, weight, packs, cost)
-    single = job.worked[0] if len(job.worked) == 1 else None
-    shares = {one.share for one in job.worked}
-    layers = {one.layer for one in job.worked}
-    ways = {one.place.way for one in job.worked}
-    left_over = any(one.code in ("pack-left", "enough-left") for one in job.advice)
+    left_over = not _LEFT_OVER.isdisjoint([one.code for one in job.advice])
     job.advice += cautions(job.worked, query, left_over=left_over)
     return made(
-        job, reads=reads(query), way=ways.pop() if len(ways) == 1 else None, answer=asked,
+        job, reads=reads(query), way=_common([one.place.way for one in job.worked]), answer=asked,
         castings=in_all(castings, weight),
-        share=single.share if single else (shares.pop() if len(shares) == 1 else None),
-        layer_mm=millimetres(single.layer if single else (layers.pop() if len(layers) == 1 else None)),
+        share=_common([one.share for one in job.worked]),
+        layer_mm=millimetres(_common([one.layer for one in job.worked])),
         parts=tuple(_part(one) for one in job.worked) if len(job.worked) > 1 else (),
         components=_components(job), packs=packs, cost=cost,
     )  # fmt: skip
+
+
+#: Judgements that say that castings remain.
+_LEFT_OVER = frozenset({"pack-left", "enough-left"})
+_T = TypeVar("_T")
+
+
+def _common(values: list[_T]) -> _T | None:
+    """The value that all places have; None where they differ."""
+    first = values[0]
+    return first if values.count(first) == len(values) else None
 
 
 def _all_season(job: Job, castings: Value, weight: Value) -> tuple[Value, Value]:
@@ -132,6 +141,8 @@ def _limit(job: Job, castings: Value, weight: Value) -> None:
 
 def _components(job: Job) -> tuple[Component, ...]:
     """What the recipes of all places take of each component."""
+    if not any([one.place.recipe for one in job.worked]):
+        return ()
     found: dict[str, Value] = {}
     for one in job.worked:
         if one.place.recipe and one.mix is not None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import Any
 
 from grammar.quantities import factor
@@ -20,6 +21,12 @@ _LITRE = factor("litre")
 _answer, _amount, _assumed = unchecked(Answer), unchecked(Amount), unchecked(Assumed)
 
 
+@lru_cache(maxsize=1024)
+def _noted(code: str, text: str) -> Assumed:
+    """Something assumed; most requests assume the same few things."""
+    return _assumed(code=code, text=text)
+
+
 def made(job: Job, *, reads: str, answer: Asked, **more: Any) -> Answer:
     """The answer, once its figure and its table stand: the fields of the record as they are given, and those for people."""
     if more.get("castings") is not None:
@@ -27,7 +34,7 @@ def made(job: Job, *, reads: str, answer: Asked, **more: Any) -> Answer:
         show_weight(job, more["castings"])
     figure, beside = _figures(job, answer, more.get("castings"))
     return _answer(request=job.request, status="answered", reads=reads, answer=answer, figure=figure, beside=beside,
-                  table=job.table, assumed=tuple([_assumed(code=code, text=text) for code, text in dict.fromkeys(job.assumed)]),
+                  table=job.table, assumed=tuple([_noted(*one) for one in dict.fromkeys(job.assumed)]),
                   advice=tuple(job.advice), working=tuple(job.working), set_aside=job.query.set_aside, **more)  # fmt: skip
 
 
@@ -90,7 +97,9 @@ def shared_by(query: Query) -> float:
 def summed(values: Sequence[Value | None]) -> Value | None:
     """The sum of those that are known; None where none is."""
     found = [value for value in values if value is not None]
-    return (sum(v[0] for v in found), sum(v[1] for v in found)) if found else None
+    if len(found) == 1:
+        return found[0]
+    return (sum([low for low, _ in found]), sum([high for _, high in found])) if found else None
 
 
 def litres(volume: Value) -> Pair:

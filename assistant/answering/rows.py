@@ -59,24 +59,22 @@ _NOTHING: Final = Spoken({})
 
 def row(job: Job, one: Step, spoken: Spoken = _NOTHING, label: str = "") -> Working:
     """One step: its formula, the figures put in, and what they give, in the units that were spoken of."""
-    figures = ", ".join(
-        f"{name} {_term(job, name, value, spoken)}" for name, value in one.used if not _is_trivial(name, value)
-    )
+    figures = ", ".join([f"{name} {_term(job, name, value, spoken)}" for name, value in one.used if _TRIVIAL.get(name) != value])
     return step(one.relation, figures, f"{one.gave} {_term(job, one.gave, one.value, spoken)}", label=label)
 
 
 def show_weight(job: Job, castings: Amount) -> None:
     """How the kilograms and the litres of the castings come from each other, where no step has told it yet."""
-    if any(step.rule == WEIGHT.id for step in job.working):
+    if WEIGHT.id in [step.rule for step in job.working]:
         return
     low, high = castings.litres
     terms = {"castings": job.printer.show(low * _LITRE, high * _LITRE, "volume"),
              "weight": job.printer.show(*castings.kg, "weight"), "density": job.printer.show(*job.density.value, "density")}  # fmt: skip
-    weighed = [one.target == "weight" for one in job.worked]
-    if weighed and any(weighed) != all(weighed):
+    targets = {one.target == "weight" for one in job.worked}
+    if len(targets) > 1:
         return  # some places are told by weight and some by volume: no one step makes the sum
-    gave = "castings" if weighed and all(weighed) else "weight"
-    figures = ", ".join(f"{name} {text}" for name, text in terms.items() if name != gave)
+    gave = "castings" if True in targets else "weight"
+    figures = ", ".join([f"{name} {text}" for name, text in terms.items() if name != gave])
     job.working.append(step(WEIGHT, figures, f"{gave} {terms[gave]}"))
 
 
@@ -97,9 +95,12 @@ def _spoken(place: Place) -> Spoken:
     return Spoken(_spoken_units(place), per if per is not None and per.low == per.high else None)
 
 
+#: What the sizes of a shape are called among the terms of a step.
+_TERMS = {"rise": "height of triangle", "inner": "inner radius", "outer": "outer radius", "bottom": "bottom diameter"}
+
+
 def _spoken_units(place: Place) -> dict[str, str]:
-    names = {"rise": "height of triangle", "inner": "inner radius", "outer": "outer radius", "bottom": "bottom diameter"}
-    found = {names.get(name, name): span.unit for name, span in place.shape.dims.items()}
+    found = {_TERMS.get(name, name): span.unit for name, span in place.shape.dims.items()}
     if place.depth is not None:
         found["depth"] = place.depth.unit
     if place.layer:
@@ -119,11 +120,12 @@ def _spoken_units(place: Place) -> dict[str, str]:
     return {name: unit_name for name, unit_name in found.items() if unit_name}
 
 
-def _is_trivial(name: str, value: Value) -> bool:
-    return (name in ("count", "portion") and value == (1.0, 1.0)) or (name == "left out" and value == (0.0, 0.0))
+#: Values that leave an amount as it is, and are not shown.
+_TRIVIAL: dict[str, Value] = {"count": (1.0, 1.0), "portion": (1.0, 1.0), "left out": (0.0, 0.0)}
+_MAY_BE_TRIVIAL = frozenset({"whole-area", "treated-area", "whole-volume"})
 
 
 def _is_identity(step: Step) -> bool:
-    if step.relation.id not in ("whole-area", "treated-area", "whole-volume"):
+    if step.relation.id not in _MAY_BE_TRIVIAL:
         return False
-    return sum(not _is_trivial(name, value) for name, value in step.used) == 1
+    return len([name for name, value in step.used if _TRIVIAL.get(name) != value]) == 1
