@@ -11,20 +11,17 @@ import re
 from .draft import Draft
 from .phrases import Amount, Measure, Number, NurseryClass, Phrase, Price, Ratio, Said, Share
 from .quantities import Span, unit
-from .said import Mark, Waits, clauses, dimension, is_any_goods, is_said, is_sides, single, sort_of, stands, words_of
+from .said import YEARS, Mark, Waits, clauses, dimension, is_any_goods, is_said, is_sides, single, sort_of, stands, words_of
 
 #: A tax or a delivery that is in the price already.
 _INCLUDED = re.compile(r"\b(?:incl\.?|including|includes|included|inc\.?)\s*(?:\w+\s*)?$")
-_YEARS = (1900, 2100)
 
 
-#: What a number or a measure has to stand beside to be no amount; measures of some dimensions are none anywhere.
+#: What a number or a measure has to stand beside to be no amount; some are none anywhere.
 _BESIDE_NONE: Waits = (frozenset({
     "label-word", "unit", "other-thing", "person", "month-name", "clock", "other-goods", "other-material", "other-time", "unknown", "component",
-    ("role", "height"),
+    "no-amount", ("role", "height"),
 }),)  # fmt: skip
-#: What no request uses as an amount, whatever it stands beside.
-_NO_AMOUNT = frozenset({"time", "temperature", "conductivity"})
 _BESIDE_SHARE: Waits = (frozenset({"other-share", ("topic", "organic-matter"), Price}),)
 _OTHERS: Waits = (frozenset({"other-time", "other-person", "other-land"}),)
 
@@ -38,7 +35,7 @@ def set_asides(phrases: list[Phrase], draft: Draft, kinds: set[Mark], leaning: b
     if Amount in kinds or Ratio in kinds:
         if Number in kinds or Ratio in kinds or NurseryClass in kinds:
             phrases = _clock_times(_telephones(_addresses(phrases, draft), draft), draft)
-        if stands(_BESIDE_NONE, kinds) or any(_never_one(phrase) for phrase in phrases):
+        if stands(_BESIDE_NONE, kinds):
             _single_numbers(phrases, drop)
     if stands(_BESIDE_SHARE, kinds):
         _money_and_shares(phrases, drop, draft)
@@ -71,14 +68,6 @@ _BEFORE_CLOCK = re.compile(
     r"\b(?:until|till|til|(?:meet|meeting|open|opens|opening|close|closes|closed|closing|come|coming|call|ready|there|here|back|home|start|starts|arrive|arrives|arriving|"
     r"delivery|deliver|appointment|pick(?:ed)?(?: it| them)? ?up|pickup|collect|see you|shop|store|it's|its|time is)\s+(?:\w+\s+)?(?:at|by|from|before|after|around|about|till|until))\s+$"
 )  # fmt: skip
-
-
-def _never_one(phrase: Phrase) -> bool:
-    """Whether a phrase may be no amount of anything whatever stands beside it: a time, a temperature, so much in a time, a year."""
-    one = single(phrase)
-    if type(one) is Measure:
-        return dimension(one) in _NO_AMOUNT or type(one.per) is Measure
-    return type(one) is Number and _YEARS[0] <= one.low <= _YEARS[1]
 
 
 #: A house in a street: "14 Elm Road", "5 Cherry Tree Lane".
@@ -149,6 +138,9 @@ def _clock_times(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases without times of day: "open till 5:30" is neither digging in nor parts."""
     kept: list[Phrase] = []
     for phrase in phrases:
+        if type(phrase) is Said:
+            kept.append(phrase)
+            continue
         number = single(phrase)
         time = (type(phrase) is Ratio and len(phrase.terms) == 2 and phrase.terms[0] <= 24 and phrase.terms[1] < 60 and phrase.end - phrase.start <= 5) or (
             type(number) is Number and number.low == number.high == int(number.low) <= 24
@@ -278,7 +270,7 @@ def _number_aside(one: Number, before: Phrase | None, after: Phrase | None, phra
         return "a time"
     if type(after) is Said and after.kind == "unknown" and after.start == one.end and after.id in ("st", "nd", "rd", "th"):
         return "a date or a place in a row"
-    if _YEARS[0] <= one.low <= _YEARS[1] and one.low == int(one.low) and one.low == one.high and "," not in one.note:
+    if YEARS[0] <= one.low <= YEARS[1] and one.low == int(one.low) and one.low == one.high and "," not in one.note:
         if is_said(before, "link", "into", "from", "now") or is_said(before, "label-word") or is_said(before, "month-name"):
             return "a year"
     return ""

@@ -113,8 +113,8 @@ class Gatherer(Links):
         return draft
 
     def _take(self, phrases: list[Phrase]) -> None:
-        """Goes on with the phrases that a reader left."""
-        if phrases is not self.phrases:
+        """Goes on with the phrases that a reader left; many readers leave all of them, in a list of their own."""
+        if phrases is not self.phrases and phrases != self.phrases:
             self.phrases, self.kinds = phrases, kinds_of(phrases)
 
     def _ordinal(self, phrase: Said) -> None:

@@ -17,7 +17,7 @@ from .gone import gone
 from .inside import beds_in, part_of, stands_in, stands_in_that
 from .only_some import SOME, only_some
 from .phrases import Amount, Number, Phrase, Said
-from .said import Mark, Waits, is_said, kinds_of, stands
+from .said import Mark, Waiting, Waits, is_said, kinds_of, stands
 from .spared import spared
 from .things import (
     HOSTS,
@@ -55,7 +55,7 @@ def find_left_out(phrases: list[Phrase], draft: Draft, kinds: set[Mark], leaning
         left = spared(phrases, draft, leaning)
         if left is not phrases:
             phrases, kinds = left, kinds_of(left)
-    due = [read for read, wanted in _READERS if stands(wanted, kinds)] if Amount in kinds else []
+    due = _READERS.due(kinds) if Amount in kinds else ()
     if leaning and Amount in kinds and not kinds.isdisjoint(_INSIDE):
         phrases = stands_in_that(phrases, draft)
     if not due or any(is_said(phrase, "ground", "l-shape") for phrase in phrases):
@@ -230,7 +230,7 @@ def _leave_out(phrases: list[Phrase], at: int, thing: Thing, draft: Draft) -> li
 _INSIDE: frozenset[Mark] = frozenset({("other-thing", "house-thing"), ("other-thing", "stands-in"), ("ground", "path"), ("hint", "balcony")})
 
 #: The readers in their order, and what each waits for.
-_READERS: tuple[tuple[Callable[[list[Phrase], Draft], list[Phrase]], Waits], ...] = (
+_READERS: Waiting[Callable[[list[Phrase], Draft], list[Phrase]]] = Waiting(
     (only_some, SOME),
     (gone, (frozenset({("by-so-much", "gone"), "other-time", "deny"}),)),
     (part_of, (frozenset({("link", "of")}),)),

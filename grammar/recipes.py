@@ -10,7 +10,7 @@ from .quantities import Span
 from .recipe.measures import loose, strength, to_every, volumes
 from .recipe.parts import counted_parts, equal_parts, named_numbers, one_in, parts, ratio
 from .recipe.shares import fractions, of_both_kinds, percents
-from .said import Mark, Waits, is_said, stands
+from .said import Mark, Waiting, Waits, is_said, stands
 
 
 def find_recipe(phrases: list[Phrase], draft: Draft, kinds: set[Mark]) -> list[Phrase]:
@@ -19,10 +19,8 @@ def find_recipe(phrases: list[Phrase], draft: Draft, kinds: set[Mark]) -> list[P
         _alone(phrases, draft)
     if stands(_BOTH_KINDS, kinds):
         phrases = of_both_kinds(phrases)
-    for reader, wanted in _READERS:
-        if kinds.isdisjoint(wanted[0]) or not stands(wanted[1:], kinds):
-            continue
-        used = reader(phrases, draft)
+    for read in _READERS.due(kinds):
+        used = read(phrases, draft)
         if used:
             return [phrase for at, phrase in enumerate(phrases) if at not in used]
     return phrases
@@ -58,7 +56,7 @@ _TO_SO_MUCH: frozenset[Mark] = frozenset({("link", "ratio-to"), ("link", "each")
 _BOTH_KINDS: Waits = (frozenset({Share}), frozenset({Number}), frozenset({"component"}))
 _FILLED: Waits = (_CASTINGS, frozenset({("hint", "new-fill"), ("link", "filled-to")}))
 #: The readers of a recipe in the order in which they are tried, and what each waits for.
-_READERS: tuple[tuple[Callable[[list[Phrase], Draft], set[int]], Waits], ...] = (
+_READERS: Waiting[Callable[[list[Phrase], Draft], set[int]]] = Waiting(
     (strength, (frozenset({("link", "water"), ("way", "tea"), ("hint", "spray")}), _TO_SO_MUCH | {("note", "span:units")})),
     (to_every, (_CASTINGS, _TO_SO_MUCH)),
     (one_in, (frozenset({"castings", "mix", "seed-mix", ("link", "share-word")}), frozenset({Number}), frozenset({Measure}))),

@@ -18,7 +18,7 @@ from .other_bags import find_other_bags
 from .part_bags import find_part_bags
 from .phrases import Amount, Measure, Number, Phrase, Price, Said, Share
 from .quantities import factor, unit
-from .said import Mark, Waits, dimension, is_said, is_sides, past_describing, single, stands
+from .said import Mark, Waiting, dimension, is_said, is_sides, past_describing, single
 from .things import is_ground_size, sides_of, whole
 
 #: Units of the sides of a bed; "2 cm on 3 m" is a layer on it.
@@ -32,9 +32,8 @@ _LONGEST = 30.0
 
 def find_rephrased(phrases: list[Phrase], draft: Draft, kinds: set[Mark]) -> list[Phrase]:
     """The phrases with each of these ways of speaking put as the others are; `kinds` is what stands in them."""
-    for read, wanted in _READERS:
-        if stands(wanted, kinds):
-            phrases = read(phrases, draft)
+    for read in _READERS.due(kinds):
+        phrases = read(phrases, draft)
     return phrases
 
 
@@ -296,20 +295,20 @@ def _feed_label(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
 
 
 #: The readers in their order, and what each waits for.
-_READERS: tuple[tuple[Callable[[list[Phrase], Draft], list[Phrase]], Waits], ...] = (
+_READERS: Waiting[Callable[[list[Phrase], Draft], list[Phrase]]] = Waiting(
     (_bags_of_sizes, (frozenset({("link", "on-hand")}), frozenset({"pack"}), frozenset({Measure}))),
     (_plants_per_area, (frozenset({"per", ("link", "each")}), frozenset({Number}), frozenset({"plant"}))),
-    (_part_of_length, (frozenset({Measure}), frozenset({("link", "of")}))),
-    (_least_and_most, (frozenset({Share}), frozenset({("limit", "at-most")}), frozenset({Number}))),
+    (_part_of_length, (frozenset({("link", "of")}), frozenset({"sides"}), frozenset({Measure}))),
+    (_least_and_most, (frozenset({("limit", "at-most")}), frozenset({Share}), frozenset({Number}))),
     (_feed_label, (frozenset({("label-word", "npk")}), frozenset({"label"}))),
-    (_numbered, (frozenset({Number}), frozenset({("link", "and")}), frozenset({"ground", "container", "plant"}))),
-    (_so_many_of, (frozenset({Number}), frozenset({("link", "of")}), frozenset({"pack", "container", "ground"}))),
-    (_one_gets, (frozenset({Measure}), frozenset({"plant", "hole"}), frozenset({Number, ("link", "each"), "per"}))),
+    (_numbered, (frozenset({("link", "and")}), frozenset({Number}), frozenset({"ground", "container", "plant"}))),
+    (_so_many_of, (frozenset({("link", "of")}), frozenset({Number}), frozenset({"pack", "container", "ground"}))),
+    (_one_gets, (frozenset({"plant", "hole"}), frozenset({Number, ("link", "each"), "per"}), frozenset({Measure}))),
     (find_bagged_soil, (frozenset({"pack"}), frozenset({"component"}), frozenset({Measure}), frozenset({Number}))),
     (find_part_bags, (frozenset({"pack"}), frozenset({Number}), frozenset({Measure, ("ask", "left-over")}))),
     (find_held, (frozenset({("link", "volume-word")}), frozenset({"container"}), frozenset({"mix"}), frozenset({Measure}))),
-    (find_mix_for, (frozenset({Measure}), frozenset({"plant"}), frozenset({("link", "for")}), frozenset({"mix", "seed-mix", "component"}))),
+    (find_mix_for, (frozenset({"plant"}), frozenset({("link", "for")}), frozenset({"mix", "seed-mix", "component"}), frozenset({Measure}))),
     (find_other_bags, (frozenset({"pack"}), frozenset({"component", "mix", "seed-mix"}), frozenset({("ask", "how-many"), "pack"}))),
-    (_sized_one, (frozenset({Number}),)),
-    (_sides_on, (frozenset({Measure}), frozenset({("link", "on"), ("link", "into")}))),
+    (_sized_one, (frozenset({"sides"}), frozenset({Number}))),
+    (_sides_on, (frozenset({("link", "on"), ("link", "into")}), frozenset({Measure}))),
 )

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterable
+from operator import itemgetter
+from typing import Generic, TypeVar
+
 from .draft import Draft
 from .phrases import Amount, CellTray, Measure, Number, NurseryClass, Phrase, Said
 from .quantities import UnknownUnit, unit
@@ -25,28 +29,33 @@ def kinds_of(phrases: list[Phrase]) -> set[Mark]:
     """What stands in a line: the kinds of its words and the words, and the types of its other phrases.
 
     Of an amount of one dimension its type is there too, and its role and its note, where it has them: ("role", "height"),
-    ("note", "span:to"). A measure without a set size is a "loose-measure"; the word that one is for each of is there as well.
+    ("note", "span:to"); one of several is "sides". What no request uses as an amount, a time or a year, is "no-amount". A measure without a set size is a "loose-measure"; the word that one is for each of is there as well.
 
     A reader that waits for some of them need not look through a line that has none. It is for leaving work out, and no
     rule may rest on what is not in it: `tests/grammar/test_waiting.py` reads every request as if all kinds were there.
     """
-    found: set[Mark] = set()
+    words = [phrase for phrase in phrases if type(phrase) is Said]
+    found: set[Mark] = set(map(_KIND, words))
+    found.update(map(_WORD, words))
     for phrase in phrases:
         kind = type(phrase)
         if kind is Said:
-            name = phrase.kind  # type: ignore[union-attr]
-            found.add(name)
-            found.add((name, phrase.id))  # type: ignore[union-attr]
             continue
         found.add(kind)
         if kind is Amount:
             dims = phrase.dims  # type: ignore[union-attr]
             if len(dims) == 1:
                 _told_of(dims[0], found)
+            else:
+                found.add("sides")
             for one in dims:
                 if type(one) is Measure and (one.per is not None or one.kind != "unit" or one.unit in _OF_SALTS):
                     _odd(one, found)
     return found
+
+
+#: The kind of a word, and its kind with its name.
+_KIND, _WORD = itemgetter(0), itemgetter(0, 1)
 
 
 def _told_of(one: Number | Measure | NurseryClass | CellTray, found: set[Mark]) -> None:
@@ -57,6 +66,8 @@ def _told_of(one: Number | Measure | NurseryClass | CellTray, found: set[Mark]) 
             found.add(("role", one.role))  # type: ignore[union-attr]
         if one.note:  # type: ignore[union-attr]
             found.add(("note", "span:units" if one.note.startswith("span:units") else one.note))  # type: ignore[union-attr]
+        if is_no_amount(one):  # type: ignore[arg-type]
+            found.add("no-amount")
 
 
 def _odd(one: Measure, found: set[Mark]) -> None:
@@ -81,6 +92,24 @@ def stands(wanted: Waits, kinds: set[Mark]) -> bool:
     return True
 
 
+_Read = TypeVar("_Read", bound=Callable[..., object])
+
+
+class Waiting(Generic[_Read]):
+    """Readers in their order, and what each waits for; what is seldomest stands first, and most lines have none of it."""
+
+    def __init__(self, *readers: tuple[_Read, Waits]) -> None:
+        self._readers = tuple((read, wanted[0], wanted[1:]) for read, wanted in readers)
+        self._seldom = frozenset[Mark]().union(*(wanted[0] for _, wanted in readers))
+
+    def due(self, kinds: set[Mark]) -> Iterable[_Read]:
+        """The readers that have something to look for in a line of these kinds."""
+        near = kinds & self._seldom
+        if not near:
+            return ()
+        return [read for read, seldom, others in self._readers if not near.isdisjoint(seldom) and stands(others, kinds)]
+
+
 def is_any_goods(phrase: Phrase | None) -> bool:
     """Whether a phrase names something that is not castings and no place for them."""
     return is_said(phrase, "other-goods") or is_said(phrase, "other-material")
@@ -96,6 +125,18 @@ def dimension(measure: Measure) -> str:
         return unit(measure.unit).dimension
     except UnknownUnit:
         return "unknown"
+
+
+#: What no request uses as an amount, whatever it stands beside.
+_NO_AMOUNT = frozenset({"time", "temperature", "conductivity"})
+YEARS = (1900, 2100)
+
+
+def is_no_amount(one: Number | Measure) -> bool:
+    """Whether what it measures may be no amount of anything whatever stands beside it: a time, a temperature, so much in a time, a year."""
+    if type(one) is Measure:
+        return dimension(one) in _NO_AMOUNT or type(one.per) is Measure
+    return YEARS[0] <= one.low <= YEARS[1]
 
 
 def single(phrase: Phrase | None) -> Number | Measure | NurseryClass | CellTray | None:
