@@ -20,7 +20,7 @@ _INCLUDED = re.compile(r"\b(?:incl\.?|including|includes|included|inc\.?)\s*(?:\
 #: What a number or a measure has to stand beside to be no amount; some are none anywhere.
 _BESIDE_NONE: Waits = (frozenset({
     "label-word", "unit", "other-thing", "person", "month-name", "clock", "other-goods", "other-material", "other-time", "unknown", "component",
-    "no-amount", ("role", "height"),
+    "year", "rate", ("role", "height"), *(("measures", name) for name in ("time", "temperature", "conductivity")),
 }),)  # fmt: skip
 _BESIDE_SHARE: Waits = (frozenset({"other-share", ("topic", "organic-matter"), Price}),)
 _OTHERS: Waits = (frozenset({"other-time", "other-person", "other-land"}),)

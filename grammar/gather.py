@@ -32,7 +32,7 @@ from .taken_back import TAKES_BACK, take_back
 from .times import DATED, find_doses
 from .to_a_pot import SHARED, find_shared_pots
 from .told_apart import TOLD_APART, find_told_apart
-from .trade import TRADE, find_trade
+from .trade import find_trade, waits_for_trade
 from .used_up import find_used_up
 from .walls import WALLS, find_walls
 from .weighing import find_tare
@@ -83,7 +83,7 @@ class Gatherer(Links):
             self._take(find_tare(self.phrases, draft))
         if Number in self.kinds:
             self._take(find_doses(self.phrases, draft))
-        if stands(TRADE, self.kinds):
+        if waits_for_trade(draft, self.kinds):
             self._take(find_trade(self.phrases, draft))
         self._take(set_asides(self.phrases, draft, self.kinds, self.leaning))
         self.dated = DATED in draft.hints

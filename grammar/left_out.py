@@ -67,9 +67,9 @@ def find_left_out(phrases: list[Phrase], draft: Draft, kinds: set[Mark], leaning
 
 #: What so many that are done are told by.
 _FEW: Waits = (frozenset({Number, "ordinal", ("reply", "one-of-them")}),)
-#: What says that something gets none, and a part of what is counted or measured.
+#: What says that something gets none, and a part of what is measured.
 _NONE: Waits = (frozenset({"deny", "reply"}),)
-_PART: Waits = (frozenset({Number}), frozenset({("link", "of"), ("link", "count-word")}))
+_PART: Waits = (frozenset({("link", "of"), ("link", "count-word")}), frozenset({Number}), frozenset({"unit", ("measures", "area")}))
 
 
 def _spares(kinds: set[Mark], draft: Draft) -> bool:
@@ -233,8 +233,8 @@ _INSIDE: frozenset[Mark] = frozenset({("other-thing", "house-thing"), ("other-th
 _READERS: Waiting[Callable[[list[Phrase], Draft], list[Phrase]]] = Waiting(
     (only_some, SOME),
     (gone, (frozenset({("by-so-much", "gone"), "other-time", "deny"}),)),
-    (part_of, (frozenset({("link", "of")}),)),
+    (part_of, (frozenset({("link", "of")}), frozenset({"sides", ("measures", "area")}))),
     (_listed, (frozenset({"deny", ("reply", "drop-place"), ("by-so-much", "less"), ("link", "but")}),)),
     (stands_in, (_INSIDE | {"unknown"}, _INSIDE | {("link", "into")})),
-    (beds_in, (frozenset({("ground", "bed")}), frozenset({("ground", host) for host in HOSTS}), frozenset({("link", "with"), ("link", "into")}))),
+    (beds_in, (frozenset({("ground", host) for host in HOSTS}), frozenset({("ground", "bed")}), frozenset({("link", "with"), ("link", "into")}))),
 )

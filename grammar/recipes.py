@@ -59,7 +59,7 @@ _FILLED: Waits = (_CASTINGS, frozenset({("hint", "new-fill"), ("link", "filled-t
 _READERS: Waiting[Callable[[list[Phrase], Draft], set[int]]] = Waiting(
     (strength, (frozenset({("link", "water"), ("way", "tea"), ("hint", "spray")}), _TO_SO_MUCH | {("note", "span:units")})),
     (to_every, (_CASTINGS, _TO_SO_MUCH)),
-    (one_in, (frozenset({"castings", "mix", "seed-mix", ("link", "share-word")}), frozenset({Number}), frozenset({Measure}))),
+    (one_in, (frozenset({"castings", "mix", "seed-mix", ("link", "share-word")}), frozenset({Number}), frozenset({("measures", "length")}))),
     (equal_parts, (frozenset({("parts", "equal")}),)),
     (ratio, (frozenset({Ratio, ("note", "span:to")}),)),
     (named_numbers, (_CASTINGS, frozenset({Part, Number}))),

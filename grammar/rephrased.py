@@ -294,21 +294,24 @@ def _feed_label(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     return phrases
 
 
+#: Measures of a side, and of castings.
+_LENGTH: frozenset[Mark] = frozenset({("measures", "length"), ("measures", "length or volume")})
+_BULK: frozenset[Mark] = frozenset({("measures", "volume"), ("measures", "weight")})
 #: The readers in their order, and what each waits for.
 _READERS: Waiting[Callable[[list[Phrase], Draft], list[Phrase]]] = Waiting(
     (_bags_of_sizes, (frozenset({("link", "on-hand")}), frozenset({"pack"}), frozenset({Measure}))),
     (_plants_per_area, (frozenset({"per", ("link", "each")}), frozenset({Number}), frozenset({"plant"}))),
-    (_part_of_length, (frozenset({("link", "of")}), frozenset({"sides"}), frozenset({Measure}))),
+    (_part_of_length, (frozenset({("link", "of")}), frozenset({"sides"}), _LENGTH)),
     (_least_and_most, (frozenset({("limit", "at-most")}), frozenset({Share}), frozenset({Number}))),
     (_feed_label, (frozenset({("label-word", "npk")}), frozenset({"label"}))),
     (_numbered, (frozenset({("link", "and")}), frozenset({Number}), frozenset({"ground", "container", "plant"}))),
     (_so_many_of, (frozenset({("link", "of")}), frozenset({Number}), frozenset({"pack", "container", "ground"}))),
-    (_one_gets, (frozenset({"plant", "hole"}), frozenset({Number, ("link", "each"), "per"}), frozenset({Measure}))),
+    (_one_gets, (frozenset({"plant", "hole"}), frozenset({Number, ("link", "each"), "per"}), _BULK)),
     (find_bagged_soil, (frozenset({"pack"}), frozenset({"component"}), frozenset({Measure}), frozenset({Number}))),
     (find_part_bags, (frozenset({"pack"}), frozenset({Number}), frozenset({Measure, ("ask", "left-over")}))),
     (find_held, (frozenset({("link", "volume-word")}), frozenset({"container"}), frozenset({"mix"}), frozenset({Measure}))),
     (find_mix_for, (frozenset({"plant"}), frozenset({("link", "for")}), frozenset({"mix", "seed-mix", "component"}), frozenset({Measure}))),
     (find_other_bags, (frozenset({"pack"}), frozenset({"component", "mix", "seed-mix"}), frozenset({("ask", "how-many"), "pack"}))),
     (_sized_one, (frozenset({"sides"}), frozenset({Number}))),
-    (_sides_on, (frozenset({("link", "on"), ("link", "into")}), frozenset({Measure}))),
+    (_sides_on, (frozenset({("link", "on"), ("link", "into")}), _LENGTH)),
 )

@@ -10,6 +10,8 @@ from .draft import Draft
 from .phrases import Amount, CellTray, Measure, Number, NurseryClass, Phrase, Said
 from .quantities import UnknownUnit, unit
 
+#: From which number to which one may be a year.
+YEARS = (1900, 2100)
 _STOPS = ("sentence", "colon", "dash", "slash")
 
 
@@ -29,7 +31,8 @@ def kinds_of(phrases: list[Phrase]) -> set[Mark]:
     """What stands in a line: the kinds of its words and the words, and the types of its other phrases.
 
     Of an amount of one dimension its type is there too, and its role and its note, where it has them: ("role", "height"),
-    ("note", "span:to"); one of several is "sides". What no request uses as an amount, a time or a year, is "no-amount". A measure without a set size is a "loose-measure"; the word that one is for each of is there as well.
+    ("note", "span:to"), and what it measures: ("measures", "area"). So much to so much of something is a "rate", a number that may be a
+    year a "year", and an amount of several dimensions is "sides". A measure without a set size is a "loose-measure"; the word that one is for each of is there as well.
 
     A reader that waits for some of them need not look through a line that has none. It is for leaving work out, and no
     rule may rest on what is not in it: `tests/grammar/test_waiting.py` reads every request as if all kinds were there.
@@ -66,8 +69,12 @@ def _told_of(one: Number | Measure | NurseryClass | CellTray, found: set[Mark]) 
             found.add(("role", one.role))  # type: ignore[union-attr]
         if one.note:  # type: ignore[union-attr]
             found.add(("note", "span:units" if one.note.startswith("span:units") else one.note))  # type: ignore[union-attr]
-        if is_no_amount(one):  # type: ignore[arg-type]
-            found.add("no-amount")
+    if kind is Measure:
+        found.add(("measures", dimension(one)))  # type: ignore[arg-type]
+        if type(one.per) is Measure:  # type: ignore[union-attr]
+            found.add("rate")
+    elif kind is Number and YEARS[0] <= one.low <= YEARS[1]:  # type: ignore[union-attr]
+        found.add("year")
 
 
 def _odd(one: Measure, found: set[Mark]) -> None:
@@ -125,18 +132,6 @@ def dimension(measure: Measure) -> str:
         return unit(measure.unit).dimension
     except UnknownUnit:
         return "unknown"
-
-
-#: What no request uses as an amount, whatever it stands beside.
-_NO_AMOUNT = frozenset({"time", "temperature", "conductivity"})
-YEARS = (1900, 2100)
-
-
-def is_no_amount(one: Number | Measure) -> bool:
-    """Whether what it measures may be no amount of anything whatever stands beside it: a time, a temperature, so much in a time, a year."""
-    if type(one) is Measure:
-        return dimension(one) in _NO_AMOUNT or type(one.per) is Measure
-    return YEARS[0] <= one.low <= YEARS[1]
 
 
 def single(phrase: Phrase | None) -> Number | Measure | NurseryClass | CellTray | None:

@@ -20,7 +20,7 @@ from .named_rates import find_named_rates
 from .offers import find_offers
 from .other_bags import BOUGHT_MIX, BY_THE_PACK
 from .phrases import Amount, Measure, Phrase, Said, Share
-from .said import Waits, dimension, is_said, single
+from .said import Mark, Waits, dimension, is_said, single, stands
 from .side_by_side import find_side_by_side
 from .strips import find_strip
 from .times import find_times
@@ -34,7 +34,7 @@ _READERS = (
     (find_classes, frozenset({("container", "pot")})),
     (find_trays, frozenset({("container", "tray"), ("container", "cell")})),
     (find_strip, frozenset({("form", "ring"), ("hint", "band"), ("way", "side-dress"), ("role", "clear-of-stem")})),
-    (find_times, frozenset({("topic", "how-often"), ("weak-topic", "how-often"), ("link", "cut"), ("link", "now"), ("link", "again"), ("link", "each")})),
+    (find_times, frozenset({("topic", "how-often"), ("weak-topic", "how-often"), ("link", "cut"), ("link", "now"), ("link", "again"), ("measures", "time")})),
     (
         find_loads,
         frozenset(
@@ -55,13 +55,17 @@ _OWN = frozenset({
 #: What an analysis is told by, beside a share of a nutrient.
 _ANALYSIS = frozenset({("label-word", "npk"), ("weak-topic", "salts"), ("unit", "salt")})
 _ANY = _OWN.union(*(wanted for _, wanted in _READERS))
-#: What has to stand in a line for any of this: such a word, a measure without a set size or of salts, or a share, which may be a nutrient's.
-TRADE: Waits = (frozenset({*_ANY, "loose-measure", "label", Share}),)
+_TRADE: Waits = (frozenset({*_ANY, "loose-measure", "label"}),)
+
+
+def waits_for_trade(draft: Draft, kinds: set[Mark]) -> bool:
+    """Whether any of this may stand in a line: such a word, a measure without a set size or of salts, a share that may be a nutrient's."""
+    return stands(_TRADE, kinds) or (Share in kinds and names_nutrient(draft.text))
 
 
 def find_trade(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases without what the trade's own readers took; they run before numbers are set aside."""
-    words = set()
+    words: set[Mark] = set()
     shares = False
     for phrase in phrases:
         kind = type(phrase)
@@ -78,10 +82,12 @@ def find_trade(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
                         words.add((one.per.kind, one.per.id))
                     elif "siemens" in one.unit or "mho" in one.unit:
                         words.add(("unit", "salt"))
+                    if dimension(one) == "time":
+                        words.add(("measures", "time"))
         elif kind is Share:
             shares = True
     # "2-1-1" is an analysis where a nutrient is asked for, and else a label
-    labelled = any(kind == "label" for kind, _ in words) and (("weak-topic", "nutrients") in words or _HOW_MUCH_N.search(draft.text) is not None)
+    labelled = any(is_said(phrase, "label") for phrase in phrases) and (("weak-topic", "nutrients") in words or _HOW_MUCH_N.search(draft.text) is not None)
     stated = labelled or (shares and names_nutrient(draft.text))
     if not stated and words.isdisjoint(_ANY):
         return phrases

@@ -141,8 +141,6 @@ def _limit(job: Job, castings: Value, weight: Value) -> None:
 
 def _components(job: Job) -> tuple[Component, ...]:
     """What the recipes of all places take of each component."""
-    if not any([one.place.recipe for one in job.worked]):
-        return ()
     found: dict[str, Value] = {}
     for one in job.worked:
         if one.place.recipe and one.mix is not None:
@@ -150,7 +148,7 @@ def _components(job: Job) -> tuple[Component, ...]:
                 amount = (one.mix[0] * share, one.mix[1] * share)
                 earlier = found.get(name, (0.0, 0.0))
                 found[name] = (earlier[0] + amount[0], earlier[1] + amount[1])
-    return tuple(Component(name=name, litres=litres(amount)) for name, amount in found.items())
+    return tuple([Component(name=name, litres=litres(amount)) for name, amount in found.items()])
 
 
 def _part(one: Worked) -> Part:

@@ -50,6 +50,8 @@ def notice(draft: Draft, phrases: list[Phrase], *, leaning: bool) -> None:
 
 def _so_many_of_them(draft: Draft) -> None:
     """ "planters 3 by 1 ft, two of them": the count of the one place that is told of, and no reply to anything."""
+    if not draft.replies:
+        return
     place = draft.places[0] if len(draft.places) == 1 else None
     said = next((text.lower() for name, text in draft.replies if name == "one-of-them"), "")
     if place is not None and said.endswith(" of them") and place.has_size and place.count is None and place.kind in ("ground", "container"):
@@ -86,9 +88,11 @@ def _told_again(draft: Draft) -> None:
 
 def _trees_of_the_ring(draft: Draft) -> None:
     """ "ring 40 cm to 150 cm from the trunk, four trees the same": the count is of the rings."""
+    if len(draft.places) != 2:
+        return
     rings = [p for p in draft.places if p.clear is not None and p.outer is not None and p.count is None]
     trees = [p for p in draft.places if p.kind == "plant" and p.noun in TREES and p.count is not None and not (p.has_size or p.rate or p.layer)]
-    if len(rings) == len(trees) == 1 and len(draft.places) == 2:
+    if len(rings) == len(trees) == 1:
         ring, tree = rings[0], trees[0]
         ring.count, ring.noun, ring.kind, ring.printed, ring.crop = tree.count, tree.noun, tree.kind, tree.printed, tree.crop
         ring.layer, ring.each = ring.layer or tree.layer, True

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..draft import Draft
-from ..phrases import Measure, Number, Phrase, Said
+from ..phrases import Amount, Measure, Number, Phrase, Said
 from ..quantities import Span, factor
 from ..said import dimension, is_said, single
 from .terms import is_of_tea, measured, store, stuff_at
@@ -91,7 +91,8 @@ def to_every(phrases: list[Phrase], draft: Draft) -> set[int]:
 
 def volumes(phrases: list[Phrase], draft: Draft) -> set[int]:
     """ "4 L coir, 3 L compost, 1 L castings": a recipe by volumes of one unit, three of them or more."""
-    if sum(type(single(phrase)) is Measure for phrase in phrases) < 3:
+    amounts = [phrase for phrase in phrases if type(phrase) is Amount]
+    if len(amounts) < 3 or sum(type(single(phrase)) is Measure for phrase in amounts) < 3:
         return set()
     terms: list[tuple[str, float]] = []
     used: set[int] = set()

@@ -10,7 +10,7 @@ from typing import Any
 
 from ..draft import PlaceDraft
 from ..quantities import Span
-from ..query import Model, Query
+from ..query import Model, Note, Query
 
 POT_LIKE = frozenset({"pot", "pot-azalea", "pot-pan", "hanging-basket", "bucket", "tub", "half-barrel", "planter", "grow-bag"})
 
@@ -64,7 +64,7 @@ class Ask(Exception):
 
 
 def figures_of(query: Query, *, nothing: bool = False) -> set[float]:
-    """Every number that a query holds, at any depth; a text that is a number counts too.
+    """Every number that a query holds, at any depth; a text that is a number counts too, but for the sentences of notes.
 
     A field of a model that is 0 counts only where `nothing` is wanted: most fields are empty, and are passed over at once.
     """
@@ -79,15 +79,15 @@ def figures_of(query: Query, *, nothing: bool = False) -> set[float]:
             parts = one.values() if type(one) is dict else one
         for part in parts:
             kind = type(part)
-            if kind is float or kind is int:
-                held.add(float(part))
-            elif not part or part is True:
-                continue
-            elif kind is str:
-                if part[0].isdecimal():
+            if kind is str:
+                if part and part[0].isdecimal():
                     with suppress(ValueError):
                         held.add(float(part))
-            else:
+            elif kind is Span:
+                held.update(part[:2])
+            elif kind is float or kind is int:
+                held.add(part)
+            elif part and part is not True and kind is not Note:
                 todo.append(part)
     return held
 

@@ -117,6 +117,8 @@ class Context(Standing):
     def _join_rate_and_count(self) -> None:
         """ "2 cups a plant, … 90 plants": the rate and the count of the same plants."""
         places = self.draft.places
+        if len(places) < 2:
+            return
         rated = [p for p in places if p.kind == "plant" and p.rate is not None and p.count is None and "asked" not in p.hints]
         counted = [p for p in places if p.kind == "plant" and p.rate is None and p.count is not None and not p.has_size and not p.layer]
         holes = [p for p in places if p.kind == "hole" and p.rate is not None and p.count is None]
@@ -136,8 +138,10 @@ class Context(Standing):
     def _soil_of_a_part(self) -> None:
         """ "3 parts soil, 2 parts compost, 1 part castings; I have 12 gallons of soil": the soil is one part of the mix, not all of it."""
         draft = self.draft
+        if draft.soil is None or draft.soil.dimension != "volume" or len(draft.recipe) < 3 or len(draft.places) != 1:
+            return
         share = dict(draft.recipe).get(draft.component, 0.0)
-        if draft.soil is None or draft.soil.dimension != "volume" or len(draft.recipe) < 3 or not 0 < share < 1 or len(draft.places) != 1:
+        if not 0 < share < 1:
             return
         place = draft.places[0]
         if place.has_size:
@@ -151,8 +155,10 @@ class Context(Standing):
     def _share_of_it(self) -> None:
         """ "30 cubic feet of soil, 10 % of it castings": the amount named is the finished mix."""
         draft = self.draft
+        if "share-of-it" not in draft.hints or draft.soil is None or draft.soil.dimension != "volume":
+            return
         place = next((p for p in draft.places if p.share is not None), None)
-        if "share-of-it" not in draft.hints or draft.soil is None or draft.soil.dimension != "volume" or place is None or place.has_size:
+        if place is None or place.has_size:
             return
         if {"existing-soil", "on-hand"} & (draft.hints | place.hints) or draft.way == "incorporate":
             return
@@ -162,6 +168,8 @@ class Context(Standing):
 
     def _one_of_each(self, places: list[PlaceDraft]) -> None:
         """ "two beds, one is 3 by 6 and the other 4 by 8": the count is of the two of them."""
+        if len(places) < 2:
+            return
         sized = [p for p in places if p.has_size and p.kind in ("ground", "")]
         first = sized[0] if sized else None
         if first is not None and first.count == len(sized) >= 2 and first.each is not False and all(p.count is None for p in sized[1:]) and (
@@ -177,6 +185,8 @@ class Context(Standing):
 
     def _rate_for_all(self) -> None:
         """ "3 squashes, 4 peppers and 5 cucumbers, 1 cup each": the rate said last goes to all of them."""
+        if len(self.draft.places) < 2:
+            return
         plants = [p for p in self.draft.places if p.kind in ("plant", "hole") and p.count is not None]
         rated = [p for p in plants if p.rate is not None]
         if len(rated) == 1 and len(plants) > 1 and rated[0] is plants[-1] and rated[0].each and len(plants) == len(self.draft.places):
