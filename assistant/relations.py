@@ -44,9 +44,10 @@ class Product:
         if wanted == self.out:
             low = high = self.constant
             for name, power in self.factors:
-                one = known[name]
-                a, b = (one[0] ** power, one[1] ** power) if power > 0 or (one[0] and one[1]) else (math.nan, math.nan)
-                low, high = low * min(a, b), high * max(a, b)
+                a, b = known[name]
+                if power != 1:
+                    a, b = (a**power, b**power) if power > 0 or (a and b) else (math.nan, math.nan)
+                low, high = (low * a, high * b) if a <= b else (low * b, high * a)
             return _sound(low, high)
         power = dict(self.factors)[wanted]
         low, high = known[self.out][0] / self.constant, known[self.out][1] / self.constant

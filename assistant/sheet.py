@@ -76,16 +76,14 @@ class Sheet:
 
     def trace(self, target: str) -> list[Step]:
         """The steps that the target rests on, in the order in which they were made."""
-        needed: list[str] = [target]
-        found: dict[str, Step] = {}
-        while needed:
-            name = needed.pop()
-            step = self.steps.get(name)
-            if step is None or name in found:
-                continue
-            found[name] = step
-            needed.extend(term for term, _ in step.used)
-        return [step for name, step in self.steps.items() if name in found]
+        needed = {target}
+        found: list[Step] = []
+        for step in reversed(self.steps.values()):  # each rests on those before it
+            if step.gave in needed:
+                found.append(step)
+                needed.update(step.relation.terms)
+        found.reverse()
+        return found
 
 
 @lru_cache(maxsize=4096)

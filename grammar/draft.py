@@ -259,4 +259,11 @@ def _copied(part: _Part) -> _Part:
     return made
 
 
-_NOTHING = Draft()
+def begun_place(tie: str) -> PlaceDraft:
+    """The draft of a place of which nothing is said but how it is tied to the one before."""
+    made = _copied(_NO_PLACE)
+    made.tie = tie
+    return made
+
+
+_NOTHING, _NO_PLACE = Draft(), PlaceDraft()

@@ -300,9 +300,11 @@ def _pack(pack: Pack) -> str:
 
 
 def _hints(query: Query) -> list[str]:
-    hints = frozenset().union(*(place.hints for place in query.places))
+    hints = frozenset().union(*[place.hints for place in query.places])
+    if not hints:
+        return []
     named = any(place.kind == "container" and place.crop == "houseplant" and not place.crop_said for place in query.places)
-    return [] if not hints else [said for hint, said in _HINTS if said and hint in hints and not (named and hint == "houseplant")]
+    return [said for hint, said in _HINTS if said and hint in hints and not (named and hint == "houseplant")]
 
 
 def reads(query: Query) -> str:
@@ -342,8 +344,8 @@ def reads(query: Query) -> str:
         needed = "needed" in query.told and len(query.have) == 1
         priced = query.asked in ("cost", "packs") and query.pack is None and not query.places and not query.have_is_tea
         parts.append(f"{span(have)} of castings" if priced else f"{span(have)} of castings needed" if needed else f"I have {span(have)} of {'tea' if query.have_is_tea else 'castings'}")
-    ways = list(dict.fromkeys(place.way for place in query.places if place.way))
-    said_way = not any(note.code == "way" for note in query.assumed)
+    ways = [way for way in dict.fromkeys([place.way for place in query.places]) if way]
+    said_way = "way" not in [note.code for note in query.assumed]
     if query.tea is not None:
         parts.append("tea")
     elif ways and said_way and len(ways) == 1:
@@ -361,10 +363,8 @@ def reads(query: Query) -> str:
     ):  # fmt: skip
         places[0] = f"castings for {places[0]}"
     parts += places
-    for recipe in dict.fromkeys(place.recipe for place in query.places if place.recipe):
-        parts.append(_recipe(recipe))
-    for soil in dict.fromkeys(place.soil for place in query.places if place.soil is not None):
-        parts.append(f"{span(soil)} of soil")
+    parts += [_recipe(recipe) for recipe in dict.fromkeys([place.recipe for place in query.places]) if recipe]
+    parts += [f"{span(soil)} of soil" for soil in dict.fromkeys([place.soil for place in query.places]) if soil is not None]
     parts += _hints(query)
     if query.tea is not None:
         if query.tea.water is not None:
@@ -430,14 +430,14 @@ def _analysis(query: Query) -> list[str]:
 def _trade(query: Query) -> list[str]:
     """What the trade's own readers found, in words that they read again."""
     parts = []
-    if query.asked == "batches":
+    asked = query.asked
+    per = f" per {_unit(query.asked_unit)}" if asked == "cheaper" and query.asked_unit else ""
+    if asked == "batches":
         parts.append("how many batches")
-    if query.asked == "cheaper":
-        per = f" per {_unit(query.asked_unit)}" if query.asked_unit else ""
-    if query.asked == "cheaper" and not query.offers:
+    if asked == "cheaper" and not query.offers:
         sizes = " or ".join(f"{span(size)} bag" for size in query.compare_packs)
         parts.append(f"which is cheaper{per}, {sizes}" if sizes else f"is it cheaper by the yard{per}" if query.asked_noun == "yard" else f"compare the bags{per}")
-    elif query.asked == "cheaper":
+    elif asked == "cheaper":
         offers = " or ".join(f"{span(size)} at {figure(price)} {currency}" for size, price, currency in query.offers)
         parts.append(f"which is cheaper{per}, {offers}")
     if query.asked_nutrient:
@@ -459,7 +459,8 @@ def _trade(query: Query) -> list[str]:
         parts.append("show me " + ", ".join(f"{figure(one)}:{figure(other)}" for one, other in query.compare_ratios))
     if query.filled:
         parts.append("when wet" if query.filled == "wet" else "when full")
-    parts += [said for told, said in _TOLD.items() if said and told in query.told]
+    if query.told:
+        parts += [said for told, said in _TOLD.items() if said and told in query.told]
     return parts
 
 

@@ -256,6 +256,8 @@ class _Settler(Places):
             for span in [*place.size, *place.layer]:
                 if span.high <= 0:
                     raise Ask("zero", "a size of nothing needs no castings; what is the size?", status="unread")
+            if all(0 < span.high < 1e12 for span in _CHECKED_OF(place) if span is not None):
+                continue
             for name, span in zip(_CHECKED, _CHECKED_OF(place), strict=True):
                 if span is not None and span.high <= 0:
                     raise Ask("zero", f"a {name} of nothing cannot be; what is the {name}?", status="unread")

@@ -7,6 +7,7 @@ query. A new way of speaking is one more reader here.
 from __future__ import annotations
 
 import re
+from operator import attrgetter
 from typing import Any
 
 from .analysis import find_analysis, names, names_nutrient
@@ -276,15 +277,17 @@ def place_extras(place: PlaceDraft, draft: Draft) -> dict[str, Any]:
     return found
 
 
+_EXTRAS = ("times", "filled", "asked_load", "asked_nutrient", "end", "analysis", "offers", "loads", "compare_layers", "compare_rates",
+           "compare_ratios", "compare_packs")  # fmt: skip
+_EXTRAS_OF = attrgetter(*_EXTRAS)
+
+
 def query_extras(draft: Draft) -> dict[str, Any]:
     """What the trade's readers found for the whole request."""
     found: dict[str, Any] = {}
-    for name in ("times", "filled", "asked_load", "asked_nutrient", "end"):
-        if value := getattr(draft, name):
-            found[name] = value
-    for name in ("analysis", "offers", "loads", "compare_layers", "compare_rates", "compare_ratios", "compare_packs"):
-        if value := getattr(draft, name):
-            found[name] = tuple(value)
+    values = _EXTRAS_OF(draft)
+    if any(values):  # most requests have none of it
+        found = {name: tuple(value) if type(value) is list else value for name, value in zip(_EXTRAS, values, strict=True) if value}
     if draft.hints:
         told = draft.hints & _TOLD
         if told:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..draft import PlaceDraft, Unsure, begun
+from ..draft import PlaceDraft, Unsure, begun, begun_place
 from ..parse import Parsed
 from ..phrases import Amount, CellTray, Measure, Number, NurseryClass, Phrase, Price, Said, Share
 from ..quantities import Span
@@ -36,6 +36,15 @@ def alike(one: Span, other: Span) -> bool:
     return kinds[0] == kinds[1]
 
 
+def _add_ends(span: Number | Measure | Share | Price, said: str, figures: list[tuple[float, str]]) -> None:
+    """Adds the ends of a span to the figures that have to be found again, one where both are the same."""
+    low, high = span[:2]
+    if low == high:
+        figures.append((low, said))
+    else:
+        figures += [(end, said) for end in {low, high}]
+
+
 class State:
     """What a pass over the phrases of a line remembers, and the looks around that every part of it needs."""
 
@@ -67,17 +76,21 @@ class State:
 
     def _figures(self) -> None:
         """Notes every figure that has to be found again in the reading: none may be lost on the way."""
+        figures = self.draft.figures
         for phrase in self.phrases:
+            if type(phrase) is Said:
+                continue
+            said = self.text_of(phrase)
             if type(phrase) is Amount:
                 for dim in phrase.dims:
                     if type(dim) is NurseryClass:
-                        self.draft.figures.append((float(dim.number), self.text_of(phrase)))
+                        figures.append((float(dim.number), said))
                     elif type(dim) is CellTray:
-                        self.draft.figures.append((float(dim.cells), self.text_of(phrase)))
+                        figures.append((float(dim.cells), said))
                     elif not dim.article and dim.role not in CHECKED_AGAINST:  # type: ignore[union-attr]
-                        self.draft.figures += [(end, self.text_of(phrase)) for end in {dim.low, dim.high}]  # type: ignore[union-attr]
-            elif type(phrase) in (Share, Price):
-                self.draft.figures += [(end, self.text_of(phrase)) for end in {phrase.low, phrase.high}]  # type: ignore[union-attr]
+                        _add_ends(dim, said, figures)  # type: ignore[arg-type]
+            elif type(phrase) is Share or type(phrase) is Price:
+                _add_ends(phrase, said, figures)
 
     def _supersede(self, *spans: Span | None) -> None:
         """A value that a correction took back: it need not stand in the reading."""
@@ -143,7 +156,7 @@ class State:
         return self.phrases[start:end]
 
     def _new_place(self) -> PlaceDraft:
-        place = PlaceDraft(tie=self.tie)
+        place = begun_place(self.tie)
         if self.last_form:
             place.form, self.last_form = self.last_form, ""
         self.draft.places.append(place)
