@@ -312,6 +312,6 @@ _READERS: Waiting[Callable[[list[Phrase], Draft], list[Phrase]]] = Waiting(
     (find_held, (frozenset({("link", "volume-word")}), frozenset({"container"}), frozenset({"mix"}), frozenset({Measure}))),
     (find_mix_for, (frozenset({"plant"}), frozenset({("link", "for")}), frozenset({"mix", "seed-mix", "component"}), frozenset({Measure}))),
     (find_other_bags, (frozenset({"pack"}), frozenset({"component", "mix", "seed-mix"}), frozenset({("ask", "how-many"), "pack"}))),
-    (_sized_one, (frozenset({"sides"}), frozenset({Number}))),
+    (_sized_one, (frozenset({"sides", ("measures", "area"), ("measures", "volume")}), frozenset({Number}))),
     (_sides_on, (frozenset({("link", "on"), ("link", "into")}), _LENGTH)),
 )
