@@ -18,6 +18,7 @@ from grammar.words import Word, vocabulary
 
 from .as_many import as_many
 from .replies import bare_number
+from .spoken_of import head_of
 
 _PLACES = ("ground", "container", "plant", "hole", "mix", "seed-mix")
 _HALF_THAT = re.compile(r"\bhalf (?:that|this)\b(?!\s+(?:size|depth|long|wide|bed|lawn|bag|mix))|\bhalf as much\b|\bby half\b", re.IGNORECASE)
@@ -30,6 +31,8 @@ _NO = re.compile(r"^\W*(no|nope|nah),? (\d[\d.,/]*\W*$)", re.IGNORECASE)
 _DROP_TO = re.compile(r"\bdrop (?:down )?to (?=\d)", re.IGNORECASE)
 #: "leave one out": so many of those spoken of get none
 _LEAVE_OUT = re.compile(r"\b(?:leave|leaving|miss|missing) (\d+|one|two|three|four|five|six|a couple)(?: (?:of (?:them|those)))? out\b", re.IGNORECASE)
+#: "one pot less", of pots: "one fewer pot"
+_LESS = re.compile(r"^(\W*(?:(?:and|so|ok|make it|that's|with|now)\W+)*)(\d+|one|two|three|four|five|six|a) ([a-z]+) (?:less|fewer)(?: (?:then|please))?(\W*)$", re.IGNORECASE)
 _PART = re.compile(r"\b(\d/\d+)\W*$")
 #: What each gets, with the measure that was said before: "2 per plant"
 _PER_PLANT = re.compile(r"\b(\d+(?:\.\d+)?(?:/\d)?|one|two|three|half) (?:per|for each|for every|a) (?:plant|pot|hole|tree|bush|head|one)\b", re.IGNORECASE)
@@ -87,6 +90,8 @@ def in_full(line: str, old: Draft | None) -> str:
         line = _HAS_ALL.sub(lambda found: f"drop {'two' if found[1].lower() == 'a couple' else found[1]} of them", line)
     if any(place.minus for place in old.places):
         line = _less_that_too(line)
+    if (less := _LESS.match(line)) is not None and any(less[3].lower().rstrip("s") == head_of(place) for place in old.places):
+        line = f"{less[1]}{'one' if less[2].lower() == 'a' else less[2]} fewer {less[3]}{less[4]}"
     line = _OF_WHAT.sub(lambda found: _with_its_unit(found, old), _numbered(_one_more(line, old), old))
     if old.places:
         line = _HALF_AS_MANY.sub("halved, as many", _HALF_THAT.sub("halved", _IN_VESSELS.sub(r"how many \1 of castings", line)))

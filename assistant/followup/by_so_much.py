@@ -8,7 +8,7 @@ from grammar.draft import Draft
 from grammar.quantities import Span
 
 from ..replies import bare_number
-from ..spoken_of import last_changed, which
+from ..spoken_of import by_size, last_changed, which
 from .landing import says_all
 from .leaning import Leaning, cleared
 from .meant import one_meant, refers
@@ -24,6 +24,8 @@ def by_so_much(old: Draft, new: Draft, leaning: Leaning) -> Draft | str | None:
     """
     if not ({"by-so-much", "cut"} & new.hints) and not (new.replies and new.replies[0][0] == "add-place"):
         return None
+    if new.by_so_much == "more" and (others := _more_of_another_size(old, new)) is not None:
+        return others if isinstance(others, Draft) else None
     index = one_meant(old, new, leaning.touched)
     place = old.places[index] if index is not None else None
     several = [one for one in old.places if (one.count or 1) > 1]
@@ -49,6 +51,43 @@ def by_so_much(old: Draft, new: Draft, leaning: Leaning) -> Draft | str | None:
     if adding:
         return None
     return "From what to what? Say the new amount itself, as “12 inches deep” or “15 %”."
+
+
+def _more_of_another_size(old: Draft, new: Draft) -> Draft | bool | None:
+    """ "one more tub of 20 L", "6 more tomatoes with 2 cups each": more of those of that size, or others that come on top.
+
+    False where the line is left to be read as one that adds a place; None where no size and no rate of its own is told.
+    """
+    told = [place for place in new.places if place.has_size or (place.noun and place.rate is not None)]
+    numbers = [n for n in (bare_number(said) for said, _, _ in new.stray) if n is not None]
+    if len(told) != 1 or len(new.places) != 1 or len(numbers) != 1 or numbers[0] < 1 or told[0].count or new.unsure:
+        return None
+    place, count = told[0], numbers[0]
+    plain = not (place.share or place.layer or place.depth)
+    same = [at for at in by_size(place, old.places) if old.places[at].noun == place.noun or not place.noun]
+    if place.has_size and len(same) == 1 and plain and place.rate is None:
+        draft = old.copy()
+        draft.places[same[0]].count = (draft.places[same[0]].count or 1) + count
+        return cleared(draft, new)
+    alike = [at for at, one in enumerate(old.places) if one.noun == place.noun and one.rate == place.rate and one.rate_per == place.rate_per]
+    if not place.noun:
+        return None
+    if not place.has_size:
+        draft = old.copy()
+        if len(alike) == 1:
+            draft.places[alike[0]].count = (draft.places[alike[0]].count or 0) + count
+        else:
+            before = next((one for one in reversed(old.places) if one.noun == place.noun), None)
+            more = new.copy().places[0]
+            more.count, more.way = count, more.way or (before.way if before is not None else "")
+            draft.places.append(more)
+        return cleared(draft, new)
+    place.count = count
+    new.stray = [one for one in new.stray if bare_number(one[0]) != count]
+    new.hints -= {"by-so-much"}
+    new.replies = [("add-place", new.by_so_much_said), *new.replies]
+    new.by_so_much = new.by_so_much_said = ""
+    return False
 
 
 def _scaled(old: Draft, new: Draft, index: int | None, lately: str) -> Draft | str:
