@@ -151,6 +151,7 @@ def merge(old: Draft, new: Draft, *, adding: bool, touched: Collection[int] = ()
         merged.tax = new.tax
     if merged.asked in ("area", "length") and any(place.kind == "plant" and place.rate is not None for place in new.places):
         merged.asked, merged.places = "plants", []  # "how far does a bag go", "on roses instead, a litre each"
+    _other_cells(merged, new)
     told = told_together(merged, new)
     landed = [land(merged, new, place, adding, touched, at) for at, place in enumerate(told.places)]
     for unsure in told.unsure:
@@ -165,6 +166,15 @@ def merge(old: Draft, new: Draft, *, adding: bool, touched: Collection[int] = ()
         at_all = [at for at, one in enumerate(merged.places) if any(one is other for other in landed[index])]
         merged.unsure += [replace(unsure, place=at) for at in at_all]
     return merged
+
+
+def _other_cells(merged: Draft, new: Draft) -> None:
+    """ "what about 120 ml cells", of trays whose cells were told: how big one cell is."""
+    place = new.places[0] if len(new.places) == 1 else None
+    if place is None or place.noun != "cell" or place.volume is None or place.count or place.share or place.layer or place.rate:
+        return
+    if any(one.cells for one in merged.places):
+        merged.cell, new.places = place.volume, []
 
 
 def _tea(new: Draft, water: Span | None) -> None:
