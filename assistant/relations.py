@@ -376,7 +376,7 @@ def every() -> tuple[Relation, ...]:
 #: What the named terms of the relations measure, for printing.
 TERM_DIMENSION = {
     "area": "area", "whole area": "area", "treated area": "area", "left out": "area", "outer circle": "area", "inner circle": "area",
-    "volume": "volume", "whole volume": "volume", "finished mix": "volume", "soil": "volume", "castings": "volume",
+    "volume": "volume", "whole volume": "volume", "finished mix": "volume", "soil": "volume", "mix or soil": "volume", "castings": "volume",
     "castings for one": "volume", "one cell": "volume", "water": "volume", "share": "share", "weight": "weight",
     "weight for one": "weight", "density": "density", "length": "length", "width": "length", "diameter": "length",
     "radius": "length", "around": "length", "base": "length", "height of triangle": "length", "inner radius": "length",
