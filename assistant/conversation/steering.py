@@ -34,6 +34,8 @@ def steered(talk: Remembered, said: Line) -> Answer | None:
     if "both" in new.hints and len(talk.finished) >= 2 and bare_but_asks(new) and not any(p.has_size for p in new.places):
         replies.append("both-of")
     bare = not (new.places or new.unsure or new.stray or new.have or new.asks or new.topics)
+    if whole_lines.NEVER_MIND.match(line) and talk.now.draft is not None:
+        return _never_mind(talk, line)
     if "start-over" in replies:
         return _started_over(talk, new, line)
     if "undo" in replies and talk.past:
@@ -74,6 +76,19 @@ def _started_over(talk: Remembered, new: Draft, line: str) -> Answer:
     if new.places or new.unsure:
         return answered(talk, new, line)
     return asks(talk, line, "Starting afresh. What are the castings for, and how big is it?")
+
+
+def _never_mind(talk: Remembered, line: str) -> Answer:
+    """The change that could not be taken is let go, else the request in hand; the other lines of the order stay."""
+    last, index = talk.now.answer, talk.now.line
+    if (talk.now.open or talk.now.waiting is not None) and last is not None and last.status == "answered":
+        talk.now.open, talk.now.waiting = "", None
+        return last.model_copy(update={"request": line})
+    talk.leave()
+    if index is not None:
+        talk.finished = [*talk.finished[:index], *talk.finished[index + 1 :]]
+    talk.now = Turn(order=tuple(talk.finished))
+    return asks(talk, line, "That is let go; “undo” brings it back. What are the castings for?")
 
 
 def _undone(talk: Remembered, line: str) -> Answer:

@@ -37,3 +37,7 @@ EVERYTHING = re.compile(r"\b(?:everything|for the lot|the whole order|across all
 YES_OR_NO = re.compile(r"^\W*(?:yes|yep|yeah|no|nope|nah)\W*$", re.I)
 #: What was spoken of last, without its name: "take that off again".
 THAT = re.compile(r"\b(?:that|it|this|them|those|these)\b", re.I)
+#: "never mind", "forget it": what stands is wanted no more
+NEVER_MIND = re.compile(
+    r"^\W*(?:(?:oh|ok|okay|no|actually|ah|sorry|well|wait|hmm|you know what|then|just|please)\W+)*(?:never ?mind|nvm|nevermind|forget (?:it|about it|about that|that one)|don'?t bother|leave it be|let'?s forget it|cancel that(?: one)?)"
+    r"(?:\W+(?:then|now|thanks|thank you|please|for now|sorry|all of it|after all))*\W*$", re.I)
