@@ -138,6 +138,8 @@ class Draft:
     soil: Span | None = None
     component: str = ""
     water: Span | None = None
+    #: what one of the vessels holds that the water is told in
+    vessel: Span | None = None
     recipe: list[tuple[str, float]] = field(default_factory=list)
     #: a share that was said as a fraction or in parts, of a mix whose rest has no name
     parts_share: Span | None = None

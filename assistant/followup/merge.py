@@ -12,6 +12,7 @@ from grammar.quantities import Span
 from ..soil_there import soil_below
 from ..spoken_of import is_named
 from .asked import BACKWARDS, answered_by_itself, asked_enough
+from .brewed import brewed
 from .laid_over import each_its_way, set_way
 from .landing import ANYWHERE, land, told_together
 from .packs import another_number, other_packs, so_many_held
@@ -52,7 +53,7 @@ def merge(old: Draft, new: Draft, *, adding: bool, touched: Collection[int] = ()
         for kept in merged.places:
             kept.hints.discard("new-fill")
     if merged.way == "tea" or merged.ratio is not None:
-        _tea(new, merged.water)
+        brewed(new, merged, adding=adding)
         if new.per_volume is not None:
             new.ratio_spans, new.per_volume = new.per_volume, None  # "2 cups a gallon instead"
         if new.ratio is not None or new.ratio_spans is not None:
@@ -175,18 +176,3 @@ def _other_cells(merged: Draft, new: Draft) -> None:
         return
     if any(one.cells for one in merged.places):
         merged.cell, new.places = place.volume, []
-
-
-def _tea(new: Draft, water: Span | None) -> None:
-    """In a talk about a tea a ratio is castings to water, and a vessel's volume is its water."""
-    if new.parts_share is not None:
-        share = new.parts_share.low
-        new.ratio, new.parts_share = (1.0, round((100 - share) / share, 9)), None
-    for place in list(new.places):
-        if place.kind in ("container", "mix", "") and place.volume is not None:
-            new.water = place.volume
-            new.places.remove(place)
-        elif place.kind == "container" and place.count and not place.has_size and water is not None:
-            new.water = Span(water.low * place.count, water.high * place.count, water.unit)
-            new.figures = [(value, said) for value, said in new.figures if value != place.count]
-            new.places.remove(place)

@@ -41,6 +41,7 @@ class Context(Standing):
         if len({one.unit for one, _ in held}) > 1:
             raise Ask("unit", "say how much each vessel holds in one unit, or how much water there is in all", needs="water")
         draft.water = Span(sum(one.low * many for one, many in held), sum(one.high * many for one, many in held), held[0][0].unit)
+        draft.vessel = held[0][0] if len(held) == 1 else None
         draft.places = [place for place in draft.places if all(place is not one for one in vessels)]
         if len(held) > 1 or held[0][1] > 1:
             used = {many for _, many in held} | {end for one, _ in held for end in (one.low, one.high)}
