@@ -242,6 +242,16 @@ FORMS: dict[str, tuple[Relation, ...]] = {
     "circle": _ROUND,
     "oval": (_product("oval", "area", "length", "width", source=GEOMETRY, constant=math.pi / 4, said="π/4"),),
     "triangle": (_product("triangle", "area", "base", "height of triangle", source=GEOMETRY, constant=0.5, said="1/2"),),
+    "hexagon": (
+        _product("hexagon", "area", ("across the flats", 2), source=GEOMETRY, constant=math.sqrt(3) / 2, said="√3/2"),
+        _product("flats-of-hexagon-side", "across the flats", "side", source=GEOMETRY, constant=math.sqrt(3), said="√3"),
+        _product("flats-of-hexagon-corners", "across the flats", "across the corners", source=GEOMETRY, constant=math.sqrt(3) / 2, said="√3/2"),
+    ),
+    "octagon": (
+        _product("octagon", "area", ("across the flats", 2), source=GEOMETRY, constant=2 * math.sqrt(2) - 2, said="(2√2 − 2)"),
+        _product("flats-of-octagon-side", "across the flats", "side", source=GEOMETRY, constant=1 + math.sqrt(2), said="(1 + √2)"),
+        _product("flats-of-octagon-corners", "across the flats", "across the corners", source=GEOMETRY, constant=math.cos(math.pi / 8), said="cos(π/8)"),
+    ),
     "ring": (
         _product("outer-of-across", "across", "outer radius", source=GEOMETRY, constant=2, said="2"),
         _product("outer-circle", "outer circle", ("outer radius", 2), source=GEOMETRY, constant=math.pi, said="π"),
@@ -380,7 +390,7 @@ TERM_DIMENSION = {
     "castings for one": "volume", "one cell": "volume", "water": "volume", "share": "share", "weight": "weight",
     "weight for one": "weight", "density": "density", "length": "length", "width": "length", "diameter": "length",
     "radius": "length", "around": "length", "base": "length", "height of triangle": "length", "inner radius": "length",
-    "outer radius": "length", "across": "length", "bottom diameter": "length", "depth": "length", "layer": "length",
+    "outer radius": "length", "across": "length", "side": "length", "across the flats": "length", "across the corners": "length", "bottom diameter": "length", "depth": "length", "layer": "length",
     "rate for an area": "number", "weight for an area": "number", "strip width": "length", "strip layer": "length",
     "tea for one": "volume", "tea for an area": "length", "filled weight": "weight", "density of the fill": "density",
     "dry weight": "weight", "dry share": "share", "nutrient": "weight", "part in the weight": "share",

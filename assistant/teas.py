@@ -12,7 +12,7 @@ from .relations import BATCHES, FORMS, TEA_FOR_AREA, TEA_FOR_PLANTS, TREATED_ARE
 from .sheet import Sheet
 from .work import Density, Unworkable, Worked, base, put_shape
 
-_AREAS = frozenset({"rectangle", "circle", "oval", "triangle", "ring", "area"})
+_AREAS = frozenset({"rectangle", "circle", "oval", "triangle", "hexagon", "octagon", "ring", "area"})
 
 
 class Needed(NamedTuple):

@@ -31,7 +31,8 @@ if TYPE_CHECKING:
     from .knowledge.containers import Container
 
 #: How the dimensions of a shape are called on the sheet.
-_DIM_NAMES = {"rise": "height of triangle", "inner": "inner radius", "outer": "outer radius", "bottom": "bottom diameter", "height": "depth"}
+_DIM_NAMES = {"rise": "height of triangle", "inner": "inner radius", "outer": "outer radius", "bottom": "bottom diameter", "height": "depth",
+              "flats": "across the flats", "corners": "across the corners"}
 
 _MIX_OF_VOLUME = Sum("mix-is-volume", "finished mix", (("whole volume", 1),), "algebra")
 _SOIL_OF_VOLUME = Sum("soil-is-volume", "soil", (("whole volume", 1),), "algebra")

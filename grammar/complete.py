@@ -80,7 +80,7 @@ def _backwards(query: Query) -> Missing | None:
             return None  # an inch into six inches is a seventh of any area
         if place is None or (place.shape.form == "none" and place.soil is None and not place.recipe):
             return ("mix", "in how much soil or mix?", "mix")
-        if place.shape.form in ("rectangle", "circle", "oval", "triangle", "area") and place.depth is None and place.soil is None:
+        if place.shape.form in ("rectangle", "circle", "oval", "triangle", "hexagon", "octagon", "area") and place.depth is None and place.soil is None:
             return ("depth", "how deep is the soil?", "depth")
         return None
     if query.asked == "length":
@@ -113,7 +113,7 @@ def _treated(query: Query) -> bool:
     )  # fmt: skip
 
 
-_AREAS = frozenset({"rectangle", "circle", "oval", "triangle", "ring", "area"})
+_AREAS = frozenset({"rectangle", "circle", "oval", "triangle", "hexagon", "octagon", "ring", "area"})
 
 
 def _tea(query: Query) -> Missing | None:
@@ -198,10 +198,10 @@ def _place(place: Place, query: Query) -> Missing | None:
     if _how_many_unsaid(place, query):
         return ("count-unsaid", f"how many {place.printed} are there?", "count")
     if place.way in ("blend", "incorporate", "seed-mix"):
-        if place.kind == "container" and form in ("rectangle", "oval") and place.depth is None and place.soil is None:
+        if place.kind == "container" and form in ("rectangle", "oval", "hexagon", "octagon") and place.depth is None and place.soil is None:
             return ("height", f"how deep is one of the {name}, and are they square or round?" if form == "rectangle" and place.noun == "pot" else
                     f"how deep is one of the {name}?", "depth")  # fmt: skip
-        if form in ("rectangle", "circle", "oval", "triangle", "area", "ring") and place.depth is None and place.soil is None and not (
+        if form in ("rectangle", "circle", "oval", "triangle", "hexagon", "octagon", "area", "ring") and place.depth is None and place.soil is None and not (
             place.way == "incorporate" and place.layer and place.share is None
         ):  # fmt: skip
             return ("depth", f"how deep {_be(name)} the {name}?", "depth")

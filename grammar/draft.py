@@ -56,6 +56,9 @@ class PlaceDraft:
     width: Span | None = None
     side: Span | None = None
     second_side: Span | None = None
+    #: of a form of six or eight sides: from side to opposite side, and from corner to opposite corner
+    flats: Span | None = None
+    corners: Span | None = None
     base: Span | None = None
     height: Span | None = None
     diameter: Span | None = None
@@ -96,7 +99,7 @@ class PlaceDraft:
     def has_size(self) -> bool:
         """Something is said of how big it is, apart from its depth."""
         return bool(
-            self.size or self.length or self.width or self.side or self.base or self.diameter or self.radius or self.around
+            self.size or self.length or self.width or self.side or self.flats or self.corners or self.base or self.diameter or self.radius or self.around
             or self.outer or self.area or self.volume or self.nursery_class or self.cells
         )  # fmt: skip
 

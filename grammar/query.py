@@ -20,7 +20,7 @@ Asked = Literal[
     "castings", "weight", "area", "share", "layer", "plants", "containers", "beds", "mix", "soil", "water", "density",
     "packs", "cost", "explanation", "length", "left-over", "working", "batches", "nutrient", "cheaper",
 ]  # fmt: skip
-Form = Literal["rectangle", "circle", "oval", "triangle", "ring", "area", "volume", "pot", "class", "cells", "named", "none"]
+Form = Literal["rectangle", "circle", "oval", "triangle", "hexagon", "octagon", "ring", "area", "volume", "pot", "class", "cells", "named", "none"]
 
 
 class Model(BaseModel):
@@ -37,7 +37,7 @@ class Note(Model):
 
 
 class Shape(Model):
-    """A form and its dimensions by name (length, width, diameter, radius, around, inner, outer, base, rise,
+    """A form and its dimensions by name (length, width, diameter, radius, around, inner, outer, base, rise, side, flats, corners,
     height, bottom, area, volume, number)."""
 
     form: Form

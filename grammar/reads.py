@@ -133,6 +133,10 @@ def shape_text(shape: Shape, container: bool = False) -> str:
         return text
     if form == "triangle":
         return f"triangle base {span(dims['base'])} height {span(dims['rise'])}"
+    if form in ("hexagon", "octagon"):
+        if "side" in dims:
+            return f"{form} {span(dims['side'])} a side"
+        return f"{form} {span(dims['flats'])} across the flats" if "flats" in dims else f"{form} {span(dims['corners'])} across the corners"
     if form == "ring":
         if "outer" in dims and "inner" in dims:
             return f"ring from {span(dims['inner'])} from the trunk to {span(dims['outer'])} from the trunk"

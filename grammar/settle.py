@@ -24,7 +24,7 @@ from .unchecked import unchecked
 _note, _place_of, _query, _question = unchecked(Note), unchecked(Place), unchecked(Query), unchecked(Question)
 
 #: The measures of a place that must be of something, and of no more than a garden has.
-_CHECKED = ("length", "width", "side", "diameter", "radius", "around", "depth", "fill", "height", "area", "volume", "rate", "base",
+_CHECKED = ("length", "width", "side", "flats", "corners", "diameter", "radius", "around", "depth", "fill", "height", "area", "volume", "rate", "base",
             "clear", "outer")  # fmt: skip
 _CHECKED_OF = attrgetter(*_CHECKED)
 

@@ -32,7 +32,7 @@ def find_walls(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases with a height for walls called sides, and with the depth that is left above what is there."""
     if any(is_said(phrase, "form", "triangle") for phrase in phrases):
         return _three_sides(phrases, draft)
-    if any(is_said(phrase, "form", "other") for phrase in phrases) or not any(is_ground_size(phrase) for phrase in phrases):
+    if any(is_said(phrase, "form", "other", "hexagon", "octagon") for phrase in phrases) or not any(is_ground_size(phrase) for phrase in phrases):
         return phrases
     made = list(phrases)
     for at, phrase in enumerate(phrases):

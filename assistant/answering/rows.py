@@ -96,7 +96,8 @@ def _spoken(place: Place) -> Spoken:
 
 
 #: What the sizes of a shape are called among the terms of a step.
-_TERMS = {"rise": "height of triangle", "inner": "inner radius", "outer": "outer radius", "bottom": "bottom diameter"}
+_TERMS = {"rise": "height of triangle", "inner": "inner radius", "outer": "outer radius", "bottom": "bottom diameter",
+          "flats": "across the flats", "corners": "across the corners"}
 
 
 def _spoken_units(place: Place) -> dict[str, str]:

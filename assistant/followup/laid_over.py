@@ -10,7 +10,7 @@ from grammar.naming import ORDINAL
 
 from ..spoken_of import GENERIC, head_of
 
-_SIZES = ("size", "length", "width", "side", "second_side", "base", "diameter", "radius", "around", "outer", "area", "volume",
+_SIZES = ("size", "length", "width", "side", "second_side", "flats", "corners", "base", "diameter", "radius", "around", "outer", "area", "volume",
           "nursery_class", "cells", "bottom", "second_area")  # fmt: skip
 
 

@@ -44,6 +44,11 @@ class Lengths(Packs):
         if self.excluding and role == "":
             self._leave(one)
             return
+        if role == "diameter" and is_said(following, "container", "tray") and following.text.lower() == "flats" and (  # type: ignore[union-attr]
+            any(is_said(p, "form", "hexagon", "octagon") for p in self.phrases)
+        ):  # fmt: skip
+            role = "flats"  # "a hexagon across 6 ft flats": no trays
+            self.phrases.pop(self.at + 1)
         if role == "":
             role = self._role_from_neighbours(one, following, skip, where)
         if role == "consumed":
@@ -212,10 +217,12 @@ class Lengths(Packs):
         slots = {"depth": "depth", "fill": "fill", "below-rim": "below_rim", "width": "width", "length": "length",
                  "height": "height", "diameter": "diameter", "radius": "radius", "around": "around", "base": "base",
                  "apart": "spacing", "clear-of-trunk": "clear", "outer": "outer", "bottom-diameter": "bottom",
-                 "top-diameter": "diameter"}  # fmt: skip
+                 "top-diameter": "diameter", "flats": "flats", "corners": "corners"}  # fmt: skip
         if role == "thick":
             self._layer(span, one)
             return
+        if role == "base" and place is not None and place.kind == "container":
+            role = "bottom-diameter"  # "a pot 12 inches across, 8 inch base"
         if role == "below-rim" and place is not None:
             self._supersede(place.depth)  # what is filled in is less
         if role == "width" and "square" in (self.last_form, place.form if place is not None else ""):
@@ -254,7 +261,7 @@ class Lengths(Packs):
         if slot is None:
             self._leave(one)
             return
-        if role in ("length", "width", "diameter", "radius", "around", "base", "top-diameter"):
+        if role in ("length", "width", "diameter", "radius", "around", "base", "top-diameter", "flats", "corners"):
             if place is None:
                 place = self._new_place()
             elif getattr(place, slot) is not None and not self.correcting:

@@ -43,6 +43,7 @@ def notice(draft: Draft, phrases: list[Phrase], *, leaning: bool) -> None:
     _forms(draft, phrases)
     _half_round(draft)
     _side_or_layer(draft, phrases)
+    _legs(draft, phrases)
     in_words(draft, phrases, leaning=leaning)
     if "each-person" in draft.hints and draft.question is None and any(p.count for p in draft.places):
         draft.question = ("count", "is that for one of you, or for all? Say how many there are in all")
@@ -157,3 +158,18 @@ def _side_or_layer(draft: Draft, phrases: list[Phrase]) -> None:
         if type(last) is Measure and last.note == "compound-apart" and not last.role:
             said = draft.text[last.start : last.end].strip()
             draft.question = ("role", f"“{said}”: one side, or a side and a layer of castings? Say the layer as “an inch thick”")
+
+
+def _legs(draft: Draft, phrases: list[Phrase]) -> None:
+    """An L is as big as its two legs, and a keyhole bed somewhat less than the round one: what is not told is asked or said."""
+    for phrase in phrases:
+        if type(phrase) is not Said or phrase.kind != "ground":
+            continue
+        if phrase.id == "l-shape" and draft.question is None:
+            ground = [place for place in draft.places if place.has_size and place.kind in ("ground", "")]
+            whole = any(place.area or place.volume or place.minus for place in ground)
+            if len(ground) == 1 and not whole and not draft.minus:
+                draft.question = ("size", "an L is two rectangles side by side: what are the sides of each? Say it as “8 by 3 ft and 4 by 3 ft”")
+        elif phrase.text.lower().startswith("keyhole"):
+            if any(place.diameter or place.radius or place.size for place in draft.places):
+                draft.flags.append(("keyhole", "the notch and the basket of the keyhole are not taken off; if you know its own area, say that"))

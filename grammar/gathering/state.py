@@ -265,8 +265,8 @@ class State:
         self.correcting = False
 
     def _clear_size(self, place: PlaceDraft) -> None:
-        self._withdraw(*place.size, place.length, place.width, place.side, place.diameter, place.radius, place.area, place.volume)
-        for name in ("length", "width", "side", "second_side", "base", "diameter", "radius", "around", "outer", "area", "volume",
+        self._withdraw(*place.size, place.length, place.width, place.side, place.flats, place.corners, place.diameter, place.radius, place.area, place.volume)
+        for name in ("length", "width", "side", "second_side", "flats", "corners", "base", "diameter", "radius", "around", "outer", "area", "volume",
                      "nursery_class", "bottom"):  # fmt: skip
             setattr(place, name, None)
         place.size = ()

@@ -13,7 +13,7 @@ from .common import is_metric_unit
 _note = unchecked(Note)
 
 #: The measures of a place that are one span each.
-_MEASURES_OF = attrgetter("length", "width", "side", "second_side", "base", "height", "diameter", "radius", "around", "clear",
+_MEASURES_OF = attrgetter("length", "width", "side", "second_side", "flats", "corners", "base", "height", "diameter", "radius", "around", "clear",
                           "outer", "depth", "fill", "area", "volume", "rate", "rate_per")  # fmt: skip
 
 

@@ -28,6 +28,11 @@ _FINISHED = re.compile(r"\b(?:finished|total|final|in all|made|make|makes|making
 
 #: "a hole", "hole for a new tree": one of it.
 _ONE_HOLE = re.compile(r"\b(?:a|one|this)\s+(?:\w+\s+)?hole\b|\bhole\s+(?:\w+\s+)?(?:for|of)\s+(?:a|an|one)\b", re.IGNORECASE)
+#: The same, of a hole for one plant: "a hole for my plum", "planting an apple tree, hole 2 feet wide".
+_HOLE_OF_ONE = re.compile(
+    r"\b(?:a|an|one|the|my|this)\s+(?:[\w.]+\s+){0,4}hole\b|\bhole\s+(?:is\s+|for\s+(?:a|an|my|the|one|this|our)\b)|\bplant(?:ing)?\s+(?:a|an|one|my|the|our)\b",
+    re.IGNORECASE,
+)
 
 
 class Places(Shapes):
@@ -85,6 +90,10 @@ class Places(Shapes):
                        needs="size")  # fmt: skip
         if place.kind == "hole" and count is None and _ONE_HOLE.search(draft.text):
             count = 1.0
+        if place.kind == "plant" and way == "planting-hole" and count is None and shape.form != "none" and not place.printed.endswith("s") and (
+            _HOLE_OF_ONE.search(draft.text)
+        ):  # fmt: skip
+            count = 1.0  # "digging a hole for a new apple tree, 60 cm wide"
         altogether = place.each is False
         if place.kind in ("plant", "hole") and count is None and "asked" not in place.hints and place.spacing is None:
             if place.rate is not None and "article" in place.hints:

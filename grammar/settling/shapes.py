@@ -105,6 +105,8 @@ class Shapes(Wanted):
         if place.area is not None:
             return _made(form="area", dims={"area": place.area})
         container = place.kind == "container"
+        if place.form in ("hexagon", "octagon") and place.has_size:
+            return self._polygon(place)
         if container and self._round_pot(place):
             (place.diameter, place.height), place.size = place.size, ()
         if place.diameter is not None or place.radius is not None or place.around is not None:
@@ -152,6 +154,8 @@ class Shapes(Wanted):
             return _made(form="rectangle", dims={"length": sides[0], "width": sides[1]})
         if place.length is not None:
             return _made(form="none", dims={"length": place.length})
+        if place.width is not None and place.kind == "hole":
+            return _made(form="circle", dims={"diameter": place.width})  # a hole is dug round
         if place.width is not None:
             return _made(form="none", dims={"width": place.width})
         return _made(form="none")
@@ -196,6 +200,16 @@ class Shapes(Wanted):
         if place.base is not None:
             raise Ask("size", "how high is the triangle, measured straight up from its base?", needs="height")
         raise Ask("size", "what are the base and the height of the triangle?", needs="size")
+
+    def _polygon(self, place: PlaceDraft) -> Shape:
+        """A form of six or eight like sides, by one of them or by how far it is across."""
+        told = {name: span for name in ("side", "flats", "corners") if (span := getattr(place, name)) is not None}
+        others = (place.size, place.length, place.width, place.diameter, place.radius, place.around, place.second_side)
+        if len(told) == 1 and not any(others):
+            return _made(form=place.form, dims=told)  # type: ignore[arg-type]
+        if len(told) > 1:
+            raise Ask("size", f"of the {place.form} say one thing: one side, or how far it is across the flats", needs="size")
+        raise Ask("size", f"is “{size_text(place)}” one side of the {place.form}, or how far it is across the flats or across the corners?", needs="size")
 
     def _depth(self, place: PlaceDraft) -> Span | None:
         if place.fill is not None:
