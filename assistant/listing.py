@@ -29,7 +29,7 @@ _UNIT = {
 
 #: Outcomes that no printed step of an answer names, and so are not among the engine's printed terms.
 _OTHER_DIMENSION = {"weighed": "weight", "ratio": "number", "price of a unit": "price", "cost": "money", "cost in all": "money",
-                    "tax": "money", "packs": "whole", "castings at another amount": "volume"}  # fmt: skip
+                    "tax": "money", "packs": "whole", "castings at another amount": "volume", "mix or soil": "volume"}  # fmt: skip
 
 
 def rules(base: Facts | None = None) -> str:
