@@ -6,6 +6,7 @@ from grammar.draft import Draft
 from grammar.gather import gather
 
 from .. import orders, units_meant
+from ..followup.told_apart import some_of_them
 from ..pointing import by_number, pointed
 from ..unsaid import in_full, sides_in_full
 from . import whole_lines
@@ -34,4 +35,5 @@ def drafted(old: Draft | None, rest: str, line: str) -> Draft:
     if new.asked_unit and not new.topics and whole_lines.IN_UNITS.search(line):
         new.asks = [one for one in new.asks if one != "what-is"]  # "what's that in gallons?"
     units_meant.carried(old, new)
+    some_of_them(old, new)
     return new

@@ -57,7 +57,8 @@ def some_of_them(talk: Remembered, old: Draft, said: Line) -> Answer | None:
 def one_of_several(talk: Remembered, old: Draft, said: Line) -> Answer | None:
     """ "the other is 3 by 4", "the small one gets an inch", where it cannot be told which that is."""
     new = said.new
-    if len(old.places) == 1 and (old.places[0].count or 1) > 1 and whole_lines.OTHER_ONE.search(said.text) and any(p.has_size for p in new.places):
+    apart = "one-of-them" in said.replies and bool(old.places) and old.places[0].has_size  # what the others are is known
+    if len(old.places) == 1 and (old.places[0].count or 1) > 1 and whole_lines.OTHER_ONE.search(said.text) and any(p.has_size for p in new.places) and not apart:
         return asks(talk, said.text, "How big is each of them? Say all the sizes in one line.")
     if (unresolved(said.told, old.places) or (len(old.places) > 1 and whole_lines.SIZED_ONE.search(said.told))) and (new.figures or new.unsure):
         several = len(old.places) > 1

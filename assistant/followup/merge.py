@@ -99,6 +99,8 @@ def merge(old: Draft, new: Draft, *, adding: bool, touched: Collection[int] = ()
         place.has_size or place.count for place in old.places
     ):  # fmt: skip
         merged.places = []  # "how much garden at half an inch", then "how much would it weigh": what there is
+    if new.asked == "weight" and merged.have is not None and not merged.figures and not new.unsure:
+        merged.figures = [(merged.have.low, f"{merged.have.low:g}")]  # told before, and no example of what is asked in words
     if new.pack_noun:
         merged.pack_noun = new.pack_noun
     merged.end = new.end or merged.end

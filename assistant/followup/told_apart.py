@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 
-from grammar.draft import Draft
+from grammar.draft import Draft, PlaceDraft
 from grammar.quantities import Span
 
 from ..replies import bare_number
+from ..spoken_of import by_size, spoken_of
 from .laid_over import lay_over
 from .leaning import Leaning, cleared
 from .lone_measure import place_measure
@@ -35,10 +37,50 @@ def one_and_the_other(old: Draft, new: Draft) -> Draft | None:
     return cleared(draft, new)
 
 
+#: "48 of them are 6 inch", "three of the 5 gallon ones at 15 %": so many of those spoken of, and what is told of them.
+_SOME = re.compile(
+    r"^\W*(?:(?:and|but|oh|ok|so|only|actually|also|now|well)\W+)*(?P<some>\d+|[a-z]+(?:[ -][a-z]+)?) of (?:(?P<all>them|those|these)|(?:the|my|our|those|these) [^,;.?!]+?)"
+    r" (?:are|is|have|has|get|gets|need|needs|take|takes|at|with|will|should)\b",
+    re.IGNORECASE)
+
+
+def some_of_them(old: Draft | None, new: Draft) -> None:
+    """Marks a line that tells some of several apart: "48 of them are 6 inch" of 96 pots, "half of them get an inch"."""
+    found = _SOME.match(new.text)
+    if found is None or old is None or {"by-so-much", "cut"} & new.hints or any(name in ("one-of-them", "drop-place") for name, _ in new.replies):
+        return
+    value = bare_number(found["some"])
+    said = found["some"].lower()
+    told = [replace(one, count=None) for one in new.places if one.count == value or one.portion == value] or new.places
+    at = 0 if len(old.places) == 1 else _which_of(told, old) if not found["all"] else -1
+    place = old.places[at] if 0 <= at < len(old.places) else None
+    if value is None or place is None or place.count is None:
+        return
+    some = value * place.count if value < 1 else value
+    if not (some.is_integer() and 1 <= some < place.count):
+        return
+    new.replies.append(("one-of-them", f"{some:g} of them"))
+    new.stray = [one for one in new.stray if one[0].lower() != said]
+    new.figures = [one for one in new.figures if one[1].lower() != said]
+    for one in new.places:
+        one.count = None if one.count == value else one.count
+        one.portion = None if one.portion == value else one.portion
+    new.places = [one for one in new.places if not one.is_empty or one.noun or one.volume or one.rate or one.portion]
+
+
+def _which_of(told: Sequence[PlaceDraft], old: Draft) -> int:
+    """The one place of several that a line tells some of: by its size, else by its noun; -1 where none or several may be."""
+    if not told:
+        return -1
+    hits = by_size(told[0], old.places) if told[0].has_size else spoken_of(told[0], old.places)
+    return hits[0] if len(hits) == 1 else -1
+
+
 def one_of_them(old: Draft, new: Draft) -> Draft:
     """ "one of them is 15 litres": one of several told apart from the rest."""
     draft = old.copy()
-    place = draft.places[-1]
+    at = max(_which_of(new.places, old), -1) if len(old.places) > 1 else 0
+    place = draft.places[at]
     said = next(text for name, text in new.replies if name == "one-of-them")
     some = bare_number(said.split()[0]) or 1.0
     if not (new.places or new.unsure or new.stray or new.question):
@@ -46,7 +88,7 @@ def one_of_them(old: Draft, new: Draft) -> Draft:
         return cleared(draft, new)
     if place.count is None or place.count <= some:
         return merge(old, new, adding=False)
-    other = old.copy().places[-1]
+    other = old.copy().places[at]
     place.count -= some
     other.count = some
     for one in new.places:
