@@ -338,6 +338,7 @@ COST_BY_SIZE = _product("cost-by-size", "cost", "amount", "price of a unit", sou
 COST_IN_ALL = Sum("cost-in-all", "cost in all", (("cost", 1), ("what comes on top", 1)), ARITHMETIC)
 PACKS_HELD = _product("packs-held", "castings", "packs", "size of a pack", source=ARITHMETIC)
 LEFT_OVER = Sum("left-over", "left over", (("castings at hand", 1), ("castings", -1)), ALGEBRA)
+STILL_NEEDED = Sum("still-needed", "still needed", (("castings", 1), ("castings at hand", -1)), ALGEBRA)
 COMPONENT = _product("component", "component", "share of the component", "finished mix", source=BY_VOLUME)
 SHARE_OF_PARTS = _product("share-of-parts", "share", "parts of castings", ("all parts", -1), source=ALGEBRA)
 MIXED_DEPTH = Sum("mixed-depth", "mixed depth", (("depth", 1), ("layer", 1)), ALGEBRA)
@@ -377,7 +378,7 @@ def every() -> tuple[Relation, ...]:
     found: dict[str, Relation] = {}
     for group in (*FORMS.values(), (STRAIGHT, TAPERED, WHOLE_AREA, TREATED_AREA, TREATED_VOLUME, WHOLE_VOLUME), *WAYS.values(),
                   *STRIPS.values(), (TEA_FOR_AREA, TEA_FOR_PLANTS, FILLED, DRY_MATTER, BRINGS, BRINGS_DRY, UNIT_PRICE, SEASON),
-                  (WEIGHT, WEIGHED, COST, COST_BY_SIZE, COST_IN_ALL, PACKS_HELD, LEFT_OVER, COMPONENT, SHARE_OF_PARTS, MIXED_DEPTH,
+                  (WEIGHT, WEIGHED, COST, COST_BY_SIZE, COST_IN_ALL, PACKS_HELD, LEFT_OVER, STILL_NEEDED, COMPONENT, SHARE_OF_PARTS, MIXED_DEPTH,
                    SHARE_OF_DEPTHS)):  # fmt: skip
         for relation in group:
             found.setdefault(relation.id, relation)
@@ -395,6 +396,6 @@ TERM_DIMENSION = {
     "tea for one": "volume", "tea for an area": "length", "filled weight": "weight", "density of the fill": "density",
     "dry weight": "weight", "dry share": "share", "nutrient": "weight", "part in the weight": "share",
     "part in the dry weight": "share", "castings of the season": "volume", "times": "number", "price": "number",
-    "left over": "volume", "castings at hand": "volume", "component": "volume", "share of the component": "share",
+    "left over": "volume", "still needed": "volume", "castings at hand": "volume", "component": "volume", "share of the component": "share",
     "mixed depth": "length", "size of a pack": "volume", "castings of a load": "volume", "tea": "volume", "tea of one batch": "volume",
 }  # fmt: skip

@@ -33,6 +33,11 @@ _DROP_TO = re.compile(r"\bdrop (?:down )?to (?=\d)", re.IGNORECASE)
 _LEAVE_OUT = re.compile(r"\b(?:leave|leaving|miss|missing) (\d+|one|two|three|four|five|six|a couple)(?: (?:of (?:them|those)))? out\b", re.IGNORECASE)
 #: "one pot less", of pots: "one fewer pot"
 _LESS = re.compile(r"^(\W*(?:(?:and|so|ok|make it|that's|with|now)\W+)*)(\d+|one|two|three|four|five|six|a) ([a-z]+) (?:less|fewer)(?: (?:then|please))?(\W*)$", re.IGNORECASE)
+#: "I have 5 litres, how much more do I need": of castings
+_HAVE_AND_NEED = re.compile(
+    r"(\b(?:have|got|['’]ve)(?: (?:only|already|about|got|just))* (?:\d[\d./]*|half an?|an?|one|two|three) (?:cubic |cu )?(?:foot|feet|ft|lit(?:er|re)s?|l|gal(?:lon)?s?|lbs?|pounds?|kg|kilos?|cups?|quarts?|yards?))"
+    r"(?=(?: (?:already|here|left|now|on hand))?[,.;:]?\s+(?:so |and |but |then )*how much more\b)",
+    re.IGNORECASE)
 _PART = re.compile(r"\b(\d/\d+)\W*$")
 #: What each gets, with the measure that was said before: "2 per plant"
 _PER_PLANT = re.compile(r"\b(\d+(?:\.\d+)?(?:/\d)?|one|two|three|half) (?:per|for each|for every|a) (?:plant|pot|hole|tree|bush|head|one)\b", re.IGNORECASE)
@@ -80,7 +85,7 @@ def in_full(line: str, old: Draft | None) -> str:
     if old is None:
         return line
     line = _IN_OTHER_UNITS.sub("", line)
-    line = as_many(line, old)
+    line = _HAVE_AND_NEED.sub(r"\1 of castings", as_many(line, old))
     line = _DROP_TO.sub("drop it to ", _NO.sub(r"sorry, \2", _IN_YARDS.sub(r"\1in cubic yards", line)))
     if old.asked == "area" and old.have is not None and not old.places:
         line = _PART.sub(r"\1 inch", line)  # how far it goes, by the layer: "1/8"

@@ -7,7 +7,7 @@ from grammar.unchecked import unchecked
 
 from ..answer import Asked, Cost, PackCount
 from ..knowledge import facts
-from ..relations import LEFT_OVER, LOADS, Value
+from ..relations import LEFT_OVER, LOADS, STILL_NEEDED, Value
 from ..steps import step
 from ..units import printed
 from .density import weight_of
@@ -33,6 +33,9 @@ def asked_amount(job: Job, castings: Value, weight: Value, packs: tuple[PackCoun
         return _left(job, have, castings)
     if any("more-needed" in place.hints for place in job.query.places) and (have := held(job)) is not None:
         left = (max(castings[0] - have[1], 0.0), max(castings[1] - have[0], 0.0))
+        if left[0] > 0:
+            at_hand, needed, still = (job.printer.show(*one, "volume") for one in (have, castings, left))
+            job.working.append(step(STILL_NEEDED, f"castings {needed}, castings at hand {at_hand}", f"still needed {still}"))
         return Asked(of="castings", low=left[0] / _LITRE, high=left[1] / _LITRE, unit="L")
     each = shared_by(job.query)
     return _asked(of="castings", low=castings[0] / each / _LITRE, high=castings[1] / each / _LITRE, unit="L")

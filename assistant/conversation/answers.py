@@ -17,7 +17,7 @@ from .remembered import Remembered, Turn
 def answered(talk: Remembered, draft: Draft, line: str, *, fresh: bool = False, awaiting: str = "", another: bool = False) -> Answer:
     """Works a draft out; `fresh` where it leans on nothing, `another` where it is a line of the order of its own all the same."""
     read = settle(draft, awaiting)
-    answer = _of_query(talk, read, line)
+    answer = of_query(talk, read, line)
     about = read if isinstance(read, Question) else Question(status="asks", code="", text="")
     unclear = answer.status == "asks" and (draft.question is not None or (answer.needs == "stray" and not fresh))
     if unclear and talk.now.answer is not None and talk.now.draft is not None and not talk.now.awaiting:
@@ -52,7 +52,7 @@ def answered(talk: Remembered, draft: Draft, line: str, *, fresh: bool = False, 
     return answer
 
 
-def _of_query(talk: Remembered, read: Query | Question, line: str) -> Answer:
+def of_query(talk: Remembered, read: Query | Question, line: str) -> Answer:
     """The answer to what was read, or what it lacks."""
     found = read if isinstance(read, Question) else engine.answer(read, line, talk.shop)
     return refuse(found, line) if isinstance(found, Question) else found
@@ -75,7 +75,7 @@ def _worth_keeping(draft: Draft) -> bool:
 
 def aside(talk: Remembered, new: Draft, line: str) -> Answer:
     """A question in words between two turns: answered, and nothing is forgotten."""
-    return _of_query(talk, settle(new), line)
+    return of_query(talk, settle(new), line)
 
 
 def nothing_changed(talk: Remembered, new: Draft, line: str) -> Answer:

@@ -69,7 +69,7 @@ def more_or_less(talk: Remembered, old: Draft, said: Line) -> Answer | None:
 def follow_up(talk: Remembered, old: Draft, said: Line) -> Answer:
     """The answer to what a line makes of the draft before, or to the line by itself where it changes nothing."""
     new = said.new
-    draft = _made_of(talk, old, new, said.replies)
+    draft = made_of(talk, old, new, said.replies)
     if draft is None:
         return nothing_changed(talk, new, said.text)
     if isinstance(draft, str):
@@ -80,7 +80,7 @@ def follow_up(talk: Remembered, old: Draft, said: Line) -> Answer:
     return answered(talk, draft, said.text, awaiting=talk.now.awaiting, another=another)
 
 
-def _made_of(talk: Remembered, old: Draft, new: Draft, replies: set[str]) -> Draft | str | None:
+def made_of(talk: Remembered, old: Draft, new: Draft, replies: set[str]) -> Draft | str | None:
     """The draft that a follow-up makes of the one before, the question it raises, or None where it changes nothing."""
     if ("only-these" in replies and new.places) or (says_only(new.text) and only_names(new)):
         kept = _only(talk, new)

@@ -34,6 +34,8 @@ class Turn:
     #: which line of the order this turn is about, and the order as it was after it
     line: int | None = None
     order: tuple[Draft, ...] = ()
+    #: it was only asked by how much it would alter what was worked out before
+    compared: bool = False
     #: the places that had a name when the turn was left, as they were then
     names: dict[str, Draft] = field(default_factory=dict)
 
