@@ -16,6 +16,8 @@ def is_fresh(now: Turn, new: Draft, replies: set[str]) -> bool:
     """Whether a line is a whole request of its own, not leaning on what came before."""
     if replies & {"same-for", "add-place", "drop-place", "one-of-them"} or "correcting" in new.hints:
         return False
+    if "more-needed" in new.hints and not new.places and now.draft is not None and now.draft.places:
+        return False  # "I have 5 litres, how much more do I need"
     asked_for = now.draft if now.awaiting == "place" else None
     if asked_for is not None and not asked_for.places and (asked_for.pack or asked_for.have or asked_for.price or asked_for.packs_count):
         return False  # "30 lb bags at $19.99", "for a 10x12 bed at half an inch"

@@ -178,7 +178,7 @@ _TERMS: dict[tuple[int, int], list[str]] = {
     AREA: ["area", "outer circle", "inner circle", "whole area", "treated area", "left out", "rate for a length"],
     VOLUME: [
         "volume", "one cell", "whole volume", "castings", "finished mix", "soil", "castings for one", "water", "tea for one",
-        "measured volume", "castings of the season", "castings at hand", "left over", "component", "size of a pack",
+        "measured volume", "castings of the season", "castings at hand", "left over", "still needed", "component", "size of a pack",
     ],
     WEIGHT: ["weight", "weight for one", "weighed", "filled weight", "dry weight", "nutrient"],
     PLAIN: [
