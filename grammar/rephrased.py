@@ -13,6 +13,7 @@ from collections.abc import Callable
 from .bagged_soil import find_bagged_soil
 from .draft import Draft
 from .held import find_held
+from .measured_in_bags import find_measured_in_bags
 from .mix_for import find_mix_for
 from .other_bags import find_other_bags
 from .part_bags import find_part_bags
@@ -311,6 +312,7 @@ _READERS: Waiting[Callable[[list[Phrase], Draft], list[Phrase]]] = Waiting(
     (find_part_bags, (frozenset({"pack"}), frozenset({Number}), frozenset({Measure, ("ask", "left-over")}))),
     (find_held, (frozenset({("link", "volume-word")}), frozenset({"container"}), frozenset({"mix"}), frozenset({Measure}))),
     (find_mix_for, (frozenset({"plant"}), frozenset({("link", "for")}), frozenset({"mix", "seed-mix", "component"}), frozenset({Measure}))),
+    (find_measured_in_bags, (frozenset({("ask", "how-many"), "pack"}), frozenset({"unit", "unclear-unit", Measure}))),
     (find_other_bags, (frozenset({"pack"}), frozenset({"component", "mix", "seed-mix"}), frozenset({("ask", "how-many"), "pack"}))),
     (_sized_one, (frozenset({"sides", ("measures", "area"), ("measures", "volume")}), frozenset({Number}))),
     (_sides_on, (frozenset({("link", "on"), ("link", "into")}), _LENGTH)),

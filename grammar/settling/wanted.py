@@ -97,7 +97,7 @@ class Wanted(Roles):
         """ "how many litres in a 25 kg bag": of one bag, where no more is said."""
         draft = self.draft
         other = draft.places or draft.have or draft.price or draft.budget or draft.unsure or draft.packs_count
-        if draft.asked_unit and draft.pack is not None and not other and draft.pack.dimension in ("weight", "volume"):
+        if draft.asked_unit and draft.asked != "packs" and draft.pack is not None and not other and draft.pack.dimension in ("weight", "volume"):
             if draft.pack.dimension != unit(draft.asked_unit).dimension and unit(draft.asked_unit).dimension in ("weight", "volume"):
                 draft.packs_count = 1.0
 
