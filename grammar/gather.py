@@ -84,7 +84,7 @@ class Gatherer(Links):
         if Number in self.kinds:
             self._take(find_doses(self.phrases, draft))
         if waits_for_trade(draft, self.kinds):
-            self._take(find_trade(self.phrases, draft))
+            self._take(find_trade(self.phrases, draft, self.kinds))
         self._take(set_asides(self.phrases, draft, self.kinds, self.leaning))
         self.dated = DATED in draft.hints
         if stands(TAKES_BACK, self.kinds):

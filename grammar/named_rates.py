@@ -18,7 +18,7 @@ def find_named_rates(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases with each such rate made one amount."""
     at = 0
     while at < len(phrases):
-        amount = single(phrases[at])
+        amount = single(phrases[at]) if type(phrases[at]) is Amount else None
         if type(amount) is Measure and amount.per is None and not amount.role and dimension(amount) in _WHAT_GOES_ON:
             goods = _past_of(phrases, at + 1)
             while (past := _past_grade(phrases, past_describing(phrases, goods))) > goods:

@@ -83,6 +83,8 @@ def _told_by_size(phrase: Phrase, draft: Draft) -> bool:
 
 def _sized_one(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """ "the 3x5 one, an inch on top", "without the 30 sq ft one": the one that has these sides or that size, and no number."""
+    if "one" not in draft.text.lower():
+        return phrases
     for at in range(1, len(phrases)):
         one, before, after = single(phrases[at]), is_sides(phrases[at - 1]), phrases[at + 1] if at + 1 < len(phrases) else None
         measure = single(phrases[at - 1])
@@ -314,6 +316,6 @@ _READERS: Waiting[Callable[[list[Phrase], Draft], list[Phrase]]] = Waiting(
     (find_mix_for, (frozenset({"plant"}), frozenset({("link", "for")}), frozenset({"mix", "seed-mix", "component"}), frozenset({Measure}))),
     (find_measured_in_bags, (frozenset({("ask", "how-many"), "pack"}), frozenset({"unit", "unclear-unit", Measure}))),
     (find_other_bags, (frozenset({"pack"}), frozenset({"component", "mix", "seed-mix"}), frozenset({("ask", "how-many"), "pack"}))),
-    (_sized_one, (frozenset({"sides", ("measures", "area"), ("measures", "volume")}), frozenset({Number}))),
+    (_sized_one, (frozenset({"sides", Measure}), frozenset({Number}))),
     (_sides_on, (frozenset({("link", "on"), ("link", "into")}), _LENGTH)),
 )

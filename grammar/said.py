@@ -52,7 +52,7 @@ def kinds_of(phrases: list[Phrase]) -> set[Mark]:
             else:
                 found.add("sides")
             for one in dims:
-                if type(one) is Measure and (one.per is not None or one.kind != "unit" or one.unit in _OF_SALTS):
+                if type(one) is Measure and (one.per is not None or one.kind != "unit" or one.role == "clear-of-stem" or one.unit in _OF_SALTS):
                     _odd(one, found)
     return found
 
@@ -85,6 +85,8 @@ def _odd(one: Measure, found: set[Mark]) -> None:
         found.add((one.per.kind, one.per.id))
     if one.unit in _OF_SALTS:
         found.add(("unit", "salt"))
+    if one.role:
+        found.add(("role", one.role))
 
 
 #: Units of salts in water or soil.

@@ -60,7 +60,7 @@ class _Again(NamedTuple):
 
 def find_told_apart(phrases: list[Phrase], draft: Draft, kinds: set[Mark]) -> list[Phrase]:
     """The phrases with what is told of each place right after its size; the same where it is told in another way."""
-    heads = _heads(phrases, draft.text)
+    heads = _heads(phrases, draft.text) if sum(map(_may_be_told, phrases, [*phrases[1:], None])) > 1 else []
     if len(heads) < 2:
         return phrases
     after = phrases[heads[-1].last].end
@@ -102,6 +102,11 @@ def _told_on(tail: list[Phrase]) -> int:
 
 
 # ---- the places, and where they are spoken of again ----------------------------------------------------------
+
+
+def _may_be_told(phrase: Phrase, after: Phrase | None) -> bool:
+    """Whether a phrase may tell a place's size or number: a quick look, before the places are made out."""
+    return type(phrase) is Amount and (is_ground_size(phrase) or (type(after) is Said and after.kind in ("container", "plant")))
 
 
 def _heads(phrases: list[Phrase], text: str) -> list[_Head]:

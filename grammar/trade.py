@@ -7,6 +7,7 @@ query. A new way of speaking is one more reader here.
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from operator import attrgetter
 from typing import Any
 
@@ -20,52 +21,47 @@ from .loads import find_loads
 from .named_rates import find_named_rates
 from .offers import find_offers
 from .other_bags import BOUGHT_MIX, BY_THE_PACK
-from .phrases import Amount, Measure, Phrase, Said, Share
-from .said import Mark, Waits, dimension, is_said, single, stands
+from .phrases import Amount, Measure, Number, Phrase, Said, Share
+from .said import Mark, Waiting, dimension, is_said, single
 from .side_by_side import find_side_by_side
 from .strips import find_strip
 from .times import find_times
 from .trays import find_trays
 from .trunks import find_trunk
 
-#: The words (kind, name) that a reader waits for; without any of them it is not run.
-_READERS = (
-    (find_carried, frozenset({("hint", "vehicle"), ("other-thing", "house-thing")})),
-    (find_offers, frozenset({("ask", "cheaper"), ("ask", "compare-at")})),
-    (find_classes, frozenset({("container", "pot")})),
-    (find_trays, frozenset({("container", "tray"), ("container", "cell")})),
-    (find_strip, frozenset({("form", "ring"), ("hint", "band"), ("way", "side-dress"), ("role", "clear-of-stem")})),
-    (find_times, frozenset({("topic", "how-often"), ("weak-topic", "how-often"), ("link", "cut"), ("link", "now"), ("link", "again"), ("measures", "time")})),
-    (
-        find_loads,
-        frozenset(
-            {("container", "bucket"), ("loose", "loose"), ("loose-measure", "wheelbarrow"), ("loose-measure", "pickup-load")}
-        ),
-    ),
-    (find_field_rate, frozenset({("per", "per")})),
-    (find_named_rates, frozenset({("way", "tea"), ("castings", "castings")})),
-    (find_filled, frozenset({("ask", "how-heavy"), ("hint", "dry-weight"), ("hint", "balcony"), ("hint", "roof"), ("topic", "loads")})),
-)
+#: The readers in their order, and what each waits for.
+_READERS: Waiting[Callable[[list[Phrase], Draft], list[Phrase]]] = Waiting(
+    (find_carried, (frozenset({("hint", "vehicle"), ("other-thing", "house-thing")}),)),
+    (find_offers, (frozenset({("ask", "cheaper"), ("ask", "compare-at")}),)),
+    (find_classes, (frozenset({("container", "pot")}), frozenset({Number}))),
+    (find_trays, (frozenset({("container", "tray"), ("container", "cell")}),)),
+    (find_strip, (frozenset({("form", "ring"), ("hint", "band"), ("way", "side-dress"), ("role", "clear-of-stem")}),)),
+    (find_times, (frozenset({("topic", "how-often"), ("weak-topic", "how-often"), ("link", "cut"), ("link", "now"), ("link", "again"),
+                             ("measures", "time")}),)),
+    (find_loads, (frozenset({("container", "bucket"), "loose-measure"}),)),
+    (find_field_rate, (frozenset({("per", "per")}),)),
+    (find_named_rates, (frozenset({("link", "water"), ("measures", "area"), "unit", "unclear-unit"}), frozenset({("way", "tea"), "castings"}),
+                        frozenset({("measures", "volume"), ("measures", "weight")}))),
+    (find_filled, (frozenset({("ask", "how-heavy"), ("hint", "dry-weight"), ("hint", "balcony"), ("hint", "roof"), ("topic", "loads")}),)),
+)  # fmt: skip
 
 
 #: The words that the parts of `find_trade` itself wait for.
-_OWN = frozenset({
+_OWN: frozenset[Mark] = frozenset({
     ("label-word", "npk"), ("weak-topic", "salts"), ("ground", "tree-ring"), ("form", "trunk"), ("hint", "as-received"), ("link", "moisture"),
-    ("ask", "compare-at"), ("way", "tea"), ("hint", "spray"), ("weak-topic", "nutrients"), ("plant", "houseplant"), ("unit", "salt"),
+    ("ask", "compare-at"), ("way", "tea"), ("hint", "spray"), ("weak-topic", "nutrients"), ("plant", "houseplant"), ("unit", "salt"), "label",
 })  # fmt: skip
 #: What an analysis is told by, beside a share of a nutrient.
 _ANALYSIS = frozenset({("label-word", "npk"), ("weak-topic", "salts"), ("unit", "salt")})
-_ANY = _OWN.union(*(wanted for _, wanted in _READERS))
-_TRADE: Waits = (frozenset({*_ANY, "loose-measure", "label"}),)
 
 
 def waits_for_trade(draft: Draft, kinds: set[Mark]) -> bool:
     """Whether any of this may stand in a line: such a word, a measure without a set size or of salts, a share that may be a nutrient's."""
-    return stands(_TRADE, kinds) or (Share in kinds and names_nutrient(draft.text))
+    return not kinds.isdisjoint(_OWN) or (Share in kinds and names_nutrient(draft.text)) or bool(_READERS.due(kinds))
 
 
-def find_trade(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
-    """The phrases without what the trade's own readers took; they run before numbers are set aside."""
+def find_trade(phrases: list[Phrase], draft: Draft, kinds: set[Mark]) -> list[Phrase]:
+    """The phrases without what the trade's own readers took; they run before numbers are set aside. `kinds` is what stands in them."""
     words: set[Mark] = set()
     shares = False
     for phrase in phrases:
@@ -75,23 +71,15 @@ def find_trade(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         elif kind is Amount:
             for one in phrase.dims:  # type: ignore[union-attr]
                 if type(one) is Measure:
-                    if one.role == "clear-of-stem":
-                        words.add(("role", one.role))
-                    if one.kind == "loose-measure":
-                        words.add(("loose", "loose"))
-                    elif type(one.per) is Said:
+                    if type(one.per) is Said:
                         words.add((one.per.kind, one.per.id))
                     elif "siemens" in one.unit or "mho" in one.unit:
                         words.add(("unit", "salt"))
-                    if dimension(one) == "time":
-                        words.add(("measures", "time"))
         elif kind is Share:
             shares = True
     # "2-1-1" is an analysis where a nutrient is asked for, and else a label
     labelled = any(is_said(phrase, "label") for phrase in phrases) and (("weak-topic", "nutrients") in words or _HOW_MUCH_N.search(draft.text) is not None)
     stated = labelled or (shares and names_nutrient(draft.text))
-    if not stated and words.isdisjoint(_ANY):
-        return phrases
     if stated or not words.isdisjoint(_ANALYSIS):
         phrases = find_analysis(phrases, draft)
         if draft.analysis:  # a question in words, where nothing is there to be worked out
@@ -104,9 +92,8 @@ def find_trade(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         _as_received(phrases, draft)
     if ("link", "moisture") in words and "dry" in draft.text.lower().replace(",", " ").split():
         draft.hints.add("dry-weight")
-    for read, wanted in _READERS:
-        if words & wanted:
-            phrases = read(phrases, draft)
+    for read in _READERS.due(kinds):
+        phrases = read(phrases, draft)
     if ("ask", "compare-at") in words:
         phrases = find_side_by_side(phrases, draft)
     if ("way", "tea") in words or ("hint", "spray") in words:
