@@ -21,6 +21,7 @@ from ..followup.more_places import adds_nothing, and_on_top, layer_alone, more_o
 from ..followup.moved import same_change
 from ..followup.other_unit import names_the_sides, only_the_sides, other_unit
 from ..followup.part import all_again, part_restated, says_whole
+from ..followup.parts import other_parts
 from ..followup.told_apart import one_and_the_other, one_of_them
 from ..replies import without_opening
 from ..spoken_of import is_named, spoken_of, which
@@ -54,6 +55,11 @@ def as_it_was(talk: Remembered, said: Line) -> Answer | None:
 def each_of_two(talk: Remembered, old: Draft, said: Line) -> Answer | None:
     """ "10 inches one and 12 the other"."""
     return _outcome(talk, one_and_the_other(old, said.new), said)
+
+
+def other_parts_of_a_mix(talk: Remembered, old: Draft, said: Line) -> Answer | None:
+    """ "make it 3 parts coir"."""
+    return None if talk.now.awaiting else _outcome(talk, other_parts(old, said.new, talk.earlier()), said)
 
 
 def less_of_a_mix(talk: Remembered, old: Draft, said: Line) -> Answer | None:
