@@ -121,3 +121,19 @@ def test_triangular_bed(base: int, height: int) -> None:
     strips = summed(lambda y: base * (1 - y / height), 0, height)
     found = area_m2(f"triangle bed base {base} m and height {height} m, a 10 mm layer of castings on top")
     assert found == pytest.approx(strips, rel=NEAR)
+
+
+def polygon(corners: int, radius: float) -> float:
+    """The area of a form of like sides as a sum of triangles from its middle, each a corner's turn wide."""
+    points = [(radius * math.cos(2 * math.pi * n / corners), radius * math.sin(2 * math.pi * n / corners)) for n in range(corners)]
+    return math.fsum(one[0] * two[1] - two[0] * one[1] for one, two in zip(points, [*points[1:], points[0]], strict=True)) / 2
+
+
+@FEW
+@given(st.sampled_from((("hexagon", 6), ("octagon", 8))), st.integers(1, 9), st.sampled_from(("m a side", "m across the flats", "m across the corners")))
+def test_bed_of_like_sides(form: tuple[str, int], size: int, told: str) -> None:
+    name, corners = form
+    turn = math.pi / corners
+    radius = {"m a side": size / (2 * math.sin(turn)), "m across the flats": size / (2 * math.cos(turn))}.get(told, size / 2)
+    found = area_m2(f"{name} bed {size} {told}, a 10 mm layer of castings on top")
+    assert found == pytest.approx(polygon(corners, radius), rel=NEAR)
