@@ -250,7 +250,7 @@ FORMS: dict[str, tuple[Relation, ...]] = {
     "octagon": (
         _product("octagon", "area", ("across the flats", 2), source=GEOMETRY, constant=2 * math.sqrt(2) - 2, said="(2√2 − 2)"),
         _product("flats-of-octagon-side", "across the flats", "side", source=GEOMETRY, constant=1 + math.sqrt(2), said="(1 + √2)"),
-        _product("flats-of-octagon-corners", "across the flats", "across the corners", source=GEOMETRY, constant=math.cos(math.pi / 8), said="cos(π/8)"),
+        _product("flats-of-octagon-corners", "across the flats", "across the corners", source=GEOMETRY, constant=math.sqrt(2 + math.sqrt(2)) / 2, said="√(2 + √2)/2"),
     ),
     "ring": (
         _product("outer-of-across", "across", "outer radius", source=GEOMETRY, constant=2, said="2"),

@@ -22,7 +22,7 @@ def by_hand(relation: Relation, values: dict[str, float]) -> float:
     text = relation.formula.partition(" = ")[2]
     for name in sorted(values, key=len, reverse=True):
         text = text.replace(name, f"({values[name]!r})")
-    for sign, operator in (("×", "*"), ("÷", "/"), ("−", "-"), ("²", "**2"), ("π", repr(math.pi))):
+    for sign, operator in (("×", "*"), ("÷", "/"), ("−", "-"), ("²", "**2"), ("π", repr(math.pi)), ("√(2 + √2)", "(2 + 2**0.5)**0.5"), ("√3", "3**0.5"), ("2√2", "2*2**0.5"), ("√2", "2**0.5")):
         text = text.replace(sign, operator)
     return float(eval(text, {"__builtins__": {}}))
 
