@@ -174,6 +174,7 @@ _TERMS: dict[tuple[int, int], list[str]] = {
     LENGTH: [
         "length", "width", "diameter", "radius", "around", "base", "height of triangle", "across", "outer radius", "depth",
         "mixed depth", "inner radius", "bottom diameter", "layer", "strip width", "strip layer", "rate for an area", "tea for an area",
+        "across the flats", "across the corners", "side",
     ],
     AREA: ["area", "outer circle", "inner circle", "whole area", "treated area", "left out", "rate for a length"],
     VOLUME: [
