@@ -14,16 +14,16 @@ from ..answer import Answer
 from ..choices import Doubt
 from ..followup.by_so_much import by_so_much
 from ..followup.component import without_component
+from ..followup.joining import opens_on_top, says_as_well, says_only, says_too
 from ..followup.left_out import gone_already, keep_only, put_back, taken_off
 from ..followup.lone_number import place_number
-from ..followup.meant import meant, only_names, refers, says_only, says_too, uncounted
-from ..followup.more_places import adds_nothing, and_on_top, layer_alone, more_of_them, one_more, same_for, says_as_well
+from ..followup.meant import meant, only_names, refers, uncounted
+from ..followup.more_places import and_on_top, layer_alone, more_of_them, one_more, same_for
 from ..followup.moved import same_change
 from ..followup.other_unit import names_the_sides, only_the_sides, other_unit
 from ..followup.part import all_again, part_restated, says_whole
 from ..followup.parts import other_parts
 from ..followup.told_apart import one_and_the_other, one_of_them
-from ..replies import without_opening
 from ..spoken_of import is_named, spoken_of, which
 from .answers import answered, asks, doubtful, nothing_changed
 from .kinds import says_of_plants
@@ -106,9 +106,7 @@ def made_of(talk: Remembered, old: Draft, new: Draft, replies: set[str]) -> Draf
     if not _changes_anything(old, new):
         return None
     part_restated(old, new)
-    adding = "add-place" in replies or (
-        without_opening(new.text.lower()).startswith(("and another", "plus", "and also", "also", "and a ", "and ")) and not adds_nothing(new.text)
-    )
+    adding = "add-place" in replies or opens_on_top(new.text)
     index = None if adding else _line_meant(talk, old, new)
     if isinstance(index, str):
         return index

@@ -7,8 +7,8 @@ from grammar.query import Query
 from grammar.settle import settle
 
 from ..followup.asked import BACKWARDS
+from ..followup.joining import leans
 from ..spoken_of import is_another_kind, spoken_of
-from .kinds import leans
 from .remembered import Turn
 
 

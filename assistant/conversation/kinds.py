@@ -6,14 +6,10 @@ from grammar.draft import Draft
 from grammar.query import Query
 from grammar.settle import settle
 
-from ..replies import without_opening
 from ..spoken_of import is_bare
 
 #: Question words that ask in words and change nothing.
 _ASKING = frozenset({"what-is", "difference", "can-i", "how-to", "which", "why"})
-#: Words by which a line leans on what came before.
-_LEANS = ("make it", "make that", "instead", "actually", "what about", "how about", "what if", "and if", "same ", "also", "add ", "change", "rather", "no,",
-          "sorry", "go with", "it's ", "its ", "and ", "plus ", "but ", "only ", "just ")  # fmt: skip
 
 
 def only_asks(new: Draft) -> bool:
@@ -66,11 +62,6 @@ def _is_explanation(new: Draft) -> bool:
     read = settle(new)
     return isinstance(read, Query) and read.asked == "explanation"
 
-
-def leans(text: str) -> bool:
-    """Whether a line leans on what was said before it."""
-    text = without_opening(text.lower())
-    return any(text.startswith(word) or (word in ("instead", "actually") and word in text) for word in _LEANS)
 
 
 def says_of_plants(new: Draft) -> bool:

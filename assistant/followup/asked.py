@@ -1,4 +1,4 @@
-"""What was asked of castings at hand before a follow-up came."""
+"""What is asked: of castings at hand before a follow-up came, and once it is told."""
 
 from __future__ import annotations
 
@@ -24,3 +24,21 @@ def answered_by_itself(merged: Draft, new: Draft) -> None:
         merged.asked, merged.asked_noun, merged.have, merged.more_have = "castings", "", None, []
     elif merged.asked in given and merged.have is None and (new.places or new.unsure) and not (merged.packs_count and any(p.has_size for p in new.places)):
         merged.asked, merged.asked_noun = "castings", ""  # the share was read off, and the talk goes on
+
+
+def asked_now(merged: Draft, new: Draft) -> None:
+    """What is asked once the line is told: as it asks, else as it was asked before where that still fits what is told."""
+    if new.enough and not new.asked and merged.asked in BACKWARDS and any(place.has_size for place in new.places):
+        merged.asked, merged.asked_noun = "castings", ""  # how far it goes was asked before; now, if it is enough for a place
+    if new.asked:
+        merged.asked, merged.asked_noun = new.asked, new.asked_noun
+    if new.asked_unit:
+        merged.asked_unit = new.asked_unit
+        if not new.asked and merged.asked in ("by-unit", "weight"):
+            merged.asked = ""
+    if new.pack is not None and not new.asked and new.text.rstrip().endswith("?") and merged.asked in ("weight", "by-unit", "castings", ""):
+        merged.asked = "packs"
+    if new.charges and not new.asked and merged.price is not None:
+        merged.asked = "cost"
+    if merged.asked in ("area", "length") and any(place.kind == "plant" and place.rate is not None for place in new.places):
+        merged.asked, merged.places = "plants", []  # "how far does a bag go", "on roses instead, a litre each"

@@ -8,7 +8,18 @@ from grammar.quantities import Span
 from ..units_meant import DOUBTFUL
 
 
-def brewed(new: Draft, merged: Draft, *, adding: bool) -> None:
+def told_of_tea(merged: Draft, new: Draft, adding: bool) -> None:
+    """In a talk about a tea a line's parts and its cups a gallon are the tea's strength, in the stead of the one before."""
+    if merged.way != "tea" and merged.ratio is None:
+        return
+    _brewed(new, merged, adding=adding)
+    if new.per_volume is not None:
+        new.ratio_spans, new.per_volume = new.per_volume, None  # "2 cups a gallon instead"
+    if new.ratio is not None or new.ratio_spans is not None:
+        merged.ratio = merged.ratio_spans = None
+
+
+def _brewed(new: Draft, merged: Draft, *, adding: bool) -> None:
     """In a talk about a tea a ratio is castings to water, and what vessels hold is its water.
 
     "just one bucket" is one of those that were told; "and a 10 litre can" comes on top.

@@ -12,17 +12,14 @@ from grammar.gathering.state import TREES
 
 from ..spoken_of import by_size, is_bare, is_named, is_plural, spoken_of, which
 from .asked import BACKWARDS
+from .joining import comes_on_top, corrects
 from .laid_over import lay_over, way_shown
 from .like_before import SHARED, same_again
 
 #: Where a measure stands that no place was named for.
 ANYWHERE = -1
-#: What was said before is set right, and no place is added.
-_CORRECTS = re.compile(r"\b(?:i mean|i meant|sorry|actually|correction|no)\b", re.IGNORECASE)
 #: Said of every place: "everything at 8 %".
 _ALL = re.compile(r"\b(?:everything|all|both|every one|each of them)\b", re.IGNORECASE)
-#: A place comes on top of those before, and does not stand in their stead.
-_ON_TOP = re.compile(r"\b(?:plus|also|another|as well|too|add|on top of|together|both)\b", re.IGNORECASE)
 #: Where the castings go round a tree.
 _RING = "tree-ring"
 
@@ -55,7 +52,7 @@ def _is_whole(place: PlaceDraft) -> bool:
 def land(merged: Draft, new: Draft, place: PlaceDraft, adding: bool, touched: Collection[int], index: int) -> list[PlaceDraft]:
     """Puts one place of a follow-up where it belongs; gives the places of the conversation that it changed."""
     places = merged.places
-    if places and (merged.asked in BACKWARDS or merged.enough) and place.has_size and place.rate is None and not _ON_TOP.search(new.text):
+    if places and (merged.asked in BACKWARDS or merged.enough) and place.has_size and place.rate is None and not comes_on_top(new.text):
         at = next((i for i in reversed(range(len(places))) if places[i].has_size), len(places) - 1)
         lay_over(places[at], place)
         return [places[at]]
@@ -118,7 +115,7 @@ def _hits(merged: Draft, place: PlaceDraft, adding: bool, touched: Collection[in
         if len(sized) == 1:
             return sized
         measured = [at for at, one in enumerate(places) if one.has_size and one.kind in ("ground", "")]
-        if place.size and not adding and len(measured) > 1 and merged.question is None and not _CORRECTS.search(merged.text):
+        if place.size and not adding and len(measured) > 1 and merged.question is None and not corrects(merged.text):
             lately = [at for at in measured if at in touched]
             if len(lately) == 1:
                 return lately
@@ -130,7 +127,7 @@ def _hits(merged: Draft, place: PlaceDraft, adding: bool, touched: Collection[in
     if len(told) == 1:
         return told  # "the 12 inch pots at 5 %"
     hits = spoken_of(place, places, touched)
-    if not hits and is_named(place) and place.has_size and not adding and _CORRECTS.search(merged.text):
+    if not hits and is_named(place) and place.has_size and not adding and corrects(merged.text):
         return spoken_of(replace(place, described=frozenset(), name=""), places, touched)[-1:]  # "I mean the flower bed, 4 by 3"
     if not hits and is_named(place) and not place.has_size and not place.count and merged.question is None:
         merged.question = ("which", which(places))

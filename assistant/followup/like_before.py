@@ -3,17 +3,14 @@
 from __future__ import annotations
 
 import copy
-import re
 
 from grammar.draft import Draft, PlaceDraft
 from grammar.reads import span as span_in_words
 
+from .joining import as_those_before
+
 #: Spoken once for all places of a conversation, where no one place is named.
 SHARED = ("share", "depth", "layer")
-#: A place gets what was told of those before it: "12 leeks, same", "6 peonies too"; not "the same size".
-_LIKE_BEFORE = re.compile(
-    r"\b(?:(?:the )?same(?! (?:size|depth|length|width|height|pots?|beds?|share|shape|kind|sort|mix)\b)|ditto|likewise|like (?:those|them|the others?|the rest)|too|as well|also)\b", re.IGNORECASE
-)
 
 
 def same_again(merged: Draft, new: Draft, place: PlaceDraft) -> None:
@@ -21,7 +18,7 @@ def same_again(merged: Draft, new: Draft, place: PlaceDraft) -> None:
     before = merged.places[-2] if len(merged.places) > 1 else None
     if before is None:
         return
-    if _LIKE_BEFORE.search(new.text) and place.kind in ("plant", "hole") and not (place.share or place.layer or place.rate or place.has_size):
+    if as_those_before(new.text) and place.kind in ("plant", "hole") and not (place.share or place.layer or place.rate or place.has_size):
         _as_each_before(merged, place)
     for name in SHARED:
         if f"same:{name}" in new.hints and not getattr(place, name):

@@ -11,10 +11,10 @@ from grammar.quantities import Span
 from ..bare_numbers import ends_the_line
 from ..replies import bare_number
 from ..spoken_of import which
+from .joining import says_only
 from .leaning import Leaning
 from .left_out import BACK_TO
 from .lone_measure import set_slot
-from .meant import says_only
 from .part import part_of_it
 
 #: A bare ratio in a follow-up.

@@ -5,16 +5,12 @@ Where several may be meant the question which of them it is stands in the place 
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 
 from grammar.draft import Draft, PlaceDraft
 from grammar.naming import ORDINAL
 
 from ..spoken_of import by_size, is_bare, is_named, is_plural, spoken_of, which
-
-_ONLY = re.compile(r"^\W*(?:just|only)\b", re.IGNORECASE)
-_TOO = re.compile(r"\b(?:too|as well|also|likewise)\b", re.IGNORECASE)
 
 
 def refers(new: Draft) -> list[PlaceDraft]:
@@ -36,15 +32,6 @@ def only_names(new: Draft) -> bool:
         new.unsure or new.stray or new.have or new.price or new.asked_unit or new.recipe or new.parts_share or new.way
     )  # fmt: skip
 
-
-def says_only(line: str) -> bool:
-    """ "just bed A", "only the pots": the places that are named stay, the others go."""
-    return _ONLY.match(line) is not None
-
-
-def says_too(line: str) -> bool:
-    """ "the pots too", "and the tubs as well"."""
-    return _TOO.search(line) is not None
 
 
 def meant(new: Draft, old: Draft, touched: Sequence[int]) -> list[int] | str:

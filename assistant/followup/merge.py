@@ -1,73 +1,71 @@
-"""A draft laid over the draft before it, slot by slot."""
+"""A draft laid over the draft before it: each subject by a file of its own, then the places.
+
+What one of them takes out of the line, or puts into it in another slot, is gone or there for those after it.
+"""
 
 from __future__ import annotations
 
-import re
 from collections.abc import Collection
 from dataclasses import replace
 
 from grammar.draft import Draft
-from grammar.quantities import Span
 
-from ..soil_there import soil_below
 from ..spoken_of import is_named
-from .asked import BACKWARDS, answered_by_itself, asked_enough
-from .brewed import brewed
+from .asked import answered_by_itself, asked_enough, asked_now
+from .brewed import told_of_tea
 from .laid_over import each_its_way, set_way
 from .landing import ANYWHERE, land, told_together
-from .packs import another_number, other_packs, so_many_held
+from .mix import told_of_mix
+from .money import told_of_money
+from .packs import told_of_packs
+from .soil import told_of_soil
 
-_WHOLE = ("have", "pack", "price", "price_per", "budget", "density", "weighed", "moisture", "water", "ratio", "ratio_spans",
-          "per_volume", "limit", "soil", "packs_count", "parts_share", "times", "cell", "strip_width", "strip_layer", "strip_clear")  # fmt: skip
+#: What a line itself is made of, and no later line leans on.
+_OWN = ("noted", "flags", "mended", "unread", "topics", "weak_topics", "asks", "replies", "stray", "compare",
+        "compare_layers", "compare_rates", "compare_ratios")  # fmt: skip
+#: What holds until another is told.
+_HOLDS = ("have", "pack", "price", "price_per", "budget", "density", "weighed", "moisture", "water", "ratio", "ratio_spans", "per_volume",
+          "limit", "soil", "packs_count", "parts_share", "times", "cell", "strip_width", "strip_layer", "strip_clear", "tax")  # fmt: skip
+#: The same, where nothing told is an empty one.
+_HOLDS_IF_TOLD = ("pack_noun", "end", "named_size", "asked_load")
 #: What is said of doubtful units; it still holds when a later turn leans on them.
 _UNIT_FLAGS = frozenset({"gallon", "quart", "pint", "ton"})
-#: "and a 25 litre bag", in the stead of what there was
-_AND_THAT = re.compile(r"\s*(?:ok(?:ay)?,? )?(?:and|what about|how about|what if (?:i|it)|or|with|say)\b", re.IGNORECASE)
-#: "2 bags of that", of castings at hand
-_OF_THAT = re.compile(r"\b(?:of|like) (?:that|those|them|it|this|these)\b", re.IGNORECASE)
+#: Hints that hold for the line that has them.
+_OF_THE_LINE = frozenset({"altogether", "altogether-next", "both", "more-needed"})
+_SAME = frozenset({"same:share", "same:depth", "same:layer"})
+_SYSTEMS = frozenset({"say-metric", "say-imperial"})
 
 
 def merge(old: Draft, new: Draft, *, adding: bool, touched: Collection[int] = ()) -> Draft:
     """The old draft changed by a follow-up; `adding` says that new places come on top.
 
-    `touched` are the places that the turn before spoke of, which a line that names none may lean on.
+    `touched` are the places that the turn before spoke of, which a line that names none may lean on. `new` is used up by it.
     """
     merged = old.copy()
-    merged.text = new.text
-    for name in ("noted", "flags", "mended", "unread", "topics", "weak_topics", "asks", "replies", "stray"):
+    merged.text, merged.unclear, merged.by_weight, merged.cut, merged.words = new.text, new.unclear, new.by_weight, new.cut, new.words
+    for name in _OWN:
         setattr(merged, name, list(getattr(new, name)))
     merged.flags += [flag for flag in old.flags if flag[0] in _UNIT_FLAGS]
     merged.unsure = []
-    merged.unclear = new.unclear
     answered_by_itself(merged, new)
-    if "new-fill" in new.hints and "existing-soil" not in new.hints:
-        if merged.way == "incorporate":
-            set_way(merged, "")
-        for kept in [*merged.places]:
-            kept.hints -= {"existing-soil", "top-of"}
-        merged.hints -= {"existing-soil", "top-of"}
-    if merged.question is None and new.question is None and (asked := soil_below(old, new)) is not None:
-        new.question = ("role", asked)
-    if "existing-soil" in new.hints:
-        merged.hints.discard("new-fill")
-        for kept in merged.places:
-            kept.hints.discard("new-fill")
-    if merged.way == "tea" or merged.ratio is not None:
-        brewed(new, merged, adding=adding)
-        if new.per_volume is not None:
-            new.ratio_spans, new.per_volume = new.per_volume, None  # "2 cups a gallon instead"
-        if new.ratio is not None or new.ratio_spans is not None:
-            merged.ratio = merged.ratio_spans = None
-    if new.budget is not None and merged.pack is not None and "budget" not in new.hints and (
-        re.search(r"\b(?:they|each|bags?|price|costs?)\b", new.text.lower()) or (merged.budget is None and "on-hand" not in new.hints)
-    ):  # fmt: skip
-        new.price, new.budget = new.budget, None
-    merged.question, merged.refusal = new.question, new.refusal
+    told_of_soil(merged, old, new)
+    told_of_tea(merged, new, adding)
+    told_of_money(merged, new)
+    merged.question, merged.refusal, merged.figures = new.question, new.refusal, list(new.figures)
     merged.enough = new.enough or (asked_enough(old) and not new.asks)
-    merged.figures = list(new.figures)
-    merged.by_weight, merged.cut, merged.words = new.by_weight, new.cut, new.words
-    for name in ("compare", "compare_layers", "compare_rates", "compare_ratios"):
-        setattr(merged, name, list(getattr(new, name)))
+    _in_its_way(merged, new, adding)
+    _hinted(merged, new)
+    _hold(merged, new)
+    told_of_packs(merged, old, new)
+    told_of_mix(merged, new)
+    asked_now(merged, new)
+    _other_cells(merged, new)
+    _put_in_places(merged, new, adding, touched)
+    return merged
+
+
+def _in_its_way(merged: Draft, new: Draft, adding: bool) -> None:
+    """The way of a line, for its own places where those come on top, else for all; and none that it rules out."""
     if new.way and adding and merged.places and new.places:
         each_its_way(merged, new)
     elif new.way:
@@ -75,86 +73,36 @@ def merge(old: Draft, new: Draft, *, adding: bool, touched: Collection[int] = ()
     merged.not_ways |= new.not_ways
     if merged.way in new.not_ways:
         set_way(merged, "")
+
+
+def _hinted(merged: Draft, new: Draft) -> None:
+    """The hints that hold on, with those of the line; of two systems of units the one that the line names."""
     merged.hints = {hint for hint in merged.hints if not hint.startswith("unit:")} | new.hints
-    merged.hints -= {"altogether", "altogether-next", "both", "more-needed"} - new.hints
-    merged.hints -= {"same:share", "same:depth", "same:layer"}
-    if {"say-metric", "say-imperial"} & new.hints:
-        merged.hints -= {"say-metric", "say-imperial"} - new.hints
+    merged.hints -= _OF_THE_LINE - new.hints
+    merged.hints -= _SAME
+    if _SYSTEMS & new.hints:
+        merged.hints -= _SYSTEMS - new.hints
         merged.asked_unit = "" if not new.asked_unit else merged.asked_unit
-    for name in _WHOLE:
+
+
+def _hold(merged: Draft, new: Draft) -> None:
+    """What holds until another is told, as the line tells it; castings weigh as was said last, be it their density or what so much weighed."""
+    for name in _HOLDS:
         value = getattr(new, name)
         if value is not None:
             setattr(merged, name, value)
-            if name == "density":
-                merged.weighed = None
-            elif name == "weighed":
-                merged.density = None
-    if asked_enough(old) and old.places and old.packs_count and old.pack is None and new.packs_count is None:
-        another_number(merged, new)
-    elif not (merged.places or new.places) and merged.pack is not None and merged.price is not None:
-        other_packs(merged, new)
-    elif old.packs_count and old.pack is not None and old.asked in BACKWARDS and new.packs_count is None:
-        so_many_held(merged, new)
-    if new.asked == "weight" and old.asked in BACKWARDS and (old.have is not None or old.packs_count) and not new.places and not any(
-        place.has_size or place.count for place in old.places
-    ):  # fmt: skip
-        merged.places = []  # "how much garden at half an inch", then "how much would it weigh": what there is
-    if new.asked == "weight" and merged.have is not None and not merged.figures and not new.unsure:
-        merged.figures = [(merged.have.low, f"{merged.have.low:g}")]  # told before, and no example of what is asked in words
-    if new.pack_noun:
-        merged.pack_noun = new.pack_noun
-    merged.end = new.end or merged.end
-    others = [name for name, _ in merged.recipe if name != "castings"]
-    if new.parts_share is not None and len(others) == 1 and len(merged.recipe) == 2:
-        part = new.parts_share.low / 100  # "1:4" after "1:9 castings to soil": the soil stays the other part
-        new.recipe, new.parts_share = [("castings", part), (others[0], 1 - part)], None
-    if new.parts_share is not None:
-        merged.recipe = []
-        for place in merged.places:
-            place.share, place.recipe = None, []
-            if place.layer and merged.way != "incorporate":
-                place.layer = []  # a share instead of a layer, as a percentage would be
-    if new.recipe:
-        merged.recipe, merged.parts_share = list(new.recipe), None
-        new.figures = []
-        merged.figures = []
-        for place in merged.places:
-            place.share, place.recipe = None, []
-    if new.enough and not new.asked and merged.asked in BACKWARDS and any(place.has_size for place in new.places):
-        merged.asked, merged.asked_noun = "castings", ""  # how far it goes was asked before; now, if it is enough for a place
-    if new.pack is not None and merged.asked in BACKWARDS and merged.have is not None and _AND_THAT.match(new.text) and not (
-        new.have or new.asked or new.places or new.price
-    ):  # fmt: skip
-        merged.have, merged.more_have = None, []  # "what about a 25 litre bag": that instead of what was there
-    if new.packs_count and merged.have is not None and new.have is None and merged.pack is None and merged.question is None:
-        merged.question = ("pack", f"how big is one of the {new.packs_count:g} {new.pack_noun or 'bag'}s, by weight or by volume?")
-    if new.asked:
-        merged.asked, merged.asked_noun = new.asked, new.asked_noun
-    if new.asked_unit:
-        merged.asked_unit = new.asked_unit
-        if not new.asked and merged.asked in ("by-unit", "weight"):
-            merged.asked = ""
-    if new.pack is not None and not new.asked and new.text.rstrip().endswith("?") and merged.asked in ("weight", "by-unit", "castings", ""):
-        merged.asked = "packs"
-    if new.packs_count and new.pack is None and merged.have is not None and merged.pack is None and not new.have and _OF_THAT.search(new.text):
-        merged.have = Span(merged.have.low * new.packs_count, merged.have.high * new.packs_count, merged.have.unit)
-        merged.flags.append(("packs", f"{new.packs_count:g} times what was there"))
-        merged.packs_count, merged.figures = None, [one for one in merged.figures if one[0] != new.packs_count]
-    if "per-pack" in new.hints and merged.pack is not None:
-        merged.packs_count = None
-    if new.named_size:
-        merged.named_size = new.named_size
-    if new.asked_load:
-        merged.asked_load = new.asked_load
+    if new.weighed is not None:
+        merged.density = None
+    elif new.density is not None:
+        merged.weighed = None
+    for name in _HOLDS_IF_TOLD:
+        setattr(merged, name, getattr(new, name) or getattr(merged, name))
     if new.charges:
         merged.charges = list(new.charges)
-        if not new.asked and merged.price is not None:
-            merged.asked = "cost"
-    if new.tax is not None:
-        merged.tax = new.tax
-    if merged.asked in ("area", "length") and any(place.kind == "plant" and place.rate is not None for place in new.places):
-        merged.asked, merged.places = "plants", []  # "how far does a bag go", "on roses instead, a litre each"
-    _other_cells(merged, new)
+
+
+def _put_in_places(merged: Draft, new: Draft, adding: bool, touched: Collection[int]) -> None:
+    """Each place of the line where it belongs, and each measure that nothing is said of with the place it was told beside."""
     told = told_together(merged, new)
     landed = [land(merged, new, place, adding, touched, at) for at, place in enumerate(told.places)]
     for unsure in told.unsure:
@@ -168,7 +116,6 @@ def merge(old: Draft, new: Draft, *, adding: bool, touched: Collection[int] = ()
             continue
         at_all = [at for at, one in enumerate(merged.places) if any(one is other for other in landed[index])]
         merged.unsure += [replace(unsure, place=at) for at in at_all]
-    return merged
 
 
 def _other_cells(merged: Draft, new: Draft) -> None:

@@ -9,25 +9,18 @@ from grammar.draft import Draft, PlaceDraft
 from ..spoken_of import is_bare, is_named
 from ..units_meant import DOUBTFUL
 from .asked import asked_enough
+from .joining import says_more
 from .laid_over import lay_over
 from .leaning import cleared
 from .lone_measure import THIN
 
-_MORE = re.compile(r"^\W*(?:(?:and|oh|ok|so)\W+)*(?:plus|add|also|another)\b|.*\b(?:more|extra|too|as well)\b", re.IGNORECASE)
 _AND_SO_MANY = re.compile(r"^\W*(?:(?:oh|ok|so)\W+)*and (?:\d+|two|three|four|five|six|seven|eight|nine|ten|twelve) [a-z -]+[.!]*$", re.IGNORECASE)
 _ONE_MORE = re.compile(
     r"^\W*(?:and )?(?:also )?(?:another(?: one)?|one more|the same again)(?:[ ,]+(?:of )?(?:the )?(?:same(?: size)?|like (?:it|that|this)|just like (?:it|that)))?\W*$"
     r"|^\W*(?:and )?(?:the |a )?(?:second|third|next|other) (?:one|bed|pot|tub|box|lawn|row|plot)?,?(?: is)?(?: the)?(?: exactly)? same(?: size| again)?\W*$",
     re.IGNORECASE,
 )
-_ONLY_DO = re.compile(r"\b(?:if|say|suppose) (?:i|we|you|they) (?:only|just)\b|\b(?:only|just) (?:do|doing|cover|covering)\b", re.IGNORECASE)
-_THE_SIZED_ONE = re.compile(r"\bthe \d[\d.]*[ -]?(?:ft|feet|foot|m|metres?|meters?)? ?(?:x|×|by) ?\d[\d.]*[ -]?(?:ft|feet|foot|m|metres?|meters?)? one\b", re.IGNORECASE)
-_AS_WELL = re.compile(r"\b(?:too|also|as well|in addition|afterwards|after that|besides)\b|^\W*(?:and then|then|and|plus)\b", re.IGNORECASE)
 
-
-def adds_nothing(line: str) -> bool:
-    """ "and if I only do 50 sq ft", "and the 4x8 one 12 inches": an "and" by which nothing comes on top."""
-    return _ONLY_DO.search(line) is not None or _THE_SIZED_ONE.search(line) is not None
 
 
 def layer_alone(new: Draft) -> PlaceDraft | None:
@@ -41,10 +34,6 @@ def layer_alone(new: Draft) -> PlaceDraft | None:
         return PlaceDraft(layer=thin)
     return None
 
-
-def says_as_well(text: str) -> bool:
-    """ "too", "as well", and at the head of a line "then" or "and": what comes is given besides what was told."""
-    return _AS_WELL.search(text) is not None and re.search(r"\binstead\b|\brather\b", text.lower()) is None
 
 
 def and_on_top(old: Draft, new: Draft, layer: PlaceDraft) -> Draft:
@@ -92,7 +81,7 @@ def more_of_them(old: Draft, new: Draft) -> Draft | str | None:
         return None
     place = old.places[hits[0]]
     assert place.count is not None
-    if not _MORE.match(new.text):
+    if not says_more(new.text):
         return None if not _AND_SO_MANY.match(new.text) else f"Are there {one.count:g} {one.printed} more than the {place.count:g}, or {one.count:g} in all? Say how many there are in all."
     draft = old.copy()
     draft.places[hits[0]].count = place.count + one.count
