@@ -23,6 +23,8 @@ def looks_back(talk: Remembered, new: Draft, line: str) -> Answer | None:
         return answer.model_copy(update={"request": line, "set_aside": (line.strip()[:80],)})
     if now.enough and whole_lines.SHORT_OR_OVER.match(line):
         return answer.model_copy(update={"request": line})
+    if settled and answer.packs and whole_lines.LEFT_OF_PACKS.match(line) and now.have is None and not now.packs_count and not new.figures:
+        return answer.model_copy(update={"request": line})
     if settled and whole_lines.PER_ONE.match(line) and len(now.places) == 1 and now.places[0].kind in ("ground", "container") and (now.places[0].count or 1) > 1:
         one = now.copy()
         one.places[0].count, one.text, one.figures = 1.0, line, []

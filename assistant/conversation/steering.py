@@ -34,6 +34,8 @@ def steered(talk: Remembered, said: Line) -> Answer | None:
     if "both" in new.hints and len(talk.finished) >= 2 and bare_but_asks(new) and not any(p.has_size for p in new.places):
         replies.append("both-of")
     bare = not (new.places or new.unsure or new.stray or new.have or new.asks or new.topics)
+    if bare and whole_lines.AS_IT_WAS.match(line) and _was_supposed(talk):
+        return _undone(talk, line)
     if whole_lines.NEVER_MIND.match(line) and talk.now.draft is not None:
         return _never_mind(talk, line)
     if "start-over" in replies:
@@ -44,7 +46,8 @@ def steered(talk: Remembered, said: Line) -> Answer | None:
         named = _called(talk, talk.now.draft, new, line)
         if named is not None:
             return named
-    if new.asks and set(new.asks) <= {"why"} and bare_but_asks(new) and talk.now.answer is not None:
+    if new.asks and set(new.asks) <= {"why"} and talk.now.answer is not None and (bare_but_asks(new) or _is_of_the_answer(new, talk.now.answer)):
+        _share_is_said(talk.now.draft, new)
         return talk.now.answer.model_copy(update={"request": line})
     if len(talk.finished) > 1 and whole_lines.EVERYTHING.search(line) and (new.asked or new.asked_unit or new.pack is not None):
         replies.append("both-of")
@@ -66,6 +69,33 @@ def steered(talk: Remembered, said: Line) -> Answer | None:
     ):  # fmt: skip
         return asks(talk, line, "Good. What else?" if content else CHANGES_NOTHING)
     return None
+
+
+def _was_supposed(talk: Remembered) -> bool:
+    """Whether the turn in hand is a "what if" over one that was worked out, and nothing of it waits for an answer."""
+    before = talk.past[-1].answer if talk.past else None
+    now = talk.now.answer
+    return (
+        now is not None and before is not None and now.status == before.status == "answered" and whole_lines.SUPPOSED.search(now.request) is not None
+        and not talk.now.open and talk.now.waiting is None
+    )  # fmt: skip
+
+
+def _is_of_the_answer(new: Draft, answer: Answer) -> bool:
+    """Whether "why 10 %?" asks of a share or a figure that the answer rests on, be it said or usual: why stands with the answer."""
+    if answer.status != "answered" or not new.figures or new.unread or new.topics:
+        return False
+    shares = {round(100 * one, 6) for one in answer.share or ()}
+    told = {float(one) for one in re.findall(r"(?<![\w.])\d+(?:\.\d+)?", f"{answer.reads} {' '.join(one.text for one in answer.assumed)}")}
+    return {round(value, 6) for value, _ in new.figures} <= shares | told
+
+
+def _share_is_said(draft: Draft | None, new: Draft) -> None:
+    """The usual share is one that was spoken of, once "why 10 %?" names it: a number that follows may be another."""
+    told = [place.share for place in new.places if place.share is not None]
+    place = draft.places[0] if draft is not None and len(draft.places) == 1 and not (draft.recipe or draft.parts_share) else None
+    if place is not None and len(told) == 1 and place.share is None and not (place.layer or place.rate or place.recipe):
+        place.share = told[0]
 
 
 def _started_over(talk: Remembered, new: Draft, line: str) -> Answer:

@@ -41,3 +41,11 @@ THAT = re.compile(r"\b(?:that|it|this|them|those|these)\b", re.I)
 NEVER_MIND = re.compile(
     r"^\W*(?:(?:oh|ok|okay|no|actually|ah|sorry|well|wait|hmm|you know what|then|just|please)\W+)*(?:never ?mind|nvm|nevermind|forget (?:it|about it|about that|that one)|don'?t bother|leave it be|let'?s forget it|cancel that(?: one)?)"
     r"(?:\W+(?:then|now|thanks|thank you|please|for now|sorry|all of it|after all))*\W*$", re.I)
+#: What is only supposed: "what if it were 15 inches deep", "and at 12 %?"
+SUPPOSED = re.compile(r"^\W*(?:(?:and|so|ok|but|hm+)\W+)*(?:what if|what about|how about|if (?:i|we|it|they|that)\b|suppose|supposing|say (?:i|we|it)|imagine|what would|how much would|would)|\?\s*$", re.I)
+#: After it, that nothing of it is to hold: "no, leave it", "never mind"
+AS_IT_WAS = re.compile(
+    r"^\W*(?:(?:no|nah|nope|ok|hm+|actually|well|oh)\W+)*(?:(?:never ?mind|forget it|forget that|leave it|leave that|leave it be|leave it alone|leave it at that|don'?t bother|not worth it|scrap that|no change)"
+    r"|(?:leave|keep|stick with|stay with) (?:it|that|what (?:i|we) (?:had|have))(?: as (?:it|that) (?:was|is)| the same| (?:as )?before)?)(?: then| thanks)?\W*$", re.I)
+#: Asked of packs: what they leave over stands with the answer
+LEFT_OF_PACKS = re.compile(r"^\W*(?:so |and |ok )?(?:how much|what|anything|is there anything|any)\b[^.;]*\b(?:left over|left|over|spare|to spare|leftover|leftovers|remain(?:s|ing)?)\W*$", re.I)

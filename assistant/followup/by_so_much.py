@@ -9,6 +9,7 @@ from grammar.quantities import Span
 
 from ..replies import bare_number
 from ..spoken_of import by_size, last_changed, which
+from .by_a_measure import by_a_measure
 from .landing import says_all
 from .leaning import Leaning, cleared
 from .meant import one_meant, refers
@@ -50,6 +51,9 @@ def by_so_much(old: Draft, new: Draft, leaning: Leaning) -> Draft | str | None:
         return cleared(draft, new)
     if adding:
         return None
+    measured = by_a_measure(old, new, index)
+    if measured is not None:
+        return measured
     return "From what to what? Say the new amount itself, as “12 inches deep” or “15 %”."
 
 
