@@ -81,7 +81,7 @@ def _side(place: PlaceDraft, slot: str) -> int:
 
 def _value(place: PlaceDraft, slot: str) -> Span:
     found = place.layer[0] if slot == "layer" else getattr(place, slot)
-    return found if found is not None else place.size[_side(place, slot)]  # type: ignore[no-any-return]
+    return found if found is not None else place.size[_side(place, slot)]
 
 
 def _put(place: PlaceDraft, slot: str, span: Span) -> None:
