@@ -300,8 +300,27 @@ def _feed_label(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
 #: Measures of a side, and of castings.
 _LENGTH: frozenset[Mark] = frozenset({("measures", "length"), ("measures", "length or volume")})
 _BULK: frozenset[Mark] = frozenset({("measures", "volume"), ("measures", "weight")})
+_HOW_HIGH = re.compile(r"\b(?:how|what)\s+$", re.IGNORECASE)
+
+
+def _how_high(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """ "how high would a 1 cubic foot bag pile up over a 3 by 8 foot bed": how thick a layer an amount makes on a place."""
+    if any(is_said(p, "hint", "new-fill", "existing-soil") or is_said(p, "container") or type(p) is Share for p in phrases):
+        return phrases
+    amounts = [one for p in phrases if type(one := single(p)) is Measure and one.per is None and dimension(one) in ("volume", "weight")]
+    if len(amounts) != 1 or not any(is_ground_size(p) for p in phrases):
+        return phrases
+    for at, phrase in enumerate(phrases):
+        if is_said(phrase, "role", "height") and _HOW_HIGH.search(draft.text[: phrase.start]):
+            asks = Said("ask", "how-deep", draft.text[phrase.start : phrase.end], phrase.start, phrase.end)
+            rest = phrases[at + 2 :] if at + 1 < len(phrases) and is_said(phrases[at + 1], "role", "thick") else phrases[at + 1 :]
+            return [*phrases[:at], asks, *rest]
+    return phrases
+
+
 #: The readers in their order, and what each waits for.
 _READERS: Waiting[Callable[[list[Phrase], Draft], list[Phrase]]] = Waiting(
+    (_how_high, (frozenset({("role", "height")}), frozenset({Measure}))),
     (_bags_of_sizes, (frozenset({("link", "on-hand")}), frozenset({"pack"}), frozenset({Measure}))),
     (_plants_per_area, (frozenset({"per", ("link", "each")}), frozenset({Number}), frozenset({"plant"}))),
     (_part_of_length, (frozenset({("link", "of")}), frozenset({"sides"}), _LENGTH)),

@@ -135,10 +135,10 @@ def tokenize(text: str) -> Tokens:
             at, hyphen = at + 1, False
             continue
         found, after = _lookup(pieces, at, words)
-        if piece.text == "mix" and after == at + 2 and pieces[at + 1].text == "in" and (
+        if piece.text == "mix" and after == at + 2 and pieces[at + 1].text in ("in", "with") and (
             _in_all(pieces, after) or _of_the_mix(pieces, at)
         ):  # fmt: skip
-            found, after = words.single[piece.text], at + 1  # "20 gallons of mix in total", "a foot of mix in a bed"
+            found, after = words.single[piece.text], at + 1  # "20 gallons of mix in total", "a foot of mix in a bed", "20 litres of mix with 10 %"
         end = pieces[after - 1].end
         said = text[piece.start : end]
         tight = hyphen or piece.tight

@@ -18,6 +18,13 @@ _BESIDE = frozenset({"side-dress", "planting-hole", "tea"})
 _ONE_PLANT = frozenset({"pot", "pot-azalea", "pot-pan", "bucket", "grow-bag", "tub", "cell"})
 
 
+#: What is needed of a mix is for the plants that are spoken of; "8 roses and 12 litres of mix" may be two jobs.
+_NEEDED = re.compile(r"\b(?:needs?|wants?|requires?|mak(?:e|ing)|mix(?:ing)? up|us(?:e|ing)|blend(?:ing)?|prepar(?:e|ing))\b")
+
+_POTTED = re.compile(r"\b(?:re-?)?pot(?:ting)?(?: up| on)?\b")
+_EACH = re.compile(r"\b(?:each|every|apiece|per)\b")
+
+
 class Standing(Measures):
     """Plants that stand in a place: what is dressed is the place, or they are, but never both unless both are told an amount."""
 
@@ -37,6 +44,9 @@ class Standing(Measures):
                 inside = None
                 continue
             after = draft.places[at + 1] if at + 1 < len(draft.places) else None
+            if after is not None and self._may_stand(after) and place.count:  # "40 lettuces and 30 beets, 5 litres of seed mix": for both
+                mix = next((one for one in draft.places[at + 1 :] if not (self._may_stand(one) and one.count)), None)
+                after = mix if mix is not None and mix.kind in ("mix", "seed-mix") else after
             if after is not None and self._is_planted(place, after):
                 self._stand(place, after, first=True)
                 into[id(place)] = after
@@ -119,8 +129,25 @@ class Standing(Measures):
 
     def _is_planted(self, plants: PlaceDraft, host: PlaceDraft) -> bool:
         """ "6 tomatoes in a 4 by 8 bed, half an inch on top", "24 peppers in 6 inch pots": the place that comes next holds them."""
+        if self._mix_for(plants, host):
+            return True
         inside = host.tie in ("in", "on") or "around" in host.hints
         return inside and host.kind not in ("plant", "hole") and (self._treated(host) or bool(plants.layer or plants.share))
+
+    def _mix_for(self, plants: PlaceDraft, host: PlaceDraft) -> bool:
+        """ "starting 100 seedlings, I need 12 litres of seed mix at 10 %": the mix is for them, where so much of it is needed or made."""
+        if host.kind not in ("mix", "seed-mix") or host.volume is None or host.tie not in ("", "and", "of") or not plants.count or plants.way:
+            return False
+        if not (host.share or host.recipe or self.draft.recipe or self.draft.parts_share):
+            return False
+        before, _, after = self.draft.text.lower().partition(plants.printed.lower())
+        name = f"{plants.count:g} {plants.printed}"
+        if _EACH.search(after):
+            raise Ask("each-or-all", f"is that so much mix for each of the {name}, or for all of them? Say how much mix in all", needs="amount")
+        if _NEEDED.search(after.partition(host.printed.lower())[0]) or _POTTED.search(before) or (host.kind == "seed-mix" and host.tie != "and"):
+            return True
+        raise Ask("plants-or-place", f"is that mix for the {name}, or do they get castings of their own? "
+                  f"Say “mix for {name}”, or how much each gets", needs="amount")  # fmt: skip
 
     def _host_before(self, plants: PlaceDraft, before: list[PlaceDraft], later: list[PlaceDraft], inside: PlaceDraft | None) -> PlaceDraft | None:
         """The place told before in which the plants stand; None where they are a job of their own."""
