@@ -165,6 +165,8 @@ class Draft:
     named_size: str = ""
     #: applications in a season
     times: float | None = None
+    #: so many years of them in all
+    years: float | None = None
     #: an analysis of the castings: nutrient or salt, and its figure
     analysis: list[tuple[str, Span]] = field(default_factory=list)
     #: products set side by side: size, price, currency

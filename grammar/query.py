@@ -139,6 +139,8 @@ class Query(Model):
     compare_ratios: tuple[tuple[float, float], ...] = ()
     #: applications in one season
     times: float | None = None
+    #: so many years of them in all
+    years: float | None = None
     #: the user's analysis of the castings: nutrient or "salt", and its figure
     analysis: tuple[tuple[str, Span], ...] = ()
     #: products to set side by side: size, price of one, currency

@@ -454,7 +454,8 @@ def _trade(query: Query) -> list[str]:
         parts.append(f"I have {count} {_LOADS[name]} of castings")
     parts += _analysis(query)
     if query.times is not None:
-        parts.append(f"{figure(query.times)} times a year")
+        years = f" for {figure(query.years)} years in total" if query.years is not None else ""
+        parts.append(f"{figure(query.times)} times a year{years}")
     if query.compare_layers:
         parts.append("show me " + ", ".join(figure(one.low) for one in query.compare_layers) + f" {_unit(query.compare_layers[0].unit)}")
     if query.compare_rates:

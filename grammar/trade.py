@@ -21,6 +21,7 @@ from .loads import find_loads
 from .named_rates import find_named_rates
 from .offers import find_offers
 from .other_bags import BOUGHT_MIX, BY_THE_PACK
+from .over_years import find_years
 from .phrases import Amount, Measure, Number, Phrase, Said, Share
 from .said import Mark, Waiting, dimension, is_said, single
 from .side_by_side import find_side_by_side
@@ -36,6 +37,7 @@ _READERS: Waiting[Callable[[list[Phrase], Draft], list[Phrase]]] = Waiting(
     (find_classes, (frozenset({("container", "pot")}), frozenset({Number}))),
     (find_trays, (frozenset({("container", "tray"), ("container", "cell")}),)),
     (find_strip, (frozenset({("form", "ring"), ("hint", "band"), ("way", "side-dress"), ("role", "clear-of-stem")}),)),
+    (find_years, (frozenset({("measures", "time")}),)),
     (find_times, (frozenset({("topic", "how-often"), ("weak-topic", "how-often"), ("link", "cut"), ("link", "now"), ("link", "again"),
                              ("measures", "time")}),)),
     (find_loads, (frozenset({("container", "bucket"), "loose-measure"}),)),
@@ -264,7 +266,7 @@ def place_extras(place: PlaceDraft, draft: Draft) -> dict[str, Any]:
     return found
 
 
-_EXTRAS = ("times", "filled", "asked_load", "asked_nutrient", "end", "analysis", "offers", "loads", "compare_layers", "compare_rates",
+_EXTRAS = ("times", "years", "filled", "asked_load", "asked_nutrient", "end", "analysis", "offers", "loads", "compare_layers", "compare_rates",
            "compare_ratios", "compare_packs")  # fmt: skip
 _EXTRAS_OF = attrgetter(*_EXTRAS)
 

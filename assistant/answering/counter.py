@@ -48,7 +48,7 @@ def from_catalogue(
     from ..purchase import Wanted, buy, in_force, note, would_do
 
     query = job.query
-    times = 1.0 if query.times is None or "each-time" in query.told else query.times
+    times = 1.0 if query.times is None or "each-time" in query.told else query.times * (query.years or 1.0)
     heavy = any(one.target == "weight" for one in job.worked) or any(span.dimension == "weight" for span in query.have)
     wanted = Wanted(castings, job.worked, job.printer, said_density(job), times, heavy, query.end or "high")
     try:

@@ -93,6 +93,8 @@ def _common(values: list[_T]) -> _T | None:
 def _all_season(job: Job, castings: Value, weight: Value) -> tuple[Value, Value]:
     """The castings of every application of the season, where so many were said."""
     times = job.query.times
+    if times is not None and job.query.years is not None:
+        times *= job.query.years
     if times is None or times <= 1 or "each-time" in job.query.told:
         return castings, weight
     if any(one.share is not None and one.layer is None for one in job.worked):

@@ -25,7 +25,7 @@ _OWN = ("noted", "flags", "mended", "unread", "topics", "weak_topics", "asks", "
         "compare_layers", "compare_rates", "compare_ratios")  # fmt: skip
 #: What holds until another is told.
 _HOLDS = ("have", "pack", "price", "price_per", "budget", "density", "weighed", "moisture", "water", "ratio", "ratio_spans", "per_volume",
-          "limit", "soil", "packs_count", "parts_share", "times", "cell", "strip_width", "strip_layer", "strip_clear", "tax")  # fmt: skip
+          "limit", "soil", "packs_count", "parts_share", "times", "years", "cell", "strip_width", "strip_layer", "strip_clear", "tax")  # fmt: skip
 #: The same, where nothing told is an empty one.
 _HOLDS_IF_TOLD = ("pack_noun", "end", "named_size", "asked_load")
 #: What is said of doubtful units; it still holds when a later turn leans on them.
