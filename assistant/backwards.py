@@ -81,7 +81,22 @@ def solve(query: Query, have: Value | None, density: Density) -> Result:
         return _layer(place, query, have, density)
     if asked in ("mix", "soil"):
         return _mix(place, query, have)
-    return _count(place, query, have, density)
+    return _count(_counted(query, place), query, have, density)
+
+
+#: What is counted, by the kind of its place.
+_KINDS = {"plants": ("plant", "hole"), "containers": ("container",), "beds": ("ground",)}
+
+
+def _counted(query: Query, first: Place) -> Place:
+    """The place of which so many are asked. Raises Unworkable where another of the request takes castings too: they may come off first."""
+    place = next((one for one in query.places if one.kind in _KINDS.get(query.asked, ())), first)
+    others = [one for one in query.places if one is not place and one.kind and (one.share or one.layer or (one.rate and one.count)) and one.shape.form != "none"]
+    others += [one for one in query.places if one is not place and one.kind in ("plant", "hole") and one.rate and one.count]
+    if others:
+        noun = others[0].printed or others[0].noun
+        raise Unworkable("one-at-a-time", f"is that of all the castings there are, or of what the {noun} leaves? Ask for one at a time, please", "one")
+    return place
 
 
 def _opened(place: Place, density: Density, way: str) -> Worked:
