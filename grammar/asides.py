@@ -334,6 +334,8 @@ def _castings_layer(phrases: list[Phrase], other: int) -> bool:
 def _money_and_shares(phrases: list[Phrase], drop: dict[int, str], draft: Draft) -> None:
     priced = any(type(p) is Price for p in phrases)
     for at, phrase in enumerate(phrases):
+        if type(phrase) is not Share and type(phrase) is not Price:
+            continue
         before, after = _neighbour(phrases, at, -1), phrases[at + 1] if at + 1 < len(phrases) else None
         organic = is_said(after, "topic", "organic-matter") and after.text.lower().startswith("organic")  # type: ignore[union-attr]
         if organic and type(phrase) is Share:

@@ -7,7 +7,7 @@ pass stand in `gathering`, each on the one before.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from .asides import set_asides
 from .counter import COUNTER, find_counter
@@ -94,10 +94,10 @@ class Gatherer(Links):
         while self.at < len(self.phrases):
             phrase = self.phrases[self.at]
             before = self.at
-            if type(phrase) is Amount:
-                self._amount(phrase)
-            elif type(phrase) is Said:
+            if type(phrase) is Said:
                 self._said(phrase)
+            elif type(phrase) is Amount:
+                self._amount(phrase)
             elif type(phrase) is Share:
                 self._share(phrase)
             elif type(phrase) is Price:
@@ -150,50 +150,35 @@ class Gatherer(Links):
         return self._new_place()
 
     def _said(self, phrase: Said) -> None:
+        read = _OF_KIND.get(phrase.kind)
+        if read is not None:
+            read(self, phrase)
+        else:
+            self._seldom_said(phrase)
+
+    def _stop(self, phrase: Said) -> None:
+        if phrase.id != "comma":
+            self.excluding = False
+            if self.count is not None:
+                self._drop_count()
+
+    def _castings(self, _phrase: Said) -> None:
+        self.draft.hints.add("castings-named")
+
+    def _topic(self, phrase: Said) -> None:
+        self.draft.topics.append(phrase.id)
+        if "bag" in phrase.text.lower().split():
+            self.draft.hints.add("topic:bag")
+
+    def _seldom_said(self, phrase: Said) -> None:
+        """A word of one of the kinds that few lines have."""
         kind = phrase.kind
-        if kind in PLACE_KINDS:
-            self._noun(phrase)
-        elif kind == "link":
-            self._link(phrase)
-        elif kind == "hint":
-            self._hint(phrase)
-        elif kind == "way":
-            self._way(phrase)
-        elif kind == "form":
-            self._form(phrase)
-        elif kind == "ask":
-            self._ask(phrase)
-        elif kind == "pack":
-            self._pack_noun(phrase)
-        elif kind == "topic":
-            self.draft.topics.append(phrase.id)
-            if "bag" in phrase.text.lower().split():
-                self.draft.hints.add("topic:bag")
-        elif kind == "component":
-            self._component(phrase)
-        elif kind == "castings":
-            self.draft.hints.add("castings-named")
-        elif kind == "reply":
+        if kind == "reply":
             self.draft.replies.append((phrase.id, phrase.text))
             if phrase.id == "add-place":
                 self.tie = "and"
-        elif kind == "deny":
-            self._deny(phrase)
-        elif kind in ("unit", "unclear-unit"):
-            self._loose_unit(phrase)
-        elif kind == "role":
-            self._loose_role(phrase)
-        elif kind in ("about", "limit"):
-            self._about(phrase)
-        elif kind == "unknown":
-            self._unknown(phrase)
         elif kind == "weak-topic":
             self.draft.weak_topics.append(phrase.id)
-        elif kind == "stop":
-            if phrase.id != "comma":
-                self.excluding = False
-            if self.count is not None and phrase.id != "comma":
-                self._drop_count()
         elif kind == "currency":
             if is_said(self.peek(), "stop") or self.peek() is None:
                 self._trailing_ask("cost")
@@ -219,3 +204,13 @@ class Gatherer(Links):
             self.draft.hints.add("elsewhere")
         elif kind == "other-material" or (kind == "label-word" and phrase.id == "npk"):
             self.draft.hints.add("goods:" + phrase.text.lower())
+
+
+#: What reads a word of each kind; the others are read by `_seldom_said`.
+_OF_KIND: dict[str, Callable[[Gatherer, Said], None]] = {
+    **dict.fromkeys(PLACE_KINDS, Gatherer._noun),
+    "link": Gatherer._link, "hint": Gatherer._hint, "way": Gatherer._way, "form": Gatherer._form, "ask": Gatherer._ask,
+    "pack": Gatherer._pack_noun, "topic": Gatherer._topic, "component": Gatherer._component, "castings": Gatherer._castings,
+    "deny": Gatherer._deny, "unit": Gatherer._loose_unit, "unclear-unit": Gatherer._loose_unit, "role": Gatherer._loose_role,
+    "about": Gatherer._about, "limit": Gatherer._about, "unknown": Gatherer._unknown, "stop": Gatherer._stop,
+}  # fmt: skip

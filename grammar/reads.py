@@ -204,7 +204,8 @@ def _noun(place: Place) -> str:
 def place_text(place: Place, *, tea: bool = False) -> str:
     """One place in words, as a request would say it; `tea` where what each gets is of a tea."""
     parts: list[str] = []
-    if place.portion is not None and place.shape.form != "none":
+    kind, form = place.kind, place.shape.form
+    if place.portion is not None and form != "none":
         parts.append(f"{figure(place.portion)} of")
     count = place.count
     if count is not None:
@@ -216,41 +217,39 @@ def place_text(place: Place, *, tea: bool = False) -> str:
         noun = plural(noun)
     if noun and place.called:
         noun = f"{place.called} {noun}" if place.called.islower() else f"{noun} {place.called}"
-    if place.kind in ("mix", "seed-mix") and shape:
+    if kind in ("mix", "seed-mix") and shape:
         crop = place.crop_said or (plural(spoken("plant", place.crop)) if place.crop and place.crop not in ("plant", "seed", place.noun) else "")
         parts.append(f"{shape} of {noun}{' for ' + crop if crop else ''}")
-    elif place.shape.form in ("volume",) and noun and place.kind in ("ground", "hole"):
+    elif form in ("volume",) and noun and kind in ("ground", "hole"):
         parts.append(f"{noun} of {shape}")
-    elif noun and place.kind == "container" and place.shape.form in ("volume", "cells") and (place.count_high or place.count or 1) != 1:
-        parts.append(f"{noun} of {shape}" if place.shape.form == "volume" else f"{noun} of {shape}s")
-    elif noun and place.kind == "container" and place.shape.form == "volume":
+    elif noun and kind == "container" and form in ("volume", "cells") and (place.count_high or place.count or 1) != 1:
+        parts.append(f"{noun} of {shape}" if form == "volume" else f"{noun} of {shape}s")
+    elif noun and kind == "container" and form == "volume":
         parts.append(f"{_before_a_noun(place.shape.dims['volume'])} {noun}")
-    elif shape and noun and place.kind == "container" and place.shape.form in ("class", "cells", "named"):
+    elif shape and noun and kind == "container" and form in ("class", "cells", "named"):
         parts.append(f"{shape} {noun}")
     else:
-        parts.append(", ".join(part for part in (noun, shape) if part) if place.shape.form == "none" or place.kind == "plant" else
-                     " ".join(part for part in (noun, shape) if part))  # fmt: skip
-    text = " ".join(part for part in parts if part)
+        parts.append(", ".join(filter(None, (noun, shape))) if form == "none" or kind == "plant" else
+                     " ".join(filter(None, (noun, shape))))  # fmt: skip
+    text = " ".join(filter(None, parts))
     if place.altogether and shape:
         text = _altogether(place, noun)
-    elif count not in (None, 1) and shape and place.shape.form not in ("class", "cells") and place.kind == "ground":
+    elif count not in (None, 1) and shape and form not in ("class", "cells") and kind == "ground":
         text += " each"
-    details = []
-    for corner in place.minus:
-        details.append(f"except {shape_text(corner)}")
-    if place.depth is not None and not (place.shape.form == "pot" and place.shape.dims.get("height") == place.depth):
+    details = [f"except {shape_text(corner)}" for corner in place.minus]
+    if place.depth is not None and not (form == "pot" and place.shape.dims.get("height") == place.depth):
         top = place.way == "incorporate" and "top-of" in place.hints
         details.append(f"the top {span(place.depth)}" if top else f"{span(place.depth)} deep")
     if place.layer:
-        details.append(" and another ".join(f"{span(layer)} of castings" for layer in place.layer)
-                       if len(place.layer) == 1 else " now and another ".join(f"{span(layer)} layer" for layer in place.layer))  # fmt: skip
+        details.append(f"{span(place.layer[0])} of castings" if len(place.layer) == 1 else
+                       " now and another ".join(f"{span(layer)} layer" for layer in place.layer))  # fmt: skip
     if place.share is not None and not place.recipe:
         details.append(f"{span(place.share)} castings")
     if place.rate is not None:
         if place.rate_per is not None:
             details.append(f"{span(place.rate)} per {span(place.rate_per)}")
         else:
-            of = " of castings" if place.kind == "container" and not tea else ""
+            of = " of castings" if kind == "container" and not tea else ""
             details.append(f"{span(place.rate)}{of} {'altogether' if place.rate_altogether else 'per cell' if 'per-cell' in place.hints else 'each'}")
     if place.cell is not None:
         details.append(f"{span(place.cell)} per cell")

@@ -108,15 +108,18 @@ class Waiting(Generic[_Read]):
     """Readers in their order, and what each waits for; what is seldomest stands first, and most lines have none of it."""
 
     def __init__(self, *readers: tuple[_Read, Waits]) -> None:
-        self._readers = tuple((read, wanted[0], wanted[1:]) for read, wanted in readers)
+        self._readers = tuple((read, wanted[1:]) for read, wanted in readers)
         self._seldom = frozenset[Mark]().union(*(wanted[0] for _, wanted in readers))
+        #: the places of the readers that a mark may be for
+        self._may_be_for = {mark: {at for at, (_, wanted) in enumerate(readers) if mark in wanted[0]} for mark in self._seldom}
 
     def due(self, kinds: set[Mark]) -> Iterable[_Read]:
         """The readers that have something to look for in a line of these kinds."""
         near = kinds & self._seldom
         if not near:
             return ()
-        return [read for read, seldom, others in self._readers if not near.isdisjoint(seldom) and stands(others, kinds)]
+        places = sorted(set().union(*map(self._may_be_for.__getitem__, near)))
+        return [read for read, others in map(self._readers.__getitem__, places) if stands(others, kinds)]
 
 
 def is_any_goods(phrase: Phrase | None) -> bool:

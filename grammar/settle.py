@@ -116,7 +116,7 @@ class _Settler(Places):
                 needs="by-volume",
             )
         other = next((said for said, why in draft.noted if why == "a weight of something else"), "")
-        shared = any(p.share for p in draft.places) and not any(p.has_size for p in draft.places) and draft.soil is None
+        shared = other and any(p.share for p in draft.places) and not any(p.has_size for p in draft.places) and draft.soil is None
         if other and (shared or (draft.have is not None and draft.have.dimension == "weight" and not draft.places)) and asked in ("castings", "share", "weight"):
             raise Ask("by-weight", f"shares here are by volume: how many litres, gallons or cubic feet is “{other}”?", needs="volume")
         if is_unclear_need(draft) and asked != "explanation":
@@ -127,8 +127,8 @@ class _Settler(Places):
             words = next((text for code, text in draft.flags if code == "relative-word"), draft.by_so_much_said or "that")
             raise Ask("relative", f"“{words}”: of what? Say the amount itself", needs="amount")
         counted = [said for said, why in draft.noted if why == "a count of something else"]
-        unsaid = "counted-each" in draft.hints or any(p.count is None for p in draft.places)
-        if counted and unsaid and re.search(r"\beach\b", draft.text.lower()) and asked not in ("explanation", *BACKWARDS) and draft.places:
+        unsaid = counted and ("counted-each" in draft.hints or any(p.count is None for p in draft.places))
+        if unsaid and re.search(r"\beach\b", draft.text.lower()) and asked not in ("explanation", *BACKWARDS) and draft.places:
             raise Ask("count", f"how many are there in all? “{counted[0]}” counts something else", needs="count")
         if "each-person" in draft.hints and asked != "explanation" and not any(p.count for p in draft.places):
             raise Ask("count", "is that for one of you, or for all? Say how many there are in all", needs="count")
@@ -143,10 +143,11 @@ class _Settler(Places):
             raise Ask("two-packs", "two sizes of bag: which one is it to be?", needs="pack")
         if "repeated" in draft.hints and asked == "castings" and draft.places:
             raise Ask("times", "how many times is it given in all? Say “4 times a year”, or ask for one time", needs="times")
-        yearly = {"how-often"} & {*draft.topics, *draft.weak_topics} and not draft.topics and len(draft.weak_topics) == 1 and _YEARLY.search(draft.text)
+        often = "how-often" in draft.topics or "how-often" in draft.weak_topics
+        yearly = often and not draft.topics and len(draft.weak_topics) == 1 and _YEARLY.search(draft.text)
         if yearly and draft.figures and asked == "castings":
             self.assume("one-time", "for one application")
-        elif {"how-often"} & {*draft.topics, *draft.weak_topics} and draft.figures and asked == "castings" and draft.places:
+        elif often and draft.figures and asked == "castings" and draft.places:
             raise Ask("season", "for one application, or for all of them in the season? Say the amount for one, and how many times",
                        needs="times")  # fmt: skip
         headings = {said for value, said in draft.figures if self._is_heading(value, said)} if draft.stray else set()

@@ -40,10 +40,14 @@ def notice(draft: Draft, phrases: list[Phrase], *, leaning: bool) -> None:
     _trees_of_the_ring(draft)
     _depth_or_diameter(draft)
     _two_shares(draft)
-    _forms(draft, phrases)
+    words = [phrase for phrase in phrases if type(phrase) is Said]
+    kinds = {word.kind for word in words}
+    if "form" in kinds:
+        _forms(draft, words)
     _half_round(draft)
     _side_or_layer(draft, phrases)
-    _legs(draft, phrases)
+    if "ground" in kinds:
+        _legs(draft, words)
     in_words(draft, phrases, leaning=leaning)
     if "each-person" in draft.hints and draft.question is None and any(p.count for p in draft.places):
         draft.question = ("count", "is that for one of you, or for all? Say how many there are in all")
@@ -124,10 +128,10 @@ def _two_shares(draft: Draft) -> None:
         draft.question = ("two-values", f"two different shares; which one holds, {told.high:g} % or {other.high:g} %?")
 
 
-def _forms(draft: Draft, phrases: list[Phrase]) -> None:
+def _forms(draft: Draft, words: list[Said]) -> None:
     """A form that was said and that no place has: the one place of sides has it, or it is asked which."""
-    for phrase in phrases:
-        if type(phrase) is not Said or phrase.kind != "form" or phrase.id not in _TELLING_FORMS:
+    for phrase in words:
+        if phrase.kind != "form" or phrase.id not in _TELLING_FORMS:
             continue
         if any(place.form == phrase.id for place in draft.places):
             continue
@@ -160,10 +164,10 @@ def _side_or_layer(draft: Draft, phrases: list[Phrase]) -> None:
             draft.question = ("role", f"“{said}”: one side, or a side and a layer of castings? Say the layer as “an inch thick”")
 
 
-def _legs(draft: Draft, phrases: list[Phrase]) -> None:
+def _legs(draft: Draft, words: list[Said]) -> None:
     """An L is as big as its two legs, and a keyhole bed somewhat less than the round one: what is not told is asked or said."""
-    for phrase in phrases:
-        if type(phrase) is not Said or phrase.kind != "ground":
+    for phrase in words:
+        if phrase.kind != "ground":
             continue
         if phrase.id == "l-shape" and draft.question is None:
             ground = [place for place in draft.places if place.has_size and place.kind in ("ground", "")]

@@ -26,7 +26,7 @@ class Base:
         self.assumed: list[Note] = []
 
     def assume(self, code: str, text: str) -> None:
-        if not any(note.text == text and note.code == code for note in self.assumed):
+        if (code, text) not in [(note.code, note.text) for note in self.assumed]:
             self.assumed.append(_note(code=code, text=text))
 
     def _spans(self) -> list[Span]:
@@ -41,15 +41,15 @@ class Base:
                 found.append(span)
         found.extend(u.span for u in draft.unsure)
         found += [*draft.compare_layers, *draft.compare_rates]
-        return [span for span in found if span.unit not in ("percent",)]
+        return [span for span in found if span.unit != "percent"]
 
     def _is_metric(self) -> bool:
         if {"say-metric", "say-imperial"} & self.draft.hints:
             return "say-metric" in self.draft.hints
         names = [span.unit for span in self._spans()]
         names += [self.draft.asked_unit] if self.draft.asked_unit else []
-        metric = sum(1 for name in names if is_metric_unit(name))
-        return metric > len([n for n in names if n]) - metric if names else False
+        metric = sum(map(is_metric_unit, names))
+        return metric > len(list(filter(None, names))) - metric if names else False
 
     def _metric_context(self) -> bool:
         return any(is_metric_unit(span.unit) for span in self._spans())

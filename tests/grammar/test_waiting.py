@@ -24,8 +24,8 @@ class Everything(set[object]):
     def __contains__(self, _one: object) -> bool:
         return True
 
-    def __and__(self, _others: object) -> Everything:  # type: ignore[override]
-        return self
+    def __and__(self, others: object) -> object:  # type: ignore[override]
+        return others
 
     def __bool__(self) -> bool:
         return True
