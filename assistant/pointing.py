@@ -112,18 +112,24 @@ def _by_comparing(line: str, places: Sequence[PlaceDraft]) -> str:
     found = _COMPARED.search(line)
     if found is None or not 2 <= len(places) <= len(_IN_ROW) or any(found[2].lower() in place.described for place in places):
         return line
-    word = found[2].lower()
+    at = compared(found[2], places)
+    return line if at is None else _put(line, found, at)
+
+
+def compared(word: str, places: Sequence[PlaceDraft]) -> int | None:
+    """Which of several places is "the small", "the biggest", "the middle" one; None where nothing tells."""
+    word = word.lower()
     if word == "middle":
-        return _put(line, found, 1) if len(places) == 3 else line
+        return 1 if len(places) == 3 else None
     unit = next((side.unit for place in places for side in place.size if side.unit), "foot")
     sizes = [_size(place, unit) for place in places]
-    if any(size is None for size in sizes) or len({size[0] for size in sizes if size}) != 1:
-        return line
+    if len(places) < 2 or any(size is None for size in sizes) or len({size[0] for size in sizes if size}) != 1:
+        return None
     told = sorted((size[1], at) for at, size in enumerate(sizes) if size)
     first, second = (told[0], told[1]) if word in _SMALL else (told[-1], told[-2])
     if abs(first[0] - second[0]) <= 1e-9 * abs(first[0]) or (len(places) > 2 and not word.endswith("est")):
-        return line
-    return _put(line, found, first[1])
+        return None
+    return first[1]
 
 
 def _put(line: str, found: re.Match[str], at: int) -> str:

@@ -23,7 +23,7 @@ from ..followup.moved import same_change
 from ..followup.other_unit import names_the_sides, only_the_sides, other_unit
 from ..followup.part import all_again, part_restated, says_whole
 from ..followup.parts import other_parts
-from ..followup.told_apart import one_and_the_other, one_of_them
+from ..followup.told_apart import one_and_the_other, one_of_them, so_many_of
 from ..spoken_of import is_named, spoken_of, which
 from .answers import answered, asks, doubtful, nothing_changed
 from .kinds import says_of_plants
@@ -55,6 +55,11 @@ def as_it_was(talk: Remembered, said: Line) -> Answer | None:
 def each_of_two(talk: Remembered, old: Draft, said: Line) -> Answer | None:
     """ "10 inches one and 12 the other"."""
     return _outcome(talk, one_and_the_other(old, said.new), said)
+
+
+def so_many_of_a_sort(talk: Remembered, old: Draft, said: Line) -> Answer | None:
+    """ "8 of the big ones instead"."""
+    return _outcome(talk, so_many_of(old, said.text), said)
 
 
 def other_parts_of_a_mix(talk: Remembered, old: Draft, said: Line) -> Answer | None:

@@ -7,10 +7,12 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from grammar.draft import Draft, PlaceDraft
+from grammar.gather import gather
 from grammar.quantities import Span
 
+from ..pointing import compared
 from ..replies import bare_number
-from ..spoken_of import by_size, spoken_of
+from ..spoken_of import by_size, spoken_of, which
 from .laid_over import lay_over
 from .leaning import Leaning, cleared
 from .lone_measure import place_measure
@@ -35,6 +37,37 @@ def one_and_the_other(old: Draft, new: Draft) -> Draft | None:
     for one, value in zip(draft.places, (float(found[1]), float(found[3])), strict=True):
         one.count, one.depth = 1.0, Span(value, value, name)
     return cleared(draft, new)
+
+
+#: "8 of the big ones instead": how many there are of one sort
+_HOW_MANY_OF = re.compile(
+    r"^\W*(?:(?:and|but|ok|okay|no|only|just|actually|make it|make that|do|let's do|i have|we have|there are|there's|with|say|so|now)\W+)*(?P<many>\d+|one|two|three|four|five|six|seven|eight|nine|ten|twelve)"
+    r" of the (?:(?P<which>small|smaller|smallest|little|big|bigger|biggest|large|larger|largest)|(?P<size>\d[^,;.?!]*?)) (?:ones?|pots?|tubs?|beds?|baskets?|trays?|boxes|planters?)(?:\W+(?:instead|then|now|please|only|rather))*\W*$",
+    re.IGNORECASE)
+
+
+def so_many_of(old: Draft, text: str) -> Draft | str | None:
+    """ "8 of the big ones instead", "only 3 of the small ones": that many of one sort, the others as they were; None for any other line."""
+    found = _HOW_MANY_OF.match(text)
+    if found is None:
+        return None
+    at = compared(found["which"], old.places) if found["which"] else _of_size(found["size"], old)
+    many = bare_number(found["many"])
+    if at is None and found["size"] and len(old.places) > 1 and all(place.kind in ("container", "ground") for place in old.places):
+        return which(old.places)
+    if at is None or not many or old.places[at].kind not in ("container", "ground"):
+        return None
+    draft = old.copy()
+    draft.places[at].count = many
+    return cleared(draft, Draft(text=text))
+
+
+def _of_size(size: str, old: Draft) -> int | None:
+    """Which of several places has a size that is told in words; None where none or several have it."""
+    noun = next((place.printed for place in reversed(old.places) if place.printed), "")
+    told = gather(f"{size} {noun}", leaning=True).places
+    hits = by_size(told[0], old.places) if len(told) == 1 and len(old.places) > 1 else []
+    return hits[0] if len(hits) == 1 else None
 
 
 #: "48 of them are 6 inch", "three of the 5 gallon ones at 15 %": so many of those spoken of, and what is told of them.
