@@ -139,6 +139,8 @@ def tokenize(text: str) -> Tokens:
             _in_all(pieces, after) or _of_the_mix(pieces, at)
         ):  # fmt: skip
             found, after = words.single[piece.text], at + 1  # "20 gallons of mix in total", "a foot of mix in a bed", "20 litres of mix with 10 %"
+        elif piece.text == "plants" and after > at + 1 and at and pieces[at - 1].kind == "figure":
+            found, after = words.single[piece.text], at + 1  # "with 100 plants in it": so many of them
         end = pieces[after - 1].end
         said = text[piece.start : end]
         tight = hyphen or piece.tight
