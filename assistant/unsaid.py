@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 
-from grammar.draft import Draft
+from grammar.draft import Draft, PlaceDraft
 from grammar.parse import parse
 from grammar.phrases import Amount, Measure, Number, Said
 from grammar.quantities import Span
@@ -18,7 +18,7 @@ from grammar.words import Word, vocabulary
 
 from .as_many import as_many
 from .replies import bare_number
-from .spoken_of import head_of
+from .spoken_of import GENERIC, head_of
 
 _PLACES = ("ground", "container", "plant", "hole", "mix", "seed-mix")
 _HALF_THAT = re.compile(r"\bhalf (?:that|this)\b(?!\s+(?:size|depth|long|wide|bed|lawn|bag|mix))|\bhalf as much\b|\bby half\b", re.IGNORECASE)
@@ -71,6 +71,12 @@ _NTH_MORE = re.compile(
     r"^(\W*(?:(?:and|oh|ok|actually|then|also|what if (?:i|we)|if (?:i|we)|let's|i'll|we'll)\W+)*)(?P<verb>(?:add(?:ed|ing)?|plus|make|there(?:['’]s| is)|(?:i|we)(?:['’]ve| have)(?: got)?)(?: also| now)? )?"
     r"(?:a|in a|on a) (?P<nth>second|third|fourth|fifth|sixth|2nd|3rd|4th|5th|6th)(?: (?P<what>one|[a-z]+))?(?: (?:too|as well|now|then|just like (?:it|them|that)|like (?:it|them|that)|the same(?: size)?|(?:of )?the same))*\W*$",
     re.IGNORECASE)
+#: "what does the big bed take on its own": that one alone
+_ON_ITS_OWN = re.compile(
+    r"^(\W*(?:(?:and|ok|so|but)\W+)*)(?:what|how much) (?:does|do|would|will|did) ((?:just )?(?:the|my|our) [a-z0-9 .]+?|just [a-z0-9 .]+?) (?:take|need|get|use|want|come to|work out at)(?: (?:on (?:its|their) own|alone|by (?:itself|themselves)|then|now))*\W*$",
+    re.IGNORECASE)
+#: "I have 4 of those trees"
+_OF_THOSE = re.compile(r"\b(\d+|two|three|four|five|six|seven|eight|nine|ten|twelve) of (?:those|these|the same) ([a-z]+)\b(?=\W*$)", re.IGNORECASE)
 #: A place by its number in words: "bed one half an inch", of beds 1 and 2.
 _BY_NUMBER = re.compile(r"\b([a-z]+) (one|two|three|four|five|six)\b", re.IGNORECASE)
 #: Some of those spoken of have all they need: "two of them are full already".
@@ -97,6 +103,10 @@ def in_full(line: str, old: Draft | None) -> str:
         line = _less_that_too(line)
     if (less := _LESS.match(line)) is not None and any(less[3].lower().rstrip("s") == head_of(place) for place in old.places):
         line = f"{less[1]}{'one' if less[2].lower() == 'a' else less[2]} fewer {less[3]}{less[4]}"
+    if len(old.places) > 1:
+        line = _ON_ITS_OWN.sub(lambda found: f"{found[1]}how much for just {found[2].removeprefix('just ')}", line)
+    elif old.places:
+        line = _OF_THOSE.sub(lambda found: f"{found[1]} of them" if _is_called(old.places[0], found[2]) else found[0], line)
     line = _OF_WHAT.sub(lambda found: _with_its_unit(found, old), _numbered(_one_more(line, old), old))
     if old.places:
         line = _HALF_AS_MANY.sub("halved, as many", _HALF_THAT.sub("halved", _IN_VESSELS.sub(r"how many \1 of castings", line)))
@@ -109,6 +119,15 @@ def in_full(line: str, old: Draft | None) -> str:
         currency = old.price[1]
         line = _DELIVERY.sub(lambda found: f"{found[1]}{found[2]} {currency} {found[3]}", line)
     return _per_ground(_per_plant(line, old), old)
+
+
+def _is_called(place: PlaceDraft, word: str) -> bool:
+    """Whether a word may stand for a place: its noun, or what grows in it."""
+    meaning = vocabulary().single.get(word.lower())
+    return isinstance(meaning, Word) and (
+        meaning.id in (place.noun, place.crop) or (meaning.kind == "plant" and bool(place.crop) and meaning.id in GENERIC)
+        or (meaning.kind == place.kind and meaning.id in GENERIC)
+    )  # fmt: skip
 
 
 def _less_that_too(line: str) -> str:

@@ -13,6 +13,8 @@ from ..questions import refuse
 from ..waiting import UNCLEAR, Waiting
 from .remembered import Remembered, Turn
 
+CHANGES_NOTHING = "That changes nothing. Say what is to change, as “make it 15 %”, or what comes next."
+
 
 def answered(talk: Remembered, draft: Draft, line: str, *, fresh: bool = False, awaiting: str = "", another: bool = False) -> Answer:
     """Works a draft out; `fresh` where it leans on nothing, `another` where it is a line of the order of its own all the same."""
@@ -81,7 +83,12 @@ def aside(talk: Remembered, new: Draft, line: str) -> Answer:
 def nothing_changed(talk: Remembered, new: Draft, line: str) -> Answer:
     """The answer to a line that changes nothing of what was said: by itself, where it can be read so."""
     read = settle(new)
-    return refuse(read, line) if isinstance(read, Question) else answered(talk, new, line)
+    if not isinstance(read, Question):
+        return answered(talk, new, line)
+    settled = talk.now.answer is not None and talk.now.answer.status == "answered"
+    if settled and read.code == "unread" and not (new.unread or new.figures or new.asks or line.rstrip().endswith("?")):
+        return asks(talk, line, CHANGES_NOTHING)
+    return refuse(read, line)
 
 
 def asks(talk: Remembered, line: str, text: str) -> Answer:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from grammar.draft import Draft
+from grammar.draft import Draft, PlaceDraft
 from grammar.query import Query
 from grammar.reads import reads
 from grammar.settle import settle
@@ -14,26 +14,29 @@ from ..answer import Answer
 from ..choices import Doubt
 from ..followup.by_so_much import by_so_much
 from ..followup.component import without_component
-from ..followup.joining import opens_on_top, says_as_well, says_only, says_too
+from ..followup.joining import of_the_others, opens_on_top, says_as_well, says_only, says_too
 from ..followup.left_out import gone_already, keep_only, put_back, taken_off
+from ..followup.like_before import same_value
 from ..followup.lone_number import place_number
 from ..followup.meant import meant, only_names, refers, uncounted
 from ..followup.more_places import and_on_top, layer_alone, more_of_them, one_more, same_for
 from ..followup.moved import same_change
 from ..followup.other_unit import names_the_sides, only_the_sides, other_unit
-from ..followup.part import all_again, part_restated, says_whole
+from ..followup.part import all_again, all_of_how_many, part_restated, says_whole
 from ..followup.parts import other_parts
 from ..followup.told_apart import one_and_the_other, one_of_them, so_many_of
 from ..spoken_of import is_named, spoken_of, which
-from .answers import answered, asks, doubtful, nothing_changed
+from .answers import CHANGES_NOTHING, answered, aside, asks, doubtful, nothing_changed
 from .kinds import says_of_plants
 from .line import Line
 from .order_lines import lines_with
 from .remembered import Remembered
-from .steering import CHANGES_NOTHING
 
 #: Hints that change a request by themselves.
 _CHANGING = frozenset({"say-metric", "say-imperial", "established", "no-dig", "new-fill", "existing-soil", "mixed-in", "seedlings"})
+
+#: A question, by which nothing of the talk is dropped.
+_ASKED = re.compile(r"^\W*(?:(?:and|so|ok|but|hm+)\W+)*(?:how much|how many|what)\b", re.IGNORECASE)
 
 
 def _outcome(talk: Remembered, found: Draft | Doubt | str | None, said: Line) -> Answer | None:
@@ -80,6 +83,12 @@ def more_or_less(talk: Remembered, old: Draft, said: Line) -> Answer | None:
 def follow_up(talk: Remembered, old: Draft, said: Line) -> Answer:
     """The answer to what a line makes of the draft before, or to the line by itself where it changes nothing."""
     new = said.new
+    if "only-these" in said.replies and new.places and _ASKED.match(said.told) and not talk.now.awaiting:
+        alone = _only(talk, new)
+        if isinstance(alone, Draft):
+            there = meant(new, old, ())
+            talk.now.about = tuple(there) if not isinstance(there, str) else ()
+            return aside(talk, alone, said.text)  # "how much for just the pots?" is asked beside the talk
     draft = made_of(talk, old, new, said.replies)
     if draft is None:
         return nothing_changed(talk, new, said.text)
@@ -108,8 +117,14 @@ def made_of(talk: Remembered, old: Draft, new: Draft, replies: set[str]) -> Draf
         return same_for(old, new)
     if "one-of-them" in replies and old.places:
         return one_of_them(old, new)
+    if (again := same_value(old, new)) is not None:
+        return again
     if not _changes_anything(old, new):
         return None
+    if of_the_others(new.text) and talk.now.answer is not None and of_the_others(talk.now.answer.request) and len(old.places) > 1:
+        return which(old.places)  # twice in a row: the same ones, or those that were not meant then
+    if (asked := all_of_how_many(old, new)) is not None:
+        return asked
     part_restated(old, new)
     adding = "add-place" in replies or opens_on_top(new.text)
     index = None if adding else _line_meant(talk, old, new)
@@ -133,7 +148,7 @@ def made_of(talk: Remembered, old: Draft, new: Draft, replies: set[str]) -> Draf
         new.asked_unit = ""
     layer = layer_alone(new)
     last = old.places[-1] if old.places else None
-    if layer is not None and last is not None and last.has_size and (last.share or last.recipe) and says_as_well(new.text):
+    if layer is not None and last is not None and last.has_size and (last.share or last.recipe or _is_mixed(talk, old, last)) and says_as_well(new.text):
         return and_on_top(old, new, layer)
     if new.minus and not any(p.has_size for p in new.places):
         return taken_off(old, new, talk.leaning().touched)
@@ -144,6 +159,12 @@ def made_of(talk: Remembered, old: Draft, new: Draft, replies: set[str]) -> Draf
     if len(old.places) < 2 or not any(is_named(place) for place in new.places):
         place_number(draft, talk.leaning(), "count")
     return draft
+
+
+def _is_mixed(talk: Remembered, old: Draft, place: PlaceDraft) -> bool:
+    """Whether a bed was worked out as a mix at the usual share, no share being said."""
+    share = talk.now.answer.share if talk.now.answer is not None else None
+    return bool(share) and place.kind == "ground" and bool(place.depth or place.fill) and not place.layer and old.way != "top-dress"
 
 
 def _changes_anything(old: Draft, new: Draft) -> bool:

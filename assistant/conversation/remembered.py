@@ -36,6 +36,8 @@ class Turn:
     order: tuple[Draft, ...] = ()
     #: it was only asked by how much it would alter what was worked out before
     compared: bool = False
+    #: the places that were asked about since, beside the talk
+    about: tuple[int, ...] = ()
     #: the places that had a name when the turn was left, as they were then
     names: dict[str, Draft] = field(default_factory=dict)
 
@@ -89,7 +91,8 @@ class Remembered:
     def leaning(self) -> Leaning:
         """What a line leans on besides the draft before it."""
         before = self.past[-1].draft if self.past else None
-        return Leaning(self.now.awaiting, self.now.slot, self.now.unit, touched(before, self.now.draft), tuple(self.earlier()))
+        lately = self.now.about or touched(before, self.now.draft)
+        return Leaning(self.now.awaiting, self.now.slot, self.now.unit, lately, tuple(self.earlier()))
 
     def put(self, old: Draft, new: Draft, *, adding: bool) -> Draft:
         """A draft with a line laid over it; the slot that a bare amount of the line set is kept."""

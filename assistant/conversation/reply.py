@@ -5,6 +5,7 @@ from __future__ import annotations
 from grammar.draft import Draft
 
 from ..answer import Answer
+from ..followup.joining import opens_on_top
 from ..followup.leaning import cleared
 from ..followup.lone_measure import MEASURES
 from ..followup.lone_number import place_number
@@ -56,6 +57,9 @@ def _is_reply(talk: Remembered, new: Draft, replies: set[str]) -> bool:
     """Whether a line answers the question just asked."""
     if replies & {"drop-place", "only-these"}:
         return False
+    old = talk.now.draft
+    if opens_on_top(new.text) and old is not None and any(p.has_size for p in old.places) and any(p.has_size and (p.noun or p.size) for p in new.places):
+        return False  # "and a 3x5 bed", before the depth of the first is told
     if replies & {"unknown", "yes"} or (talk.now.awaiting == "by-volume" and whole_lines.BY_VOLUME.search(new.text)) or BESIDE.match(new.text):
         return True
     if is_question_in_words(new) and not (new.way or new.unsure or new.stray or new.places):

@@ -8,7 +8,7 @@ from grammar.draft import Draft
 
 from ..answer import Answer
 from . import whole_lines
-from .answers import answered, asks
+from .answers import CHANGES_NOTHING, answered, asks
 from .kinds import bare_but_asks
 from .line import Line
 from .looking_back import looks_back
@@ -20,7 +20,6 @@ from .remembered import Remembered, Turn
 _CONTENT = re.compile(r"^\W*(?:bye|goodbye|ok|okay|oki|great|good|fine|perfect|right|sure|nice|lovely|cool|super|brilliant|excellent|wonderful|thank|thx|cheers|ta|got it"
                       r"|all ?right|alright|thanks|see you|that will do|that'll do|done|sorted|that's all|that is all|very good|very well|wow|yes|yep|yeah)\b", re.I)  # fmt: skip
 _FEW_WORDS = 4
-CHANGES_NOTHING = "That changes nothing. Say what is to change, as “make it 15 %”, or what comes next."
 
 
 def steered(talk: Remembered, said: Line) -> Answer | None:

@@ -26,6 +26,8 @@ _ONLY = re.compile(r"^\W*(?:just|only)\b", re.IGNORECASE)
 _AS_WELL = re.compile(r"\b(?:too|also|as well|in addition|afterwards|after that|besides)\b|^\W*(?:and then|then|and|plus)\b", re.IGNORECASE)
 _ONLY_DO = re.compile(r"\b(?:if|say|suppose) (?:i|we|you|they) (?:only|just)\b|\b(?:only|just) (?:do|doing|cover|covering)\b", re.IGNORECASE)
 _THE_SIZED_ONE = re.compile(r"\bthe \d[\d.]*[ -]?(?:ft|feet|foot|m|metres?|meters?)? ?(?:x|×|by) ?\d[\d.]*[ -]?(?:ft|feet|foot|m|metres?|meters?)? one\b", re.IGNORECASE)
+#: All but those spoken of last.
+_OTHERS = re.compile(r"\b(?:the|all the) (?:others|other ones|rest of them|remaining ones|rest(?= (?:at|get|gets|is|are|with|to|need|half|an?|\d)))\b", re.IGNORECASE)
 #: Words by which a line leans on what came before.
 _LEANS = ("make it", "make that", "instead", "actually", "what about", "how about", "what if", "and if", "same ", "also", "add ", "change", "rather", "no,",
           "sorry", "go with", "it's ", "its ", "and ", "plus ", "but ", "only ", "just ")  # fmt: skip
@@ -56,6 +58,11 @@ def as_those_before(text: str) -> bool:
 def says_more(text: str) -> bool:
     """Whether a number of a line is so many more: "plus 17 peppers", "17 more"."""
     return _MORE.match(text) is not None
+
+
+def of_the_others(text: str) -> bool:
+    """Whether a line is of all places but those spoken of last: "and the others at 12 %"."""
+    return _OTHERS.search(text) is not None
 
 
 def opens_on_top(text: str) -> bool:

@@ -12,7 +12,7 @@ from grammar.gathering.state import TREES
 
 from ..spoken_of import by_size, is_bare, is_named, is_plural, spoken_of, which
 from .asked import BACKWARDS
-from .joining import comes_on_top, corrects
+from .joining import comes_on_top, corrects, of_the_others
 from .laid_over import lay_over, way_shown
 from .like_before import SHARED, same_again
 
@@ -84,7 +84,7 @@ def land(merged: Draft, new: Draft, place: PlaceDraft, adding: bool, touched: Co
         merged.places.append(place)
         same_again(merged, new, place)
         return [place]
-    if not place.noun and not is_named(place) and not place.has_size and len(places) > 1:
+    if not place.noun and not is_named(place) and not place.has_size and len(places) > 1 and not of_the_others(merged.text):
         hits = _shared_by(merged, place, touched, hits)
     if place.share is not None:
         _each_its_own(merged)
@@ -110,6 +110,8 @@ def _hits(merged: Draft, place: PlaceDraft, adding: bool, touched: Collection[in
     last = len(places) - 1
     if place.form == "ring":
         return [last]
+    if not place.noun and not is_named(place) and not place.has_size and len(places) > 1 and of_the_others(merged.text):
+        return the_others(merged, touched)
     if not place.noun and not is_named(place):
         sized = by_size(place, places) if place.has_size and not adding and len(places) > 1 else []
         if len(sized) == 1:
@@ -144,6 +146,14 @@ def _hits(merged: Draft, place: PlaceDraft, adding: bool, touched: Collection[in
     if merged.question is None:
         merged.question = ("which", which([places[at] for at in hits]))
     return hits[-1:]
+
+
+def the_others(merged: Draft, touched: Collection[int]) -> list[int]:
+    """All places but those spoken of last; asks where the turn before spoke of none of them, or of all."""
+    rest = [at for at in range(len(merged.places)) if at not in touched]
+    if not touched or not rest:
+        merged.question = merged.question or ("which", which(merged.places))
+    return rest
 
 
 def _shared_by(merged: Draft, place: PlaceDraft, touched: Collection[int], last: list[int]) -> list[int]:

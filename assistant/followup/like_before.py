@@ -8,6 +8,7 @@ from grammar.draft import Draft, PlaceDraft
 from grammar.reads import span as span_in_words
 
 from .joining import as_those_before
+from .leaning import cleared
 
 #: Spoken once for all places of a conversation, where no one place is named.
 SHARED = ("share", "depth", "layer")
@@ -27,6 +28,23 @@ def same_again(merged: Draft, new: Draft, place: PlaceDraft) -> None:
         place.depth = before.fill
     if "same:share" in new.hints and not (place.share or place.layer or place.rate):
         place.layer, place.rate, place.rate_per, place.recipe = list(before.layer), before.rate, before.rate_per, list(before.recipe)
+
+
+def same_value(old: Draft, new: Draft) -> Draft | None:
+    """ "same depth" alone: the last place has it as the one before; None where the line says anything else, or it has that already."""
+    names = [name for name in SHARED if f"same:{name}" in new.hints]
+    if not names or len(old.places) < 2 or new.places or new.unsure or new.figures or new.asks or new.way:
+        return None
+    draft = old.copy()
+    before, last = draft.places[-2], draft.places[-1]
+    for name in names:
+        value = getattr(before, name) or (before.fill if name == "depth" else None)
+        if not value:
+            return None
+        setattr(last, name, copy.copy(value))
+        if name == "depth":
+            last.fill = None
+    return None if draft.places == old.places else cleared(draft, new)
 
 
 def _as_each_before(merged: Draft, place: PlaceDraft) -> None:

@@ -12,7 +12,8 @@ from ..spoken_of import which
 from ..units_meant import DOUBTFUL
 from .asked import BACKWARDS
 from .laid_over import lay_over
-from .landing import ANYWHERE, alike_or_touched, says_all
+from .joining import of_the_others
+from .landing import ANYWHERE, alike_or_touched, says_all, the_others
 from .leaning import Leaning
 
 #: What a question may ask for that a bare measure answers.
@@ -143,6 +144,8 @@ def _where(draft: Draft, slot: str, unsure: Unsure, leaning: Leaning, at: int) -
     if unsure.place != ANYWHERE or len(draft.places) == 1:
         return [at]
     have = [i for i, place in enumerate(draft.places) if getattr(place, slot)]
+    if of_the_others(draft.text):
+        return the_others(draft, leaning.touched)
     if len(have) < 2 or slot in ("volume", "diameter"):
         return have or [at]
     if slot == "rate" and leaning.touched:

@@ -74,6 +74,19 @@ def all_again(old: Draft | None, new: Draft, past: Sequence[Draft]) -> Draft | s
     return cleared(draft, new)
 
 
+_ALL_SO_MANY = re.compile(rf"\ball (?P<many>{_NUMBER})\b", re.IGNORECASE)
+
+
+def all_of_how_many(old: Draft, new: Draft) -> str | None:
+    """ "do all three the same", where two are left: what is asked then; None where they are so many, or the line tells of others."""
+    found = _ALL_SO_MANY.search(new.text)
+    number = bare_number(found["many"]) if found is not None else None
+    if number is None or len(old.places) < 2 or any(place.has_size or place.noun for place in new.places):
+        return None
+    counts = {float(len(old.places)), sum(place.count or 1 for place in old.places)}
+    return None if number in counts else f"There are {len(old.places)} of them now; which are meant? Say what each is to get."
+
+
 def part_of_it(draft: Draft, place: PlaceDraft, value: float) -> None:
     """ "only half of it", "half of them": a part of the place, or of so many; "half the layer" of its value."""
     text = draft.text.lower()
