@@ -11,8 +11,8 @@ from ..at_hand import in_all, slot_by_size, would_do
 from ..spoken_of import which
 from ..units_meant import DOUBTFUL
 from .asked import BACKWARDS
-from .laid_over import lay_over
 from .joining import of_the_others
+from .laid_over import lay_over
 from .landing import ANYWHERE, alike_or_touched, says_all, the_others
 from .leaning import Leaning
 
