@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from .asides import set_asides
+from .boards import BOARDS, find_boards
 from .counter import COUNTER, find_counter
 from .discounts import DISCOUNTED, find_discount
 from .draft import Draft, PlaceDraft
@@ -24,9 +25,11 @@ from .naming import ORDINAL, find_letters
 from .needs import find_need
 from .parse import parse
 from .phrases import Amount, Measure, Number, Part, Phrase, Price, Ratio, Said, Share
+from .priced_amounts import PRICED, find_priced_amounts
 from .recipes import find_recipe
 from .rephrased import find_rephrased
 from .said import is_said, kinds_of, single, stands
+from .shared_group import SHARED_GROUP, find_shared_group
 from .spaced import SPACED, find_spacing
 from .taken_back import TAKES_BACK, take_back
 from .times import DATED, find_doses
@@ -59,12 +62,18 @@ class Gatherer(Links):
         if self.leaning:
             self._take(find_letters(self.phrases, draft.text))
             self.all = self.phrases
+        if stands(BOARDS, self.kinds):
+            self._take(find_boards(self.phrases, draft))
         if stands(TOLD_APART, self.kinds):
             self._take(find_told_apart(self.phrases, draft, self.kinds))
+        if stands(SHARED_GROUP, self.kinds):
+            self._take(find_shared_group(self.phrases, draft))
         self._take(find_rephrased(self.phrases, draft, self.kinds))
         self._take(find_left_out(self.phrases, draft, self.kinds, self.leaning))
         if stands(DISCOUNTED, self.kinds):
             self._take(find_discount(self.phrases, draft))
+        if stands(PRICED, self.kinds):
+            self._take(find_priced_amounts(self.phrases, draft))
         if stands(COUNTER, self.kinds):
             self._take(find_counter(self.phrases, draft, self.leaning))
         if stands(SHARED, self.kinds):

@@ -11,6 +11,7 @@ from .said import dimension, is_said, single
 
 _NEED_BEFORE = re.compile(r"\b(?:needs?|needed|requires?|required)\s*:?\s*(?:about|around|roughly|some|a total of)?\s*$", re.IGNORECASE)
 _NEED_AFTER = re.compile(r"\s*(?:of (?:worm )?castings\s+)?(?:needed|required)\b", re.IGNORECASE)
+_OF_IT = re.compile(r"\s*of (?:it|that|them)\b", re.IGNORECASE)
 #: Amounts that are all needed: "I need 60 litres and 20 litres".
 _ADDED = re.compile(r"\bneed\w*\b[^,.;]*\d[^,.;]*\b(?:and|plus)\b\s*\d|\bboth\b|\bin (?:all|total)\b", re.IGNORECASE)
 
@@ -25,6 +26,7 @@ def find_need(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     said = draft.text.lower()
     if "need" not in said and "require" not in said:
         return phrases
+    phrases = _mix_at_hand(phrases, draft)
     need_at = next((at for at in range(len(phrases)) if _needed(phrases, at, draft)), -1)
     if need_at < 0:
         return phrases
@@ -52,6 +54,39 @@ def find_need(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         rest = Amount((left,), need.start, need.end)
         return [rest if i == need_at else p for i, p in enumerate(phrases) if i not in (mark, at)]
     return phrases
+
+
+def _mix_at_hand(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """ "I need 100 L of mix and have 40 L of it", "… have 40 L, castings for the rest": only what is left is to be mixed."""
+    need_at = next((at for at, one in enumerate(phrases) if _bulk(single(one)) and _is_mix(phrases, at) and _NEED_BEFORE.search(draft.text[: one.start])), -1)
+    if need_at < 0:
+        return phrases
+    need = single(phrases[need_at])
+    for at, phrase in enumerate(phrases):
+        have = single(phrase)
+        mark = _on_hand(phrases, at)
+        if at == need_at or mark < 0 or type(have) is not Measure or not _bulk(have) or dimension(have) != dimension(need):  # type: ignore[arg-type]
+            continue
+        mixed = _is_mix(phrases, at)
+        of_it = _OF_IT.match(draft.text, have.end)
+        if not (mixed or of_it or (_alone(phrases, at) and any(is_said(p, "link", "rest") for p in phrases))):
+            continue
+        left = less(need, have)  # type: ignore[arg-type]
+        if left is None or left.low <= 0:
+            continue
+        end = at + 1 + mixed
+        while of_it and end < len(phrases) and phrases[end].start < of_it.end():
+            end += 1
+        draft.flags.append(("still-needed", f"{draft.text[need.start : need.end].strip()} needed, {draft.text[have.start : have.end].strip()} of it there"))  # type: ignore[union-attr]
+        rest = Amount((left,), left.start, left.end)
+        return [rest if i == need_at else p for i, p in enumerate(phrases) if i != mark and not at <= i < end]
+    return phrases
+
+
+def _is_mix(phrases: list[Phrase], at: int) -> int:
+    """How many phrases after an amount say that it is of mix: "of mix"; none where it is not."""
+    after = at + 1 + (at + 1 < len(phrases) and is_said(phrases[at + 1], "link", "of"))
+    return after - at if after < len(phrases) and (is_said(phrases[after], "mix") or is_said(phrases[after], "seed-mix")) else 0
 
 
 def _needed(phrases: list[Phrase], at: int, draft: Draft) -> bool:

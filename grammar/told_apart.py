@@ -50,7 +50,7 @@ class _Head(NamedTuple):
     crops: frozenset[str] = frozenset()
 
 
-class _Again(NamedTuple):
+class Again(NamedTuple):
     """Where in the line a place is spoken of again."""
 
     place: int
@@ -73,7 +73,7 @@ def find_told_apart(phrases: list[Phrase], draft: Draft, kinds: set[Mark]) -> li
     for one in again:
         text = text[: one.start] + " " * (one.end - one.start) + text[one.end :]  # the "one" of "the small one" is no number
     read = [p for p in parse(text).phrases if p.start >= after]
-    found = _shared_out(read, again)
+    found = shared_out(read, again)
     if found is None:
         return phrases
     amounts, rest = found
@@ -173,14 +173,14 @@ def _names(found: list[tuple[int, int, int, str, float]], phrases: list[Phrase],
     return [frozenset(name for name in called if everywhere.count(name) == 1) for called in names]
 
 
-def _spoken_again(heads: list[_Head], phrases: list[Phrase], text: str, after: int) -> list[_Again]:
+def _spoken_again(heads: list[_Head], phrases: list[Phrase], text: str, after: int) -> list[Again]:
     """Where places are spoken of again after the last of them was told, in the order of the line."""
-    found: list[_Again] = []
+    found: list[Again] = []
     for place, head in enumerate(heads):
         for name in head.names:
             letter = len(name) == 1
             again = rf"\b{name.upper()}\b" if letter else rf"(?i:\b(?:the |my |our )?{re.escape(name)}\b{_NOUN})"
-            found += [_Again(place, one.start(), one.end()) for one in re.finditer(again, text[after:])]
+            found += [Again(place, one.start(), one.end()) for one in re.finditer(again, text[after:])]
     found = [one._replace(start=one.start + after, end=one.end + after) for one in found]
     for at, phrase in enumerate(phrases):
         if phrase.start < after or any(one.start < phrase.end and phrase.start < one.end for one in found):
@@ -188,11 +188,11 @@ def _spoken_again(heads: list[_Head], phrases: list[Phrase], text: str, after: i
         known = _same_size(phrase, heads, phrases) if is_ground_size(phrase) else _same_noun(phrase, heads)
         beside = (phrases[at - 1], *phrases[at + 1 : at + 2])
         if known is not None and not (type(phrase) is Said and any(is_ground_size(one) for one in beside)):
-            found.append(_Again(known, phrase.start, _past_noun(text, phrase)))
+            found.append(Again(known, phrase.start, _past_noun(text, phrase)))
     if len(heads) == 2 and not found and heads[0].size == heads[1].size and (one_other := _ONE_AND_OTHER.search(text, after)) is not None:
-        return [_Again(place, *one_other.span(place + 1)) for place in (0, 1)]
+        return [Again(place, *one_other.span(place + 1)) for place in (0, 1)]
     if len(heads) == 2 and len({one.place for one in found}) == 1 and (other := _OTHER.search(text, max(one.end for one in found))) is not None:
-        found.append(_Again(1 - found[0].place, other.start(), other.end()))
+        found.append(Again(1 - found[0].place, other.start(), other.end()))
     found.sort(key=lambda one: (one.start, -one.end))
     return [one for at, one in enumerate(found) if not at or one.start >= found[at - 1].end]
 
@@ -224,9 +224,9 @@ def _past_noun(text: str, phrase: Phrase) -> int:
 # ---- what is told of each -----------------------------------------------------------------------------------
 
 
-def _shared_out(read: list[Phrase], again: list[_Again]) -> tuple[dict[int, list[Phrase]], list[Phrase]] | None:
+def shared_out(read: list[Phrase], again: list[Again]) -> tuple[dict[int, list[Phrase]], list[Phrase]] | None:
     """What each place is told to get, and the other phrases; None where it is not told of each in one way."""
-    line: list[Phrase | _Again] = sorted([*read, *again], key=lambda one: (one.start, one.end))
+    line: list[Phrase | Again] = sorted([*read, *again], key=lambda one: (one.start, one.end))
     first = line.index(again[0])
     before = first
     while before and _is_tie(line[before - 1]):
@@ -249,19 +249,19 @@ def _shared_out(read: list[Phrase], again: list[_Again]) -> tuple[dict[int, list
         if place is None or not told:
             return None
         amounts[place] = [_as_layer(one) if layer else one for one in told]
-    return amounts, [one for one in (*line[:start], *line[at:]) if type(one) is not _Again]  # type: ignore[misc]
+    return amounts, [one for one in (*line[:start], *line[at:]) if type(one) is not Again]  # type: ignore[misc]
 
 
-def _place(line: list[Phrase | _Again], at: int) -> tuple[int | None, int]:
+def _place(line: list[Phrase | Again], at: int) -> tuple[int | None, int]:
     one = line[at] if at < len(line) else None
-    return (one.place, at + 1) if type(one) is _Again else (None, at)
+    return (one.place, at + 1) if type(one) is Again else (None, at)
 
 
-def _is_tie(one: Phrase | _Again) -> bool:
+def _is_tie(one: Phrase | Again) -> bool:
     return type(one) is Said and ((one.kind == "link" and one.id in _TIES) or one.kind == "is" or (one.kind, one.id) in _PAUSES)
 
 
-def _past_tie(line: list[Phrase | _Again], at: int) -> tuple[int, bool]:
+def _past_tie(line: list[Phrase | Again], at: int) -> tuple[int, bool]:
     """The index past "on", "gets" or a colon, and whether what is told may lie on top: not "in"."""
     layer = True
     while at < len(line) and _is_tie(line[at]):
@@ -270,18 +270,18 @@ def _past_tie(line: list[Phrase | _Again], at: int) -> tuple[int, bool]:
     return at, layer
 
 
-def _is_told(one: Phrase | _Again) -> bool:
+def _is_told(one: Phrase | Again) -> bool:
     """A share, or a length."""
     length = single(one) if type(one) is Amount else None
     return type(one) is Share or (type(length) is Measure and length.per is None and dimension(length) == "length")
 
 
-def _goes_on(one: Phrase | _Again) -> bool:
+def _goes_on(one: Phrase | Again) -> bool:
     """What is told, or the castings of it."""
     return _is_told(one) or is_said(one, "link", "of", "each") or is_said(one, "castings") or is_said(one, "way", "top-dress")  # type: ignore[arg-type]
 
 
-def _told(line: list[Phrase | _Again], at: int) -> tuple[list[Phrase], int]:
+def _told(line: list[Phrase | Again], at: int) -> tuple[list[Phrase], int]:
     """A share or a length, and "of castings" after it."""
     told: list[Phrase] = []
     while at < len(line) and (_is_told(line[at]) or _is_dose(line, at) or (told and _goes_on(line[at]))):
@@ -294,7 +294,7 @@ def _told(line: list[Phrase | _Again], at: int) -> tuple[list[Phrase], int]:
     return told, at
 
 
-def _is_dose(line: list[Phrase | _Again], at: int) -> bool:
+def _is_dose(line: list[Phrase | Again], at: int) -> bool:
     """ "2 cups each"."""
     one = single(line[at]) if type(line[at]) is Amount else None  # type: ignore[arg-type]
     dose = type(one) is Measure and one.per is None and not one.role and dimension(one) in ("volume", "weight")
@@ -304,6 +304,6 @@ def _is_dose(line: list[Phrase | _Again], at: int) -> bool:
 def _as_layer(phrase: Phrase) -> Phrase:
     """A thin length on a place is a layer."""
     one = single(phrase)
-    if type(one) is Measure and not one.role and one.high * factor(one.unit) <= THIN:
+    if type(one) is Measure and not one.role and dimension(one) == "length" and one.high * factor(one.unit) <= THIN:
         return Amount((one._replace(role="thick"),), one.start, one.end)
     return phrase

@@ -10,6 +10,8 @@ from .nouns import Nouns
 from .packs import DOSES
 
 #: After an amount: so many of another measure that it is.
+#: What may follow "depth" where it is asked for.
+_ON_TOP = re.compile(r"(?:\?|on top(?: of (?:it|that))?\s*\??)", re.IGNORECASE)
 _MAKES = re.compile(r"\b(?:makes?|comes? to|is|equals?)\b", re.IGNORECASE)
 
 #: Before an "enough" that is ordered, and before one that is told of an amount.
@@ -339,7 +341,7 @@ class Asking(Nouns):
         ):  # fmt: skip
             self._trailing_ask("layer")
         after = self.draft.text[phrase.end :].strip()
-        if phrase.id == "depth" and after == "?" and is_said(self.peek(-1), "stop") and self.draft.places and not self.draft.places[-1].layer and (
+        if phrase.id == "depth" and _ON_TOP.fullmatch(after) and is_said(self.peek(-1), "stop") and self.draft.places and not self.draft.places[-1].layer and (
             self.draft.have is not None or self.draft.unsure or self.draft.packs_count
         ):  # fmt: skip
             self._trailing_ask("layer")  # "2 cu ft on 30 sq ft, depth?"

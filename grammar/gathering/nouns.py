@@ -6,8 +6,8 @@ import re
 
 from ..draft import PlaceDraft
 from ..naming import described, letter_after, within
-from ..phrases import Amount, Number, NurseryClass, Phrase, Said
-from ..said import is_said, single
+from ..phrases import Amount, Measure, Number, NurseryClass, Phrase, Said, Share
+from ..said import dimension, is_said, is_sides, single
 from ..things import is_ground_size
 from ..words import called
 from .amounts import Amounts
@@ -222,6 +222,16 @@ class Nouns(Amounts):
                 return False
         return False
 
+    def _gets_its_own(self) -> bool:
+        """ "10 roses 1 cup each and 10 roses 2 cups each": another amount is told right after the noun here."""
+        for phrase in self.phrases[self.at + 1 : self.at + 6]:
+            one = single(phrase)
+            if type(phrase) is Share or (type(one) is Measure and one.kind != "loose-measure" and dimension(one) != "area"):
+                return True
+            if not (is_said(phrase, "stop", "comma", "colon") or is_said(phrase, "link", "of", "is", "at", "with", "each") or is_said(phrase, "is") or is_sides(phrase)):
+                return False
+        return False
+
     def _place_for_noun(self, kind: str, noun: str) -> PlaceDraft:
         place = self.place
         draft = self.draft
@@ -247,7 +257,7 @@ class Nouns(Amounts):
         if place.noun == noun or (kind == place.kind and noun in ("plant", "bed", "plot", "pot", "mix")
                                   and self.count is None):  # fmt: skip
             if self.count is not None and place.count is not None and not self.correcting:
-                if self.count.low == place.count:
+                if self.count.low == place.count and not ((place.rate or place.layer or place.share or draft.unsure) and self._gets_its_own()):
                     return place
                 return self._new_place()
             if self.count is None and place.has_size and self._one_more():
