@@ -35,6 +35,7 @@ def set_asides(phrases: list[Phrase], draft: Draft, kinds: set[Mark], leaning: b
     if Amount in kinds or Ratio in kinds:
         if Number in kinds or Ratio in kinds or NurseryClass in kinds:
             phrases = _clock_times(_telephones(_addresses(phrases, draft), draft), draft)
+            phrases = _degrees(phrases, draft)
         if stands(_BESIDE_NONE, kinds):
             _single_numbers(phrases, drop)
     if stands(_BESIDE_SHARE, kinds):
@@ -155,6 +156,26 @@ def _clock_times(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
             if till:
                 kept.pop()
             draft.noted.append((words_of(draft, phrase), "a time of day"))
+        else:
+            kept.append(phrase)
+    return kept
+
+
+#: "25 C" where something is brewed or watered: a temperature, and no cups.
+_CELSIUS = re.compile(r"\d+(?:\.\d+)?\s?C")
+_WARM = re.compile(r"\b(?:at|of|around|about|to|is|temp(?:erature)?)\s+$", re.IGNORECASE)
+
+
+def _degrees(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """The phrases without "25 C" in a tea, which is how warm it is."""
+    if not any(is_said(p, "way", "tea") or is_said(p, "link", "water") for p in phrases):
+        return phrases
+    kept = []
+    for phrase in phrases:
+        one = single(phrase)
+        warm = type(one) is Measure and one.unit == "us_cup" and one.per is None and 4 <= one.low == one.high <= 60
+        if warm and _CELSIUS.fullmatch(words_of(draft, phrase)) and _WARM.search(draft.text[: phrase.start]):
+            draft.noted.append((words_of(draft, phrase), "a temperature"))
         else:
             kept.append(phrase)
     return kept
@@ -406,7 +427,7 @@ def _other_clauses(phrases: list[Phrase], drop: dict[int, str], draft: Draft, le
             continue
         if ((person and any(is_said(p, "other-person", "neighbour") for p in part)) or ago) and any(
             _castings_amount(phrases[at]) or type(single(phrases[at])) is Measure for at in inside
-        ) and not all(_rival(phrases, at, outside) for at in inside):  # fmt: skip
+        ) and not all(_rival(phrases, at, outside) for at in inside) and not (ago and _told_in_full(phrases, outside)):  # fmt: skip
             draft.hints.add("others-amount")
         land = any(is_said(p, "other-land") for p in part)
         if not outside:
@@ -421,6 +442,11 @@ def _other_clauses(phrases: list[Phrase], drop: dict[int, str], draft: Draft, le
                 drop[at] = "somebody else's amount"
             elif land and any(_is_ground_size(phrases[other]) for other in outside) and _is_ground_size(phrase):
                 drop[at] = "land that is not treated"
+
+
+def _told_in_full(phrases: list[Phrase], at: list[int]) -> bool:
+    """Whether a place and its share are told outside a clause about another time: nothing of that time is needed."""
+    return any(_is_ground_size(phrases[one]) for one in at) and any(type(phrases[one]) is Share for one in at)
 
 
 def _other_years(phrases: list[Phrase], drop: dict[int, str]) -> None:

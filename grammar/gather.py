@@ -38,7 +38,7 @@ from .told_apart import TOLD_APART, find_told_apart
 from .trade import find_trade, waits_for_trade
 from .used_up import find_used_up
 from .walls import WALLS, find_walls
-from .weighing import find_tare
+from .weighing import find_tare, find_weighed
 
 
 def gather(text: str, *, leaning: bool = False) -> Draft:
@@ -90,6 +90,7 @@ class Gatherer(Links):
             self._take(find_used_up(self.phrases, draft))
             self._take(find_need(self.phrases, draft))
             self._take(find_tare(self.phrases, draft))
+            self._take(find_weighed(self.phrases, draft))
         if Number in self.kinds:
             self._take(find_doses(self.phrases, draft))
         if waits_for_trade(draft, self.kinds):

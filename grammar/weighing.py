@@ -63,3 +63,27 @@ def find_tare(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
 def _is_vessel(phrases: list[Phrase], at: int) -> bool:
     """Whether a container is only what was weighed too: "31 lb with the bucket"."""
     return is_said(phrases[at], "container") and at > 0 and is_said(phrases[at - 1], "link", "with")
+
+
+#: Asked of a weight and a volume at the end: what a unit of it weighs.
+_ASKED_DENSITY = re.compile(r"(?:^|[.,;:?]|\b(?:what|what's|whats|what is|is|find|give me|the|bulk))\s*(?:the |its |my |bulk )*(?:density|dens)\b\s*(?:is (?:that|it|this))?\s*\??\s*$", re.IGNORECASE)
+
+
+def find_weighed(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
+    """The phrases without a vessel's volume and weight whose density is asked: "my bucket of castings: 5 gallons, 27 lb. density?"."""
+    if draft.weighed is not None or not _ASKED_DENSITY.search(draft.text):
+        return phrases
+    measures = [(at, one) for at, p in enumerate(phrases) if type(one := single(p)) is Measure]
+    if len(measures) != 2 or any(one.per is not None or one.role or one.low != one.high for _, one in measures) or any(
+        type(p) in (Share, Amount) for at, p in enumerate(phrases) if at not in (measures[0][0], measures[1][0])
+    ):  # fmt: skip
+        return phrases
+    kinds = {dimension(one): one for _, one in measures}
+    if kinds.keys() != {"weight", "volume"}:
+        return phrases
+    weight, volume = kinds["weight"], kinds["volume"]
+    draft.weighed = (Span(weight.low, weight.high, weight.unit), Span(volume.low, volume.high, volume.unit))
+    draft.asked = "density"
+    draft.asks.append("trailing")
+    gone = {at for at, _ in measures}
+    return [p for at, p in enumerate(phrases) if at not in gone and not is_said(p, "container") and not is_said(p, "pack") and not is_said(p, "link", "density-word")]

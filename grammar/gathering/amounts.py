@@ -139,11 +139,21 @@ class Amounts(Volumes):
         return bool(others) and all(dimension(m) == "length" and m.unit != "yard" and m.per is None for m in others)
 
     def _loose_measure(self, one: Measure) -> None:
+        if self._told_after_all(one):
+            self.draft.noted.append((self.text_of(one), "put as a question, and then told in a measure"))
+            return
         known = {"pail-full": "bucket"}.get(one.unit, one.unit)
         self.draft.question = (
             "loose-measure",
             f"a {known.replace('-', ' ')} has no set size; how much does it hold? Say it in cups, quarts or litres.",
         )
+
+    def _told_after_all(self, one: Measure) -> bool:
+        """ "a good handful? I'd say one cup of castings in each hole": so much of castings is told after the question."""
+        if not self.draft.text[one.end :].lstrip().startswith("?"):
+            return False
+        later = [at for at, p in enumerate(self.phrases) if p.start > one.end and type(m := single(p)) is Measure and dimension(m) in ("volume", "weight")]
+        return len(later) == 1 and any(is_said(self._at(later[0] + step), "castings") for step in (1, 2))
 
     def _amount(self, phrase: Amount) -> None:
         if len(phrase.dims) == 1:

@@ -52,14 +52,34 @@ _ELSE_FOR = re.compile(r"\b(?:need|goes?|put|add|use|mix|buy|get|in it|rest|comb
 _NOT_MIXED = frozenset({"top-dress", "side-dress", "planting-hole", "tea", "incorporate"})
 
 
+#: What share is usual: a question in words.
+_USUAL_SHARE = re.compile(
+    r"\b(?:what|which|what's the) (?:percentage|percent|share|ratio|proportion|rate|concentration|%)(?=\s)(?=.*\b(?:usual(?:ly)?|normal(?:ly)?|common(?:ly)?|typical(?:ly)?|"
+    r"standard|recommended?|ideal|advised|(?:do|does) (?:most )?(?:people|growers|gardeners|everyone)|is right|most (?:people|gardeners|growers))\b)",
+    re.IGNORECASE,
+)
+#: A component asked for at the end, beside castings at hand: "soil to add?".
+_TO_ADD = re.compile(
+    r"(?:^|[;,.:])\s*(?:how much )?(?:the )?(soil|compost|coir|peat|potting soil|topsoil|dirt)(?: is| do i need)? (?:to (?:add|mix in|go with (?:it|them)|buy)|needed|required)\s*\??\s*$",
+    re.IGNORECASE,
+)
+
+
 def in_words(draft: Draft, phrases: list[Phrase], *, leaning: bool) -> None:
     """Every rule of this kind; `phrases` are those that the pass went over, `leaning` as for `gather`."""
     said = draft.text
     if "else" in said or "rest" in said or "besides" in said or "with" in said or "than" in said or "from" in said:
         _the_rest_asked(draft, leaning=leaning)
+    added = _TO_ADD.search(said) if (draft.have is not None or draft.unsure) and draft.asked in ("", "castings") else None
+    if added is not None and any(place.share is not None for place in draft.places) and not any(place.has_size for place in draft.places):
+        draft.asked, draft.asked_noun = "soil", "soil"
+        draft.asks = [one for one in draft.asks if one != "how-much"]
     if any(type(p) in (Share, Price) or (type(p) is Amount and not getattr(single(p), "article", False)) for p in phrases):
         return
     _one_way_for_another(draft, phrases)
+    if _USUAL_SHARE.search(said) and not any(place.has_size for place in draft.places):
+        draft.topics.append("blend")
+        draft.places = [place for place in draft.places if not place.is_empty]
     if not (draft.topics or draft.places or draft.way) and _KEEPS.search(said) and ("?" in said or draft.asks or _ASKS.search(said)):
         draft.topics.append("storage")
         draft.hints.add("topic:bag")

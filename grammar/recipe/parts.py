@@ -100,8 +100,15 @@ def ratio(phrases: list[Phrase], draft: Draft) -> set[int]:
                               "Say it as “1 part castings to 9 parts soil”.")  # fmt: skip
             return used
         if store(draft, list(zip(names, terms, strict=True))):
-            return used | used_names | potting_soil(phrases, at)
+            return _with_its_word(phrases, used | used_names | potting_soil(phrases, at))
     return set()
+
+
+def _with_its_word(phrases: list[Phrase], used: set[int]) -> set[int]:
+    """The phrases of a ratio, and the word "ratio" beside them, which then asks for nothing: "ratio soil to castings 4 to 1"."""
+    beside = {at for at, phrase in enumerate(phrases) if is_said(phrase, "link", "share-word") and {at - 1, at + 1} & used}
+    of = {at for at, phrase in enumerate(phrases) if is_said(phrase, "link", "share-word") and at + 1 < len(phrases) and is_said(phrases[at + 1], "link", "of") and at + 2 in used}
+    return used | beside | of
 
 
 def _like_a_clock(text: str) -> bool:

@@ -11,6 +11,10 @@ from .common import MISSING, TOPIC_ORDER, Ask
 _WHY = re.compile(r"\W*(?:(?:so|but|and|then|hi|hello|hey|please|ok|okay)\W+)*(?:why|how come)\b(?! (?:not|don't|don’t|dont)\b)", re.IGNORECASE)
 
 
+#: A question that wants a yes or a no.
+_IS_IT = re.compile(r"\W*(?:(?:so|but|and|then|hi|hello|hey|please)\W+)*(?:is|are|does|do|would|will)\b", re.IGNORECASE)
+
+
 class Topics(Base):
     """Questions in words: when a line asks for an explanation and no figure, and of what."""
 
@@ -51,7 +55,7 @@ class Topics(Base):
             draft.unsure.clear()
         if set(draft.topics) & {"too-much", "too-little"} and not draft.asked and draft.have is not None and draft.soil is not None:
             draft.asked, draft.topics = "share", []  # "2 gallons of castings with 14 of soil, is that too much"
-        in_words = bool(draft.topics) and not draft.figures and draft.weighed is None and bool(draft.asks) and not any(p.has_size for p in draft.places)
+        in_words = bool(draft.topics) and not draft.figures and draft.weighed is None and (bool(draft.asks) or bool(_IS_IT.match(draft.text))) and not any(p.has_size for p in draft.places)
         if "bin-leachate" in draft.topics and "castings-named" not in draft.hints:
             in_words, draft.topics = True, ["bin-leachate"]  # what drains from a bin is never worked out as castings or tea
         if draft.asked_nutrient:
