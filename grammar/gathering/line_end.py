@@ -14,7 +14,7 @@ from .in_words import in_words
 from .state import TREES
 
 _WITHOUT_AND_WITH = re.compile(r"\bwithout (?:the|its|my)\b.*\bwith (?:it|them)\b", re.IGNORECASE | re.DOTALL)
-_EACH_ASKED = re.compile(r"\bhow (?:much|many \w+) (?:\w+ ){0,3}(?:each|apiece|per (?:plant|pot|tree|bush|head))\b|\bhow much does each\b", re.IGNORECASE)
+_EACH_ASKED = re.compile(r"\bhow (?:much|many \w+) (?:\w+ ){0,3}(?:each(?! (?:time|go|round|application|feed|dressing))|apiece|per (?:plant|pot|tree|bush|head))\b|\bhow much does each\b", re.IGNORECASE)
 #: What is asked of one pack, and how that is said.
 _BY_THE_PACK = frozenset({"area", "by-unit", "plants", "containers", "beds", "length", "mix"})
 _PER_PACK = re.compile(r"\bhow (?:many|much|far|big)\b[^.,;:?!$£€]*\b(?:per|from each|from one|for each|out of each|out of one|(?:does|will|would|can) (?:one|each)) (?:of the )?(?:bag|sack|tub|tote|pack)s?\b", re.IGNORECASE)
