@@ -15,8 +15,9 @@ from .done import done, says_done
 from .draft import Draft
 from .gone import gone
 from .inside import beds_in, part_of, stands_in, stands_in_that
+from .left_bare import left_bare
 from .only_some import SOME, only_some
-from .phrases import Amount, Number, Phrase, Said
+from .phrases import Amount, Measure, Number, Phrase, Said
 from .said import Mark, Waiting, Waits, is_said, kinds_of, stands
 from .spared import spared
 from .things import (
@@ -235,6 +236,7 @@ _READERS: Waiting[Callable[[list[Phrase], Draft], list[Phrase]]] = Waiting(
     (gone, (frozenset({("by-so-much", "gone"), "other-time", "deny"}),)),
     (part_of, (frozenset({("link", "of")}), frozenset({"sides", ("measures", "area")}))),
     (_listed, (frozenset({"deny", ("reply", "drop-place"), ("by-so-much", "less"), ("link", "but")}),)),
+    (left_bare, (frozenset({Measure}), frozenset({("link", "into"), ("link", "on"), ("link", "at"), ("link", "with")}))),
     (stands_in, (_INSIDE | {"unknown"}, _INSIDE | {("link", "into")})),
     (beds_in, (frozenset({("ground", host) for host in HOSTS}), frozenset({("ground", "bed")}), frozenset({("link", "with"), ("link", "into")}))),
 )
