@@ -21,6 +21,7 @@ from ..followup.lone_number import place_number
 from ..followup.meant import meant, only_names, refers, uncounted
 from ..followup.more_places import and_on_top, layer_alone, more_of_them, one_more, same_for
 from ..followup.moved import same_change
+from ..followup.one_end import one_end
 from ..followup.other_unit import names_the_sides, only_the_sides, other_unit
 from ..followup.part import all_again, all_of_how_many, part_restated, says_whole
 from ..followup.parts import other_parts
@@ -49,9 +50,11 @@ def _outcome(talk: Remembered, found: Draft | Doubt | str | None, said: Line) ->
 
 
 def as_it_was(talk: Remembered, said: Line) -> Answer | None:
-    """ "put the roses back", "all twelve", "another one the same": what was there before, or once more what is there."""
+    """ "put the roses back", "all twelve", "another one the same", "the thinner amount": what was there before, once more what is there, or one end of it."""
     old, new = talk.now.draft, said.new
     found = gone_already(old, new) or put_back(old, new, talk.earlier()) or all_again(old, new, talk.earlier()) or one_more(old, new)
+    if found is None and old is not None and talk.now.waiting is None:
+        found = one_end(old, talk.now.answer, said.text)
     return _outcome(talk, found, said)
 
 
