@@ -13,6 +13,7 @@ from typing import Any, NamedTuple, cast
 from lark import Lark, UnexpectedToken
 from lark.grammar import Rule
 from lark.lexer import Lexer, LexerThread, TerminalDef
+from lark.parsers.lalr_analysis import Shift
 
 from .phrases import Builder, Phrase, Said, said
 from .tables import Plain, Table, package_file
@@ -82,66 +83,74 @@ def _plain(value: Any) -> Plain:
 TABLES = Table("parser", ("request.lark", "parse.py"), ("lark",), _to_plain)
 
 
-class KnownRule(Rule):
-    """A rule that stands for itself: there is one of each, so that it is found by what it is and not by how it is made up."""
-
-    __slots__ = ()
-    __hash__ = object.__hash__
-    __eq__ = object.__eq__
-
-
-def _one_of_each(lark: Lark) -> None:
-    """Makes each rule in lark's tables the very one that the builder is found by: lark looks one up at every step."""
-    tables = cast(Any, lark).parser.parser.parser
-    known = {rule: rule for rule in tables.callbacks if isinstance(rule, Rule)}
-    for steps in tables.parse_table.states.values():
-        for name, (action, to) in steps.items():
-            if isinstance(to, Rule):
-                steps[name] = action, known[to]
-    builders = list(tables.callbacks.items())
-    for rule in known.values():
-        rule.__class__ = KnownRule
-    tables.callbacks.clear()
-    tables.callbacks.update(builders)
-
-
 @lru_cache(maxsize=1)
 def parser() -> Lark:
     """The one parser of the process."""
     saved = TABLES.load()
     saved["data"]["parser"]["lexer_conf"]["lexer_type"] = TypedTokens
     saved["data"]["options"] |= {"lexer": TypedTokens, "transformer": Spread(Builder())}
-    lark = Lark.load(saved)
-    _one_of_each(lark)
-    return lark
+    return Lark.load(saved)
 
 
-class _Line:
-    """The tokens of a line, where lark's LALR parser looks for a lexer at work."""
+#: To shift: the state to go to. To reduce: what builds a phrase, out of how many parts, and the name of its rule.
+Step = int | tuple[Callable[[list[Any]], Any], int, str]
 
-    __slots__ = ("_tokens",)
 
-    def __init__(self, tokens: list[Tok]) -> None:
-        self._tokens = tokens
+class _Steps(NamedTuple):
+    """Lark's tables: by state and type of token the step to take, and the state to begin in."""
 
-    def lex(self, _state: Any) -> Iterator[Tok]:
-        return iter(self._tokens)
+    by_state: dict[int, dict[str, Step]]
+    begin: int
+
+
+#: What lark calls the end of a line, and the state in which a line is whole.
+_END, _WHOLE = Tok("$END", None, "", 0, 0), -1
 
 
 @lru_cache(maxsize=1)
-def _straight() -> Callable[[_Line, str], list[Phrase]]:
-    """Lark's LALR parser itself, without the layers over it that choose a lexer and a start anew for every line."""
-    return cast("Callable[[_Line, str], list[Phrase]]", cast(Any, parser()).parser.parser.parser.parse)
+def _steps() -> _Steps:
+    """Lark's tables with all that a step needs at hand: lark itself looks it up anew at every step."""
+    tables = cast(Any, parser()).parser.parser.parser
+    made: dict[int, dict[str, Step]] = {
+        state: {name: to if action is Shift else (tables.callbacks[to], len(to.expansion), to.origin.name) for name, (action, to) in steps.items()}
+        for state, steps in tables.parse_table.states.items()
+    }
+    made[tables.parse_table.end_states["request"]][_END.type] = _WHOLE
+    return _Steps(made, tables.parse_table.start_states["request"])
 
 
 def parse(text: str) -> Parsed:
     """The phrases of a line. Never raises: what fits no phrase stands as a word of its own."""
     tokens, mended, cut = tokenize(text)
-    try:
-        # with a builder lark gives what that makes of the whole, and not a tree
-        return Parsed(_straight()(_Line(tokens), "request"), mended, cut)
-    except UnexpectedToken:
-        return Parsed(_past_strays(tokens), mended, cut)
+    phrases = _phrases(tokens)
+    return Parsed(_past_strays(tokens) if phrases is None else phrases, mended, cut)
+
+
+def _phrases(tokens: list[Tok]) -> list[Phrase] | None:
+    """The phrases that lark's tables make of the tokens, step by step as lark goes; None where a token fits no phrase."""
+    steps, begin = _steps()
+    same = Spread.same
+    states: list[int] = [begin]
+    values: list[Any] = []
+    for token in (*tokens, _END):
+        kind = token.type
+        while True:
+            try:
+                step = steps[states[-1]][kind]
+            except KeyError:
+                return None
+            if type(step) is int:
+                states.append(step)
+                values.append(token)
+                break
+            build, size, name = step  # type: ignore[misc]
+            if build is same:
+                states[-1] = steps[states[-2]][name]  # type: ignore[assignment]
+                continue
+            first = len(values) - size
+            values[first:] = [build(values[first:])]
+            states[first + 1 :] = [steps[states[first]][name]]  # type: ignore[list-item]
+    return cast("list[Phrase]", values[0])
 
 
 def _past_strays(tokens: list[Tok]) -> list[Phrase]:
