@@ -20,8 +20,6 @@ FAMILIES = {
     "quart": ("us_dry_quart", "us_quart", "imperial_quart"),
     "pint": ("us_dry_pint", "us_pint", "imperial_pint"),
 }
-#: Names of units that have more than one meaning, and no size of their own before it is told which is meant.
-DOUBTFUL = ("quart", "pint", "gallon", "ton", "yard")
 _IMPERIAL = "imperial_"
 _BARE = re.compile(r"^\W*(?:no|sorry|actually|oops|oh|i mean|i meant|they are|it's|that's|those are|these are|make that|make it)?\W*(?:the )?"
                    r"(?:(?:imperial|uk|british|us|american|u\.s\.|liquid|dry|fluid)\s*)+(?:gallons?|gals?|quarts?|qts?|pints?|pts?|ones?|measures?)?(?: please| then)?\W*$", re.IGNORECASE)  # fmt: skip

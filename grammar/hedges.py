@@ -3,10 +3,7 @@
 from __future__ import annotations
 
 from .draft import Draft, PlaceDraft
-from .quantities import unit
-
-#: A unit of more than one size is no length.
-_DOUBTFUL = frozenset({"gallon", "quart", "pint", "ton", "yard", ""})
+from .quantities import DOUBTFUL, unit
 
 
 def along_its_length(draft: Draft) -> None:
@@ -23,7 +20,7 @@ def along_its_length(draft: Draft) -> None:
             return
         place.length, draft.places = further[0].length, [place]
     elif place.length is None:
-        far = [one for one in draft.unsure if one.span.unit not in _DOUBTFUL and unit(one.span.unit).dimension == "length"]
+        far = [one for one in draft.unsure if one.span.unit not in ("", *DOUBTFUL) and unit(one.span.unit).dimension == "length"]
         if len(far) != 1 or place.has_size:
             return
         place.length = far[0].span

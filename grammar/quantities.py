@@ -133,6 +133,16 @@ class Span(NamedTuple):
         return Span(self.low * ratio, self.high * ratio, other)
 
 
+#: Names that stand for several units, and what those measure: they have no size before it is told which is meant, and
+#: `unit` knows none of them. A yard is of volume too, where it is one of loose material.
+DOUBTFUL = {"quart": "volume", "pint": "volume", "gallon": "volume", "ton": "weight", "yard": "length"}
+
+
+def measures(span: Span) -> str:
+    """What a span measures, its unit possibly a doubtful one."""
+    return DOUBTFUL.get(span.unit) or span.dimension
+
+
 def point(value: float, name: str) -> Span:
     """A span of one value."""
     return Span(value, value, name)

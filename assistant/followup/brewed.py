@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 from grammar.draft import Draft
-from grammar.quantities import Span
-
-from ..units_meant import DOUBTFUL
+from grammar.quantities import DOUBTFUL, Span
 
 
 def told_of_tea(merged: Draft, new: Draft, adding: bool) -> None:

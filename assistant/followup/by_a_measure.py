@@ -5,11 +5,10 @@ from __future__ import annotations
 import re
 
 from grammar.draft import Draft, PlaceDraft
-from grammar.quantities import Span
+from grammar.quantities import DOUBTFUL, Span
 from grammar.settling.common import is_metric_unit
 
 from ..spoken_of import which
-from ..units_meant import DOUBTFUL
 from .leaning import cleared
 from .meant import refers
 

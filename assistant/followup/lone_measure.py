@@ -5,11 +5,10 @@ from __future__ import annotations
 import re
 
 from grammar.draft import Draft, PlaceDraft, Unsure
-from grammar.quantities import Span
+from grammar.quantities import DOUBTFUL, Span
 
 from ..at_hand import in_all, slot_by_size, would_do
 from ..spoken_of import which
-from ..units_meant import DOUBTFUL
 from .asked import BACKWARDS
 from .joining import of_the_others
 from .laid_over import lay_over
@@ -43,7 +42,9 @@ def place_measure(draft: Draft, leaning: Leaning) -> tuple[str, str]:
             draft.question = ("which-side", f"Is “{unsure.text}” how long it is, or how wide? Say it as “{unsure.text} long”.")
         if slot == "either" and draft.question is None:
             draft.question = ("which-amount", f"Is “{unsure.text}” what there is in all, or what each gets? Say it as “{unsure.text} in all” or “{unsure.text} each”.")
-        if slot == "have":
+        if slot == "either":
+            left.append(unsure)
+        elif slot == "have":
             draft.have, draft.enough = unsure.span, draft.enough or would_do(draft)
         elif slot == "soil":
             draft.soil = unsure.span

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 
 from grammar.draft import Draft, PlaceDraft
+from grammar.quantities import DOUBTFUL
 
 from ..spoken_of import is_bare, is_named
-from ..units_meant import DOUBTFUL
 from .asked import asked_enough
 from .joining import says_more
 from .laid_over import lay_over

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from grammar.draft import Draft
-from grammar.quantities import Span, unit
+from grammar.quantities import DOUBTFUL, Span, unit
 
-from ..units_meant import DOUBTFUL
 from .leaning import cleared
 
 _LENGTHS = ("volume", "area", "rate", "depth", "length", "width", "diameter", "radius", "height", "fill")

@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 
 from grammar.draft import Draft
-from grammar.quantities import Span
+from grammar.quantities import Span, measures
 
 from ..replies import bare_number
 from .asked import BACKWARDS, asked_enough
@@ -80,7 +80,7 @@ def _other_packs(merged: Draft, new: Draft) -> None:
         merged.have = new.have
     elif number is not None and number >= 1 and number == int(number) and merged.have is None:
         merged.packs_count, merged.stray = number, []
-    elif len(new.unsure) == 1 and new.unsure[0].span.unit not in ("yard",) and new.unsure[0].span.dimension in ("volume", "weight"):
+    elif len(new.unsure) == 1 and measures(new.unsure[0].span) in ("volume", "weight"):
         merged.packs_count, merged.have = None, new.unsure[0].span
         new.unsure = []
     if merged.asked in ("", "castings") and (merged.packs_count != before or new.packs_count is not None):

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from grammar.draft import Draft
+from grammar.quantities import DOUBTFUL
 
 from ..at_hand import more_vessels
-from ..units_meant import DOUBTFUL, spans
+from ..units_meant import spans
 from .leaning import Leaning
 from .lone_measure import place_measure
 from .merge import merge

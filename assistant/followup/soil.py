@@ -5,10 +5,9 @@ from __future__ import annotations
 import re
 
 from grammar.draft import Draft
-from grammar.quantities import factor
+from grammar.quantities import DOUBTFUL, factor
 from grammar.reads import many_of
 
-from ..units_meant import DOUBTFUL
 from .laid_over import set_way
 
 #: "it already has 10 inches of soil in it", "there's 6 inches of dirt in there"

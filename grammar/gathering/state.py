@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..draft import PlaceDraft, Unsure, begun, begun_place
 from ..parse import Parsed
 from ..phrases import Amount, CellTray, Measure, Number, NurseryClass, Phrase, Price, Said, Share
-from ..quantities import Span
+from ..quantities import DOUBTFUL, Span, measures
 from ..said import Mark, dimension, is_said, is_sides, single
 
 PLACE_KINDS = ("ground", "container", "hole", "plant", "mix", "seed-mix")
@@ -26,14 +26,12 @@ IN_IT = "stands:in-it"
 
 def dimension_of(span: Span) -> str:
     """What a span measures, its unit possibly a doubtful one."""
-    return span.unit if span.unit in ("quart", "pint", "gallon", "ton", "yard") else span.dimension
+    return span.unit if span.unit in DOUBTFUL else span.dimension
 
 
 def alike(one: Span, other: Span) -> bool:
     """Whether two spans measure the same thing, their units possibly doubtful."""
-    kinds = ["volume" if s.unit in LIQUID else "weight" if s.unit == "ton" else "length" if s.unit == "yard" else s.dimension
-             for s in (one, other)]  # fmt: skip
-    return kinds[0] == kinds[1]
+    return measures(one) == measures(other)
 
 
 def _add_ends(span: Number | Measure | Share | Price, said: str, figures: list[tuple[float, str]]) -> None:

@@ -45,8 +45,7 @@ class Places(Shapes):
         if place.layer and place.share is not None and place.way != "incorporate" and draft.way != "incorporate" and len(draft.places) == 1:
             raise Ask("layer-or-share", f"is {amount_text(place.layer[0])} a layer of castings, or the depth of a mix with "
                        f"{amount_text(place.share)} castings?", needs="role")  # fmt: skip
-        if "volume-by-each" in place.hints and not (place.share or place.recipe or draft.parts_share or draft.way or draft.compare or draft.hints & {"new-fill", "mixed-in", "recipe", "mix-named"} or "mix-named" in place.hints):
-            assert place.volume is not None
+        if "volume-by-each" in place.hints and place.volume is not None and not (place.share or place.recipe or draft.parts_share or draft.way or draft.compare or draft.hints & {"new-fill", "mixed-in", "recipe", "mix-named"} or "mix-named" in place.hints):
             raise Ask("size-or-rate", f"is {amount_text(place.volume)} the size of each, or the castings for each?", needs="role")
         if place.kind in ("plant", "hole") and place.rate is not None and place.share is not None and place.rate_per is None and not place.has_size:
             if place.kind == "plant" and place.way != "planting-hole":

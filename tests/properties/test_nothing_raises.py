@@ -13,9 +13,10 @@ from assistant.ask import ask
 from assistant.batch import record
 from assistant.conversation import Conversation
 from grammar.words import vocabulary
-from tests.judge import request_files, singles
+from tests.judge import conversations, request_files, singles
 
 REQUESTS = [turn.say for path in request_files() for turn in singles(path)]
+TALKS = [[turn.say for turn in talk] for path in request_files() for talk in conversations(path)]
 SPELLINGS = sorted({" ".join(key) for listed in vocabulary().longer.values() for key, _ in listed} | set(vocabulary().single))
 NUMBERS = [
     "0", "-1", "1", "2", "10", "1e9", "1/2", "1 1/2", "0.5", "999999999999999999999", "1,5", "1,000", "½", "3/0", "100%", "#5",
@@ -99,6 +100,16 @@ def test_any_conversation(lines: list[str]) -> None:
     talk = Conversation()
     for line in lines:
         assert talk.say(line).status in ("answered", "asks", "unread")
+
+
+def test_follow_ups_after_any_request() -> None:
+    """What is changed need not be there: "make it 15 %" after a price, "the second one" after a tea."""
+    random = Random(8)
+    follow_ups = [line for talk in TALKS for line in talk[1:]]
+    for _ in range(400):
+        talk = Conversation()
+        for line in [random.choice([random.choice(REQUESTS), random.choice(TALKS)[0]]), *random.sample(follow_ups, 5)]:
+            assert talk.say(line).status in ("answered", "asks", "unread")
 
 
 def test_a_megabyte_is_no_hang() -> None:
