@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
+
 from grammar.draft import Draft
 
 from ..answer import Answer
 from ..followup.asked import BACKWARDS
 from ..followup.packs import packs_told
 from .answers import aside
+from .changed import made_of
 from .kinds import bare_but_asks, is_priced_apart, is_question_in_words, only_asks
 from .line import Line
 from .remembered import Remembered
@@ -40,7 +43,29 @@ def asked_only(talk: Remembered, old: Draft, said: Line) -> Answer | None:
 def in_words(talk: Remembered, old: Draft, said: Line) -> Answer | None:
     """A question that touches a topic, where the line answers nothing that was asked."""
     said.new.topics += said.new.weak_topics
+    if (found := _too_much(talk, old, said)) is not None:
+        return found
     return aside(talk, said.new, said.text) if is_question_in_words(said.new) else None
+
+
+def _too_much(talk: Remembered, old: Draft, said: Line) -> Answer | None:
+    """ "is 5 % too little?": of the share in hand it is a question in words, and of another what that would take; neither changes the talk."""
+    new, answer = said.new, talk.now.answer
+    topics = {*new.topics} & {"too-much", "too-little"}
+    share = new.places[0].share if len(new.places) == 1 else None
+    if not topics or share is None or answer is None or answer.status != "answered" or not said.text.rstrip().endswith("?"):
+        return None
+    if new.unsure or new.stray or new.have or new.places[0].has_size or not _OF_A_SHARE.search(said.text):
+        return None
+    if answer.share is not None and all(abs(100 * one - share.low) < 1e-6 for one in answer.share):
+        new.places, new.figures, new.topics = [], [], [next(iter(topics))]
+        return aside(talk, new, said.text)
+    made = made_of(talk, old, new, said.replies)
+    return aside(talk, made, said.text) if isinstance(made, Draft) else None
+
+
+#: "is 25 % too much?"
+_OF_A_SHARE = re.compile(r"\b(?:is|isn'?t|would|wouldn'?t|are)\b[^.;?]*(?:%|percent|per cent|pct)[^.;?]*\btoo (?:much|little|high|low|strong|weak)\b", re.IGNORECASE)
 
 
 def told_only(talk: Remembered, old: Draft, said: Line) -> Answer | None:

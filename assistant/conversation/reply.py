@@ -62,7 +62,8 @@ def _is_reply(talk: Remembered, new: Draft, replies: set[str]) -> bool:
         return False  # "and a 3x5 bed", before the depth of the first is told
     if replies & {"unknown", "yes"} or (talk.now.awaiting == "by-volume" and whole_lines.BY_VOLUME.search(new.text)) or BESIDE.match(new.text):
         return True
-    if is_question_in_words(new) and not (new.way or new.unsure or new.stray or new.places):
+    of_units = {"difference", "what-is"} & {*new.asks} and all(one.article for one in new.unsure)  # "is a dry quart the same as a liquid quart?"
+    if is_question_in_words(new) and not (new.way or (new.unsure and not of_units) or new.stray or new.places):
         return False
     if new.way or new.unsure or new.stray or (new.question is not None and new.question[0] in ("unit", "yard")):
         return not is_fresh(talk.now, new, replies)

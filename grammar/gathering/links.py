@@ -73,6 +73,8 @@ class Links(Asking):
         elif phrase.id == "negative":
             if type(self.peek()) in (Amount, Share):
                 self.draft.refusal = f"“negative {self.text_of(self.peek())}” is less than nothing"  # type: ignore[arg-type]
+        elif phrase.id == "dont" and type(share := self.peek()) is Share and sum(type(p) is Share for p in self.phrases) == 1:
+            self.draft.question = ("denied", f"you said not {self.text_of(share)}; what should it be instead?")  # "never use 25 %"
         elif phrase.id == "leave":
             self.draft.question = ("exclusion", "what is left out? Say the size of what castings do go on")
         elif phrase.id == "without":
