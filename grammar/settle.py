@@ -147,7 +147,9 @@ class _Settler(Places):
         yearly = often and not draft.topics and len(draft.weak_topics) == 1 and _YEARLY.search(draft.text)
         if yearly and draft.figures and asked == "castings":
             self.assume("one-time", "for one application")
-        elif often and draft.figures and asked == "castings" and draft.places and "each-time" not in draft.hints:
+        elif often and draft.figures and asked == "castings" and draft.places and not (
+            "each-time" in draft.hints and any(place.layer or (place.rate is not None and not place.rate_whole) for place in draft.places)
+        ):  # fmt: skip
             raise Ask("season", "for one application, or for all of them in the season? Say the amount for one, and how many times",
                        needs="times")  # fmt: skip
         headings = {said for value, said in draft.figures if self._is_heading(value, said)} if draft.stray else set()
