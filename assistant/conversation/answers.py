@@ -28,6 +28,8 @@ def answered(talk: Remembered, draft: Draft, line: str, *, fresh: bool = False, 
         return answer
     if answer.status == "asks" and answer.needs == "have" and talk.now.answer is not None and talk.now.answer.status == "answered":
         return answer  # asked backwards, with nothing to go by: what was worked out still stands
+    if answer.status == "unread" and talk.now.draft is not None and talk.now.answer is not None and len({value for value, _ in draft.figures}) <= 1:
+        talk.refused = line
     keep = answer.status == "answered" or (answer.status == "asks" and _worth_keeping(draft))
     if keep:
         talk.leave()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from grammar.draft import Draft
@@ -39,6 +40,19 @@ def set_right(talk: Remembered, line: str) -> Answer | Instead | None:
     if len(gone) == 1 and abs(place.count - gone.pop() - left[1]) >= 1:
         return asks(talk, line, f"There were {place.count:g}, and {left[0]}: are {left[1]:g} left? Say how many there are now.")
     return Instead(f"{left[1]:g} of them", full=True)
+
+
+#: A figure alone: "12 then", "no, 15".
+_FIGURE = re.compile(r"\W*(?:(?:ok|okay|no|oh|sorry|oops|then|make it|i meant?|it's|say|well|so)\W+)*(\d+(?:[./]\d+)?)(?:\W+(?:then|instead|please))*\W*", re.IGNORECASE)
+_NUMBER = re.compile(r"\d+(?:[.,/]\d+)?")
+
+
+def of_the_refused(refused: str, line: str) -> Instead | None:
+    """The line that was refused with another figure: "make it 0 inches deep", "12 then"; None where the line is no figure alone."""
+    found = _FIGURE.fullmatch(line) if refused else None
+    if found is None or len(_NUMBER.findall(refused)) != 1:
+        return None
+    return Instead(_NUMBER.sub(found[1], refused), full=True)
 
 
 def answers_question(talk: Remembered, said: Line) -> Answer | Instead | None:

@@ -59,6 +59,8 @@ class Remembered:
     shop: Catalogue | None = None
     #: the last answer was the total of the order, and a line that only asks is about that
     totalled: bool = False
+    #: the line before, where its one figure could not be: nothing at all, or more than the whole
+    refused: str = ""
     #: how often it was begun afresh
     starts: int = 0
     #: the line of the order that the line in hand changes, where it is not the last turn's
