@@ -17,7 +17,6 @@ from .draft import Draft, PlaceDraft
 from .gathering.line_end import notice
 from .gathering.links import Links
 from .gathering.state import PLACE_KINDS
-from .hedges import along_its_length
 from .holders import VESSELS, find_holders
 from .left_out import find_left_out
 from .listed import COUNTED, find_list
@@ -118,7 +117,6 @@ class Gatherer(Links):
                 self.at += 1
         if self.count is not None:
             self._drop_count()
-        along_its_length(draft)
         notice(draft, self.phrases, leaning=self.leaning)
         return draft
 

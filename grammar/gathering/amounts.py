@@ -1,41 +1,22 @@
-"""Amounts of every kind handed to those who know them: bare numbers, products, measures, shares."""
+"""Amounts of every kind handed to those who know them: bare numbers, products, measures."""
 
 from __future__ import annotations
 
 import re
 
-from ..phrases import Amount, CellTray, Measure, Number, NurseryClass, Phrase, Price, Said, Share
-from ..quantities import Span
+from ..phrases import Amount, CellTray, Measure, Number, NurseryClass, Phrase, Said, Share
 from ..said import dimension, is_said, single
 from ..thickness import THIN
+from .shares import Shares
 from .state import LONG_GROUND, PLACE_KINDS
-from .volumes import Volumes
 
 #: Units of the sides of a place, in the plural.
 _SAID = {"foot": "feet", "metre": "metres", "inch": "inches", "centimetre": "cm", "millimetre": "mm"}
 #: A bed is no wider than this in feet, where only the number is told.
 _WIDEST_BED = 6
-#: More values than this are no shares to be set side by side.
-_MOST_COMPARED = 12
 
 #: Words before a bare number that say it is percent.
 _PERCENT_WORDS = frozenset({"share", "concentration", "proportion", "inclusion"})
-
-#: After so many yards: a load, a pile or a scoop is of volume, and so is what is delivered or bought in bulk.
-_LOAD = re.compile(
-    r"[\s-]*(?:(?:dump|tipper|bulk|truck|trailer)[\s-]*)?(?:loads?|piles?|heaps?|scoops?|buckets?)\b"
-    r"|\s*(?:(?:has|have|was|were|is|are|been|being|got|just|gets)\s+){0,3}(?:in bulk|bulk|in (?:a|one) (?:pile|heap)|delivered|dumped|dropped off|tipped|delivery)\b",
-    re.IGNORECASE,
-)
-#: Before so many yards: the same.
-_LOAD_OF = re.compile(r"\b(?:piles?|heaps?|loads?|delivery|delivered|deliver|dumped|dropped off|bulk|truck ?load) (?:of )?(?:about |around )?$", re.IGNORECASE)
-
-#: After a share: of what was spoken of before.
-_OF_IT = re.compile(r"\s*of (?:it|that|which|this|the total)\b", re.IGNORECASE)
-
-#: "what would 5% or 10% be": both are asked for; "5% or 10%" alone leaves open which.
-_WHAT_WOULD = re.compile(r"\b(?:what|how much|how many)(?: would|'d| will|'s| is| does| do| are)\b.*\bor\b", re.IGNORECASE)
-
 
 #: "1.200 litres" may be a little over one or twelve hundred; of what is weighed or measured by the ruler three decimals are usual.
 _POINT = re.compile(r"[1-9]\d{0,2}\.\d00(?!\d)")
@@ -46,11 +27,9 @@ _STRAIGHT_SIDED = re.compile(r"\b(?:box(?:es)?|crates?|troughs?|bales?|sinks?)$"
 #: Before what there is one of: "our 24 by 12 inch tub".
 _ONE_BEFORE = re.compile(r"\b(?:an?|one|my|our|his|her|their|your|the|this|that|each|every)\s+(?:[a-z]+\s+)?$", re.IGNORECASE)
 
-_OF_THAT = re.compile(r"\s+(?:it|that|this)\b", re.IGNORECASE)
 
-
-class Amounts(Volumes):
-    """Amounts of every kind handed to those who know them: bare numbers, products, measures, shares."""
+class Amounts(Shares):
+    """Amounts of every kind handed to those who know them: bare numbers, products, measures."""
 
     def _measure(self, phrase: Amount, one: Measure) -> None:
         ahead_noun = self.ahead()[0]
@@ -101,42 +80,6 @@ class Amounts(Volumes):
             self._weight(one)
         else:
             self._leave(one)
-
-    def _yard(self, one: Measure) -> str:
-        """Whether a yard is a length or a cubic yard, by what stands beside it."""
-        following = self.peek()
-        if one.role or is_said(following, "ground", "row", "trench"):
-            return "length"
-        if is_said(following, "link", "of"):
-            after = self.peek(2)
-            if type(after) is Said and after.kind in ("mix", "castings", "component", "seed-mix"):
-                return "volume"
-            return "length" if is_said(after, "ground") else "doubt"
-        if type(following) is Said and following.kind in ("mix", "castings", "component", "seed-mix", "pack"):
-            return "volume"
-        if any(type(p) is Price and type(p.per) is Measure and p.per.unit == "yard" for p in self.phrases):
-            return "volume"  # "$45 a yard, 3 yards"
-        ground = any(is_said(p, "ground") or (type(p) is Amount and self._is_size(p)) for p in self.phrases)
-        if any(type(p) is Share for p in self.phrases) and not ground:
-            return "volume"  # "5% of 3 yards", "20 yards at 9 %"
-        if is_said(self.peek(-1), "link", "on-hand") or any(is_said(p, "ask", "how-heavy") for p in self.phrases):
-            return "volume"
-        if is_said(self.peek(-1), "ask", "how-far") and is_said(following, "ask", "cover"):
-            return "volume"  # "how far does 1 yd go": castings go far, a length does not
-        if _LOAD.match(self.draft.text, one.end) or _LOAD_OF.search(self.draft.text[: one.start]):
-            return "volume"  # "a 2 yd load", "a pile of 3 yards"
-        if self._goes_far(one):
-            return "volume"  # "2 yards, how far at half an inch"
-        return "doubt"
-
-    def _goes_far(self, one: Measure) -> bool:
-        """Whether how far something goes is asked, and nothing but these yards is told that could go far."""
-        if not any(is_said(p, "ask", "how-far") for p in self.phrases) or any(is_said(p, "pack") or type(p) is Price for p in self.phrases):
-            return False
-        others = [m for p in self.phrases if type(p) is Amount for m in p.dims if type(m) is Measure and m is not one]
-        if any(type(p) is Amount and len(p.dims) > 1 for p in self.phrases):
-            return False
-        return bool(others) and all(dimension(m) == "length" and m.unit != "yard" and m.per is None for m in others)
 
     def _loose_measure(self, one: Measure) -> None:
         if self._told_after_all(one):
@@ -453,115 +396,3 @@ class Amounts(Volumes):
             wide = name == "foot" and (place.noun in LONG_GROUND or (place.noun not in ("lawn", "plot") and one.low > _WIDEST_BED))
             return name if name in ("foot", "metre", "inch", "centimetre") and not wide else ""
         return name if one.role in ("depth", "height") and name in ("inch", "centimetre", "millimetre") else ""
-
-    def _part_of_castings(self) -> bool:
-        """Whether the part of a place that comes is castings: "a third of the pot is castings", "castings are a fifth of the tub"."""
-        following, at = self.ahead(("hint",))
-        if not is_said(following, "link", "of"):
-            return False
-        if _OF_THAT.match(self.draft.text, following.end) and is_said(self._at(at + 1), "link", "into") and is_said(self._at(at + 2), "castings"):  # type: ignore[union-attr]
-            return True  # "what's a fifth of that in castings"
-        before = self.peek(-2) if is_said(self.peek(-1), "link", "is") else self.peek(-1)
-        named, at = self._at(at + 1), at + 1
-        size = type(named) is Amount and (self._is_size(named) or self._ground_measure(named) or is_said(self._at(at + 1), "container"))
-        if not (size or is_said(named, "container") or is_said(named, "ground")):
-            return False
-        while type(self._at(at)) is Amount or is_said(self._at(at), "container") or is_said(self._at(at), "ground") or is_said(self._at(at), "link", "is"):
-            at += 1
-        return is_said(before, "castings") or is_said(self._at(at), "castings")
-
-    def _part_of_the_mix(self) -> bool:
-        """ "castings to make up one eighth of the mix"."""
-        if not (is_said(self.peek(), "link", "of") and (is_said(self.peek(2), "mix") or is_said(self.peek(2), "seed-mix"))):
-            return False
-        at = self.at - 1
-        while is_said(self._at(at), "way", "blend") or is_said(self._at(at), "link", "is", "at", "for") or is_said(self._at(at), "about"):
-            at -= 1
-        return is_said(self._at(at), "castings")
-
-    def _share(self, phrase: Share) -> None:
-        draft = self.draft
-        span = Span(min(phrase.low, phrase.high), max(phrase.low, phrase.high), "percent")
-        following = self.peek()
-        if is_said(following, "link", "moisture") or is_said(self.peek(-1), "link", "moisture"):
-            draft.moisture = span
-            return
-        if is_said(following, "by-so-much"):
-            draft.hints.add("by-so-much")
-            draft.by_so_much = following.id  # type: ignore[union-attr]
-            draft.by_so_much_said = f"{self.text_of(phrase)} {following.text}"  # type: ignore[union-attr]
-            return
-        if is_said(following, "link", "relative"):
-            draft.question = (
-                "relative",
-                f"“{self.text_of(phrase)} {following.text}”: what share should that make? Say the share itself.",  # type: ignore[union-attr]
-            )
-            draft.hints.add("relative")
-            return
-        if self._shares_to_compare(phrase):
-            return
-        if _OF_IT.match(draft.text, phrase.end):
-            draft.hints.add("share-of-it")
-        place = self.place
-        if place is None:
-            place = self._new_place()
-        if place.share is not None and place.share != span:
-            if self.correcting:
-                self._withdraw(place.share)
-                place.share = span
-                self.correcting = False
-                return
-            first, second = place.share.low, span.low
-            which = f"two different shares; which one holds, {first:g} % or {second:g} %?"
-            if self.dated:
-                both = 100 - (100 - first) * (100 - second) / 100
-                which = f"{first:g} % and later {second:g} % come to {both:.3g} % of the soil in all; say one at a time, which one is it to be?"
-            draft.question = ("two-values", which)
-            return
-        place.share = span
-        self.correcting = False
-
-    def _shares_to_compare(self, phrase: Share) -> bool:
-        values = [phrase.low]
-        at = self.at + 1
-        while at < len(self.phrases):
-            other = self.phrases[at]
-            if is_said(other, "stop", "comma") or is_said(other, "link", "and", "or") or is_said(other, "ask", "compare-at"):
-                at += 1
-            elif type(other) is Share and other.low == other.high:
-                values.append(other.low)
-                at += 1
-            else:
-                break
-        either = any(is_said(p, "link", "or") for p in self.phrases[self.at : at]) and _WHAT_WOULD.search(self.draft.text) is not None
-        wanted = any(is_said(p, "ask", "compare-at") for p in self.phrases) or len(values) > 2 or either
-        if len(values) >= 2 and wanted:
-            self.draft.compare.extend(values)
-            self.at = at
-            return True
-        return False
-
-    def _share_list(self, one: Number) -> bool:
-        values = [one.low]
-        at = self.at + 1
-        while at < len(self.phrases) and len(values) <= _MOST_COMPARED:
-            phrase = self.phrases[at]
-            number = single(phrase)
-            if is_said(phrase, "stop", "comma") or is_said(phrase, "link", "and", "or") or is_said(phrase, "ask", "compare-at"):
-                at += 1
-            elif type(number) is Number and not number.role and number.low == number.high:
-                values.append(number.low)
-                at += 1
-            elif type(phrase) is Share and phrase.low == phrase.high:
-                values.append(phrase.low)
-                at += 1
-                joined = any(is_said(p, "link", "and", "or") for p in self.phrases[self.at : at])
-                asked = any(is_said(p, "ask", "compare-at") for p in self.phrases)
-                if len(values) >= 3 or joined or asked:
-                    self.draft.compare.extend(values)
-                    self.at = at
-                    return True
-                return False
-            else:
-                return False
-        return False

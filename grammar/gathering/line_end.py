@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 
 from ..draft import Draft
+from ..hedges import along_its_length
 from ..phrases import Amount, Measure, Phrase, Said
 from ..times import times_alone
 from .in_words import in_words
@@ -28,6 +29,7 @@ _LETTER_D = re.compile(r"\b[dD]\b[\s=:]*\d|\d\s*[a-z]*\s*\b[dD]\b")
 
 def notice(draft: Draft, phrases: list[Phrase], *, leaning: bool) -> None:
     """Every rule of a line's end; `phrases` are those that the pass went over, `leaning` as for `gather`."""
+    along_its_length(draft)
     if leaning:
         times_alone(draft)
     else:

@@ -10,12 +10,12 @@ from ..phrases import Amount, CellTray, Measure, Number, NurseryClass, Said
 from ..quantities import Span
 from ..said import dimension, is_said, is_sides, single
 from ..thickness import THIN
+from .pointing_back import OF_IT_OR_THEM
 from .state import LONG_GROUND, State
 
 _WORKED_ON = re.compile(r"\b(?:do|does|did|doing|cover|covering|treat|treating|dress|dressing)(?: only| just| about)?\s*$", re.IGNORECASE)
 _JUST = re.compile(r"\b(?:only|just|maybe|but)\s*$", re.IGNORECASE)
 _SPREAD_ON = re.compile(r"\b(?:on|onto|over|across|to|for)(?: only| just| about| roughly| maybe)*\s*$", re.IGNORECASE)
-_OF_IT = re.compile(r"\s+of\s+(?:it|them|that|this)\b(?!\s+all\b)", re.IGNORECASE)
 
 #: A trench is no wider and no deeper than this, in metres.
 _NARROW = 1.5
@@ -225,7 +225,7 @@ class Sizes(State):
         if place is None or not place.has_size or place.portion is not None:
             return False
         text, following = self.draft.text, self.peek()
-        of_it = _OF_IT.match(text, one.end) is not None
+        of_it = OF_IT_OR_THEM.match(text, one.end) is not None
         before = text[: one.start]
         worked_on = _WORKED_ON.search(before) is not None
         if of_it and (after := self._at(self.at + 2)) is not None and not (is_said(after, "stop") or (worked_on and is_said(after, "link", "with"))):
