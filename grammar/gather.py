@@ -37,6 +37,7 @@ from .told_apart import TOLD_APART, find_told_apart
 from .trade import find_trade, waits_for_trade
 from .used_up import find_used_up
 from .walls import WALLS, find_walls
+from .weighed_up import WEIGHED_UP, find_weighed_up
 from .weighing import find_tare, find_weighed
 
 
@@ -73,6 +74,8 @@ class Gatherer(Links):
             self._take(find_discount(self.phrases, draft))
         if stands(PRICED, self.kinds):
             self._take(find_priced_amounts(self.phrases, draft))
+        if stands(WEIGHED_UP, self.kinds):
+            self._take(find_weighed_up(self.phrases, draft))
         if stands(COUNTER, self.kinds):
             self._take(find_counter(self.phrases, draft, self.leaning))
         if stands(SHARED, self.kinds):

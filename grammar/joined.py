@@ -23,6 +23,7 @@ def join(tokens: list[Tok]) -> None:
         _pauses(tokens)
     if "UNIT" in types and "PER" in types:
         _rates_of_castings(tokens)
+        _a_thousand_of_area(tokens)
         _an_inch_after_feet(tokens)
     if fractions:
         _layer_after_sides(tokens)
@@ -46,6 +47,9 @@ def join(tokens: list[Tok]) -> None:
         _two_units(tokens)
 
 
+#: What a rate may be told for without its unit, and in which units of area.
+_HUNDREDS = frozenset({100.0, 1000.0})
+_AREAS = frozenset({"square_foot", "square_metre", "square_yard"})
 #: Terminals of a part of one.
 _FRACTIONS = frozenset({"HALF", "PART_WORD", "FRACTION"})
 
@@ -73,6 +77,20 @@ def _rates_of_castings(tokens: list[Tok]) -> None:
                 for between in tokens[at + 1 : here + 1]:
                     between.type = "SILENT"
     tokens[:] = [token for token in tokens if token.type != "SILENT"]
+
+
+def _a_thousand_of_area(tokens: list[Tok]) -> None:
+    """ "lawn 5000 sq ft at 10 lb per 1000": of the unit of the area that the line tells."""
+    for at, token in enumerate(tokens):
+        number = tokens[at + 1] if at + 1 < len(tokens) else None
+        after = tokens[at + 2] if at + 2 < len(tokens) else None
+        if token.type != "PER" or not at or tokens[at - 1].type != "UNIT" or number is None or number.value not in _HUNDREDS or (
+            after is not None and after.type in ("UNIT", "WORD", "UNKNOWN", "LOOSE", *NUMERALS)
+        ):  # fmt: skip
+            continue
+        area = next((other for other in tokens if other.type == "UNIT" and other.word is not None and other.word.id in _AREAS), None)
+        if area is not None and area.word is not tokens[at - 1].word:
+            tokens.insert(at + 2, Tok("UNIT", area.word, "", number.end, number.end))
 
 
 def _an_inch_after_feet(tokens: list[Tok]) -> None:
