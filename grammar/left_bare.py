@@ -19,6 +19,7 @@ from .things import (
     ask,
     is_ground_size,
     places_of,
+    round_places,
     stands_inside,
     taken_off,
     text_of,
@@ -68,7 +69,7 @@ def left_bare(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
             continue  # a path is a strip, as long as what it goes through
         many, end = _so_many(phrases, end, thing)
         marked = range(at + 1 if is_said(phrase, "stop") else at, end)
-        hosts = [host for host in places_of(phrases, marked) + _round_places(phrases, marked) if host.size_at < at]
+        hosts = [host for host in places_of(phrases, marked) + round_places(phrases, marked) if host.size_at < at]
         said = text_of(draft, phrases, thing.first, thing.end)
         if len(hosts) != 1:
             if hosts:
@@ -148,24 +149,3 @@ def _so_many(phrases: list[Phrase], end: int, thing: Thing) -> tuple[float, int]
 def _is_round(phrases: list[Phrase], host: Spoken) -> bool:
     one = single(phrases[host.size_at])
     return (type(one) is Measure and one.role == "diameter") or any(is_said(p, "form", "round", "ring") for p in phrases[host.first : host.last + 1])
-
-
-def _round_places(phrases: list[Phrase], without: range) -> list[Spoken]:
-    """Every round piece of ground: "8 ft round bed", "round bed 10 ft across", "tree ring 6 ft across"."""
-    found = []
-    for at, phrase in enumerate(phrases):
-        one = single(phrase)
-        if at in without or type(one) is not Measure or one.per is not None or dimension(one) != "length" or one.role not in ("", "diameter"):
-            continue
-        first, last = at, at
-        while last + 1 < len(phrases) and last + 1 not in without and (is_said(phrases[last + 1], "form") or is_said(phrases[last + 1], "hint") or is_said(phrases[last + 1], "ground")):
-            last += 1
-        while first and first - 1 not in without and (is_said(phrases[first - 1], "form") or is_said(phrases[first - 1], "ground") or is_said(phrases[first - 1], "link", "is")):
-            first -= 1
-        group = phrases[first : last + 1]
-        grounds = [p for p in group if isinstance(p, Said) and p.kind == "ground"]
-        if not grounds or not (one.role == "diameter" or any(is_said(p, "form", "round") for p in group)):
-            continue
-        number = whole(phrases[first - 1]) if first else 0.0
-        found.append(Spoken(at, grounds[0].id, number, first, last))
-    return found

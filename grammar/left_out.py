@@ -27,6 +27,7 @@ from .things import (
     ask,
     is_ground_size,
     places_of,
+    round_places,
     sides_of,
     stands_inside,
     taken_off,
@@ -189,6 +190,8 @@ def _leave_out(phrases: list[Phrase], at: int, thing: Thing, draft: Draft) -> li
     """The phrases without one thing that is left out; the same phrases where nothing tells what it is left out of."""
     marked = range(min(at, thing.first), thing.end)
     places = places_of(phrases, marked)
+    if not places and (thing.noun is None or stands_inside(thing.noun)):
+        places = round_places(phrases, marked)
     said = text_of(draft, phrases, thing.first, thing.end)
     if not places:
         return phrases

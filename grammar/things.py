@@ -141,6 +141,27 @@ def places_of(phrases: list[Phrase], without: range) -> list[Spoken]:
     return found
 
 
+def round_places(phrases: list[Phrase], without: range) -> list[Spoken]:
+    """Every round piece of ground: "8 ft round bed", "round bed 10 ft across", "tree ring 6 ft across"."""
+    found = []
+    for at, phrase in enumerate(phrases):
+        one = single(phrase)
+        if at in without or type(one) is not Measure or one.per is not None or dimension(one) != "length" or one.role not in ("", "diameter"):
+            continue
+        first, last = at, at
+        while last + 1 < len(phrases) and last + 1 not in without and (is_said(phrases[last + 1], "form") or is_said(phrases[last + 1], "hint") or is_said(phrases[last + 1], "ground")):
+            last += 1
+        while first and first - 1 not in without and (is_said(phrases[first - 1], "form") or is_said(phrases[first - 1], "ground") or is_said(phrases[first - 1], "link", "is")):
+            first -= 1
+        group = phrases[first : last + 1]
+        grounds = [p for p in group if isinstance(p, Said) and p.kind == "ground"]
+        if not grounds or not (one.role == "diameter" or any(is_said(p, "form", "round") for p in group)):
+            continue
+        number = whole(phrases[first - 1]) if first else 0.0
+        found.append(Spoken(at, grounds[0].id, number, first, last))
+    return found
+
+
 def _round(one: Measure) -> Amount:
     return Amount((one._replace(role="diameter"),), one.start, one.end)
 
