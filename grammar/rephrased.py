@@ -12,6 +12,7 @@ from collections.abc import Callable
 
 from .bagged_soil import find_bagged_soil
 from .draft import Draft
+from .groups import find_groups
 from .held import find_held
 from .measured_in_bags import find_measured_in_bags
 from .mix_for import find_mix_for
@@ -320,6 +321,7 @@ def _how_high(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
 
 #: The readers in their order, and what each waits for.
 _READERS: Waiting[Callable[[list[Phrase], Draft], list[Phrase]]] = Waiting(
+    (find_groups, (frozenset({Number}), frozenset({("link", "with"), ("link", "on-hand"), ("link", "is"), ("link", "of"), ("link", "count-x"), "stop"}))),
     (_how_high, (frozenset({("role", "height")}), frozenset({Measure}))),
     (_bags_of_sizes, (frozenset({("link", "on-hand")}), frozenset({"pack"}), frozenset({Measure}))),
     (_plants_per_area, (frozenset({"per", ("link", "each")}), frozenset({Number}), frozenset({"plant"}))),
