@@ -33,9 +33,14 @@ COUNTED: Waits = (frozenset({Number}), frozenset({"ground", "container", "plant"
 
 def find_list(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases with the count of a list taken out and its places told in full."""
-    if not any(map(whole, phrases)):
+    numbers = [at for at, phrase in enumerate(phrases) if type(phrase) is Amount and whole(phrase)]
+    if not numbers:
         return phrases
-    return _so_many_in_each(_more_of_it(_each_its_own(_headed(_some_of_all(phrases, draft)), draft), draft))
+    if any(whole(phrases[at]) >= 2 and (_noun_after(phrases, at) >= 0 or _plants_after(phrases, at)) for at in numbers):
+        phrases = _each_its_own(_headed(_some_of_all(phrases, draft)), draft)
+    if "ones" in draft.text.lower() or [phrase for phrase in phrases if type(phrase) is Said and phrase.id == "of"]:
+        phrases = _more_of_it(phrases, draft)
+    return _so_many_in_each(phrases)
 
 
 def _headed(phrases: list[Phrase]) -> list[Phrase]:

@@ -74,7 +74,7 @@ def _group(phrases: list[Phrase]) -> tuple[int, int, int] | None:
     for at, phrase in enumerate(phrases):
         if type(phrase) is Said and phrase.kind in ("ground", "container", "plant"):
             nouns += not found or at > found[-1][2]
-        if whole(phrase) < 2 or (found and at <= found[-1][2]):
+        if type(phrase) is not Amount or whole(phrase) < 2 or (found and at <= found[-1][2]):
             continue
         noun = end = -1
         here = at + 1

@@ -102,38 +102,39 @@ def tokenize(text: str) -> Tokens:
     while at < len(pieces):
         piece = pieces[at]
         kind = piece.kind
-        if kind == "figure" and at + 1 < len(pieces) and pieces[at + 1].text == ")" and pieces[at + 1].tight and (
-            at == 0 or (pieces[at - 1].text not in ("(",) and not piece.tight and piece.value == int(piece.value) and piece.value < 30
-            and "(" not in text[: piece.start].rsplit(")", 1)[-1])
-        ):  # fmt: skip
-            tokens.append(Tok("STOP", _LIST_MARK, piece.text, piece.start, piece.end))  # "1) … 2) …"
-            at, hyphen = at + 2, False
-            continue
-        if kind == "figure" or kind == "fraction":
-            tokens.append(Tok("FIGURE" if kind == "figure" else "FRACTION", None, piece.text, piece.start, piece.end, piece.value,
-                              hyphen or piece.tight, piece.note))  # fmt: skip
-            at, hyphen = at + 1, False
-            continue
-        if kind == "label":
-            tokens.append(Tok("WORD", _LABEL, piece.text, piece.start, piece.end))
-            at, hyphen = at + 1, False
-            continue
-        if kind == "sign" and piece.text == "-":
-            token = _hyphen(pieces, at, tokens)
-            if token is not None:
-                tokens.append(token)
-                if token.type == "HYPHEN":
-                    tokens.pop()
-                    pending_choice = words.single["-"]
-                    assert isinstance(pending_choice, Choice)
-                    mark = Tok("FILLER", None, "-", piece.start, piece.end)
-                    tokens.append(mark)
-                    pending[id(mark)] = pending_choice
-            at, hyphen = at + 1, token is None
-            continue
-        if kind == "sign" and piece.text == "." and _abbreviated(pieces, at, tokens, text, pending):
-            at, hyphen = at + 1, False
-            continue
+        if kind != "word":
+            if kind == "figure" and at + 1 < len(pieces) and pieces[at + 1].text == ")" and pieces[at + 1].tight and (
+                at == 0 or (pieces[at - 1].text not in ("(",) and not piece.tight and piece.value == int(piece.value) and piece.value < 30
+                and "(" not in text[: piece.start].rsplit(")", 1)[-1])
+            ):  # fmt: skip
+                tokens.append(Tok("STOP", _LIST_MARK, piece.text, piece.start, piece.end))  # "1) … 2) …"
+                at, hyphen = at + 2, False
+                continue
+            if kind == "figure" or kind == "fraction":
+                tokens.append(Tok("FIGURE" if kind == "figure" else "FRACTION", None, piece.text, piece.start, piece.end, piece.value,
+                                  hyphen or piece.tight, piece.note))  # fmt: skip
+                at, hyphen = at + 1, False
+                continue
+            if kind == "label":
+                tokens.append(Tok("WORD", _LABEL, piece.text, piece.start, piece.end))
+                at, hyphen = at + 1, False
+                continue
+            if kind == "sign" and piece.text == "-":
+                token = _hyphen(pieces, at, tokens)
+                if token is not None:
+                    tokens.append(token)
+                    if token.type == "HYPHEN":
+                        tokens.pop()
+                        pending_choice = words.single["-"]
+                        assert isinstance(pending_choice, Choice)
+                        mark = Tok("FILLER", None, "-", piece.start, piece.end)
+                        tokens.append(mark)
+                        pending[id(mark)] = pending_choice
+                at, hyphen = at + 1, token is None
+                continue
+            if kind == "sign" and piece.text == "." and _abbreviated(pieces, at, tokens, text, pending):
+                at, hyphen = at + 1, False
+                continue
         found, after = _lookup(pieces, at, words)
         if piece.text == "mix" and after == at + 2 and pieces[at + 1].text in ("in", "with") and (
             _in_all(pieces, after) or _of_the_mix(pieces, at)
@@ -243,7 +244,7 @@ def _four_for(tokens: list[Tok], words: Vocabulary) -> list[Mended]:
 
 def _classed(pieces: list[Piece]) -> list[Piece]:
     """The pieces with the plural of a nursery class in full: "the #5s" as "the #5 pots"."""
-    if not any(piece.text == "s" and piece.tight for piece in pieces):
+    if "s" not in [piece.text for piece in pieces]:
         return pieces
     made: list[Piece] = []
     for piece in pieces:
@@ -261,7 +262,7 @@ _OWNERS = frozenset({"ground", "container", "plant", "pack", "article", "hole"})
 
 def _contracted(pieces: list[Piece], words: Vocabulary) -> list[Piece]:
     """The pieces with "lawn's" before a figure as "lawn is": "the lawn's 45 ft by 20 ft"."""
-    if not any(piece.text.endswith("'s") for piece in pieces):
+    if not [piece for piece in pieces if piece.text.endswith("'s")]:
         return pieces
     made: list[Piece] = []
     for piece, after in zip(pieces, [*pieces[1:], None], strict=True):
