@@ -21,7 +21,7 @@ def find_bagged_soil(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         soil = bags + 2
         while soil < len(phrases) and is_said(phrases[soil], "unknown"):
             soil += 1
-        if soil >= len(phrases) or not is_said(phrases[soil], "component"):
+        if soil >= len(phrases) or not (is_said(phrases[soil], "component") or is_said(phrases[soil], "mix")):
             continue
         end = soil + 1
         told = (size, end, end) if type(size) is Measure else _size_told(phrases, end)

@@ -12,6 +12,7 @@ from collections.abc import Callable, Sequence
 from .asides import set_asides
 from .boards import BOARDS, find_boards
 from .counter import COUNTER, find_counter
+from .coverage import COVERED, find_coverage
 from .discounts import DISCOUNTED, find_discount
 from .draft import Draft, PlaceDraft
 from .gathering.line_end import notice
@@ -68,6 +69,8 @@ class Gatherer(Links):
             self._take(find_told_apart(self.phrases, draft, self.kinds))
         if stands(SHARED_GROUP, self.kinds):
             self._take(find_shared_group(self.phrases, draft))
+        if stands(COVERED, self.kinds):
+            self._take(find_coverage(self.phrases, draft))
         self._take(find_rephrased(self.phrases, draft, self.kinds))
         self._take(find_left_out(self.phrases, draft, self.kinds, self.leaning))
         if stands(DISCOUNTED, self.kinds):

@@ -331,7 +331,7 @@ _READERS: Waiting[Callable[[list[Phrase], Draft], list[Phrase]]] = Waiting(
     (_numbered, (frozenset({("link", "and")}), frozenset({Number}), frozenset({"ground", "container", "plant"}))),
     (_so_many_of, (frozenset({("link", "of")}), frozenset({Number}), frozenset({"pack", "container", "ground"}))),
     (_one_gets, (frozenset({"plant", "hole"}), frozenset({Number, ("link", "each"), "per"}), _BULK)),
-    (find_bagged_soil, (frozenset({"pack"}), frozenset({"component"}), frozenset({Measure}), frozenset({Number}))),
+    (find_bagged_soil, (frozenset({"pack"}), frozenset({"component", "mix"}), frozenset({Measure}), frozenset({Number}))),
     (find_part_bags, (frozenset({"pack"}), frozenset({Number}), frozenset({Measure, ("ask", "left-over")}))),
     (find_held, (frozenset({("link", "volume-word")}), frozenset({"container"}), frozenset({"mix"}), frozenset({Measure}))),
     (find_mix_for, (frozenset({"plant"}), frozenset({("link", "for")}), frozenset({"mix", "seed-mix", "component"}), frozenset({Measure}))),

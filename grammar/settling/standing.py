@@ -79,7 +79,8 @@ class Standing(Measures):
                 host.hints.add("around")
                 draft.places = [one for one in draft.places if one is host or one is not told]
                 return
-            if plants.kind == "ground" and plants.has_size and not self._gets_itself(plants) and host.kind == "plant" and host.tie == "with" and (
+            holds = plants.kind == "ground" or (plants.kind == "container" and not {"mix-named", "new-fill", "seedlings"} & (plants.hints | draft.hints))
+            if holds and plants.has_size and not self._gets_itself(plants) and host.kind == "plant" and host.tie == "with" and (
                 host.count and host.rate is not None and host.rate_per is None and not host.rate_whole
             ):  # fmt: skip
                 self._in_each(plants, host)
