@@ -29,7 +29,7 @@ def find_coverage(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         ground = next((i for i in range(at + 1, min(at + 5, len(phrases))) if is_ground_size(phrases[i])), -1)
         if is_said(bag, "other-person") and isinstance(bag, Said) and "bag" in bag.text.lower():
             bag = Said("pack", "bag", "bag", bag.start, bag.end)  # "the bag says it covers 2 m2"
-        if not is_said(bag, "pack") or ground < 0 or not _COVERS.fullmatch(draft.text[bag.end : phrases[ground].start]):
+        if type(bag) is not Said or bag.kind != "pack" or ground < 0 or not _COVERS.fullmatch(draft.text[bag.end : phrases[ground].start]):
             continue
         others = [i for i, p in enumerate(phrases) if i != ground and is_ground_size(p)]
         if len(others) != 1 or _ASKED.search(draft.text[: bag.start]) or not _unit(phrases[ground]):
@@ -64,7 +64,7 @@ def find_coverage(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
             draft.flags.append(("coverage", f"“{said}” at {draft.text[thin.start : thin.end].strip()}: {volume:.4g} {name.replace('_', ' ')} in a bag"))
             draft.noted.append((said, "what a bag covers"))
             kept = [p for i, p in enumerate(phrases) if not first <= i <= ground]
-            return [*kept[:first], Amount((made,), start, start), bag._replace(text="bag"), *kept[first:]]  # type: ignore[union-attr]
+            return [*kept[:first], Amount((made,), start, start), Said("pack", bag.id, "bag", bag.start, bag.end), *kept[first:]]
         draft.question = ("pack", f"“{said}”: how big is one bag, or how thick is that?")
         return phrases
     return phrases
