@@ -7,20 +7,18 @@ from __future__ import annotations
 
 import re
 from datetime import date
-from typing import TYPE_CHECKING
 
 from grammar.gather import gather
-from grammar.words import Word, vocabulary
 
-from ..answer import Answer
 from ..conversation import Conversation
-from ..lines import Look
-from ..notebook import Application, Notebook, application, order_line
+from ..notebook import Application, application, order_line
 from ..say import Spoken, say
 from ..season import judge_again, spoken_day
 from ..units import both_systems
 from .commands import folded
-from .days import Clock, UnclearDay, find_day, without_day
+from .days import UnclearDay, find_day, without_day
+from .naming import the
+from .settings import Settings
 
 _AGAIN = re.compile(r"\b(again|once more|another time|a second time|yet|already|due|next)\b")
 _IT = re.compile(r"^(?:it|that|this|there)?(?: (?:was|is|were|last|done|be))*$")
@@ -36,25 +34,8 @@ _METRIC = re.compile(r"\b(?:metres?|centimetres?|millimetres?|litres?|mm|cm|m|kg
 _MARK = "\x00"
 
 
-class Logbook:
+class Logbook(Settings):
     """The part of a talk that concerns the log and the season."""
-
-    look: Look
-    clock: Clock | None
-    notebook: Notebook
-    conversation: Conversation
-    last: Answer | None
-    place_words: str
-    current: str
-    judged: Answer | None
-
-    if TYPE_CHECKING:
-
-        def _put(self, *paragraphs: str) -> str: ...
-        def _name_in(self, text: str) -> str: ...
-        def _keep_names(self) -> tuple[list[str], list[str]]: ...
-        def _still_open(self) -> str: ...
-        def _note_words(self) -> None: ...
 
     # ---- noting ----------------------------------------------------------------------------------------
 
@@ -235,17 +216,6 @@ class Logbook:
         if self.clock is None:
             raise UnclearDay(question)
         return self.clock()
-
-
-def the(name: str) -> str:
-    """A place's name with its article, where it ends in a word that wants one: "the long bed"."""
-    word = vocabulary().single.get(name.rsplit(" ", 1)[-1])
-    return f"the {name}" if isinstance(word, Word) and word.kind in ("ground", "container", "plant") else name
-
-
-def is_or_are(name: str) -> str:
-    """The verb that goes with a place's name."""
-    return "are" if name.endswith("s") and not name.endswith("ss") else "is"
 
 
 def is_metric(reads: str) -> bool:
