@@ -24,7 +24,7 @@ def ask(request: str, shop: Catalogue | None = None) -> Answer:
     It keeps no state and can be pickled; letters that are half a character (lone surrogates) are replaced.
     """
     request = _whole(request)
-    return _answered(settle(gather(request)), request, shop)
+    return _answered(settle(gather(request), kept=False), request, shop)
 
 
 def ask_all(requests: Sequence[str], shop: Catalogue | None = None) -> list[Answer]:
@@ -34,7 +34,7 @@ def ask_all(requests: Sequence[str], shop: Catalogue | None = None) -> list[Answ
     which saves about a sixth of the time.
     """
     whole = [_whole(request) for request in requests]
-    readings = [settle(draft) for draft in gather_all(whole)]
+    readings = [settle(draft, kept=False) for draft in gather_all(whole)]
     return [_answered(read, request, shop) for read, request in zip(readings, whole, strict=True)]
 
 

@@ -23,6 +23,8 @@ _BESIDE_NONE: Waits = (frozenset({
     "year", "rate", ("role", "height"), *(("measures", name) for name in ("time", "temperature", "conductivity")),
 }),)  # fmt: skip
 _BESIDE_SHARE: Waits = (frozenset({"other-share", ("topic", "organic-matter"), Price}),)
+#: What may be warm.
+_BREWED: Waits = (frozenset({("way", "tea"), ("link", "water")}),)
 _OTHERS: Waits = (frozenset({"other-time", "other-person", "other-land"}),)
 
 
@@ -35,7 +37,7 @@ def set_asides(phrases: list[Phrase], draft: Draft, kinds: set[Mark], leaning: b
     if Amount in kinds or Ratio in kinds:
         if Number in kinds or Ratio in kinds or NurseryClass in kinds:
             phrases = _clock_times(_telephones(_addresses(phrases, draft), draft), draft)
-            phrases = _degrees(phrases, draft)
+            phrases = _degrees(phrases, draft) if stands(_BREWED, kinds) else phrases
         if stands(_BESIDE_NONE, kinds):
             _single_numbers(phrases, drop)
     if stands(_BESIDE_SHARE, kinds):

@@ -148,6 +148,8 @@ def _size(phrase: Phrase) -> Measure | None:
 
 def _asks_price(phrases: list[Phrase]) -> bool:
     for at, phrase in enumerate(phrases):
+        if type(phrase) is not Said:
+            continue
         after = phrases[at + 1] if at + 1 < len(phrases) else None
         if is_said(phrase, "ask", "what-cost") or is_said(phrase, "link", "price-word", "cost-me") or is_said(phrase, "counter", "in-stock"):
             return True

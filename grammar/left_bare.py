@@ -34,6 +34,8 @@ _THERE = re.compile(
     r"(?P<what>(?: [a-z][a-z'’-]*){0,3}?)(?:,? (?:that |which )?(?:stands?|standing|sits?|sitting|left|kept|is|stays))*(?P<bare> (?:bare|empty|open|clear|free|unplanted))?"
     r"(?: right| smack| dead)? (?:in|on|at) (?:it\b|top of it\b|(?:the|its|one) (?:very |exact |dead )?(?:middle|centre|center|corner|end|edge|side|back)\b)"
 )
+#: A quick look for the same.
+_WHERE = re.compile(r" (?:in|on|at) (?:it\b|top of it\b|the |its |one )")
 _BARE = re.compile(r"\b(?:bare|empty|clear|unplanted|hole|gap|opening)\b")
 _FORMS = frozenset({"square", "circle", "round", "rectangle", "oval", "triangle", "ring"})
 #: What may stand between its size and where it is; anything else is a place or a plant of its own.
@@ -43,6 +45,8 @@ _WORDS = frozenset({"unknown", "form", "hint", "stop"})
 def left_bare(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases with what is bare or stands in a place taken off that."""
     text = draft.text.lower()
+    if not _WHERE.search(text) and not any(map(stands_inside, phrases)):
+        return phrases
     for at, phrase in enumerate(phrases):
         if not (is_said(phrase, "link", "with", "and", "is", "but", "on-hand") or is_said(phrase, "stop", "comma", "sentence")):
             continue

@@ -60,7 +60,7 @@ def find_left_out(phrases: list[Phrase], draft: Draft, kinds: set[Mark], leaning
     due = _READERS.due(kinds) if Amount in kinds else ()
     if leaning and Amount in kinds and not kinds.isdisjoint(_INSIDE):
         phrases = stands_in_that(phrases, draft)
-    if not due or any(is_said(phrase, "ground", "l-shape") for phrase in phrases):
+    if not due or (("ground", "l-shape") in kinds and any(is_said(phrase, "ground", "l-shape") for phrase in phrases)):
         return phrases  # the legs of an L are its own
     for read in due:
         phrases = read(phrases, draft)
@@ -239,7 +239,8 @@ _READERS: Waiting[Callable[[list[Phrase], Draft], list[Phrase]]] = Waiting(
     (gone, (frozenset({("by-so-much", "gone"), "other-time", "deny"}),)),
     (part_of, (frozenset({("link", "of")}), frozenset({"sides", ("measures", "area")}))),
     (_listed, (frozenset({"deny", ("reply", "drop-place"), ("by-so-much", "less"), ("link", "but")}),)),
-    (left_bare, (frozenset({Measure}), frozenset({("link", "into"), ("link", "on"), ("link", "at"), ("link", "with")}))),
+    (left_bare, (frozenset({("link", "into"), ("link", "on"), ("link", "at"), ("link", "with")}), frozenset({Measure}),
+                 _INSIDE | {("link", "into"), ("link", "on"), ("link", "at")})),
     (stands_in, (_INSIDE | {"unknown"}, _INSIDE | {("link", "into")})),
     (beds_in, (frozenset({("ground", host) for host in HOSTS}), frozenset({("ground", "bed")}), frozenset({("link", "with"), ("link", "into")}))),
 )

@@ -52,13 +52,16 @@ def with_roles(draft: Draft, awaiting: str = "") -> Draft:
     return work
 
 
-def settle(draft: Draft, awaiting: str = "") -> Query | Question:
-    """The query a draft makes, or a question. `awaiting` is what an earlier question asked for."""
+def settle(draft: Draft, awaiting: str = "", *, kept: bool = True) -> Query | Question:
+    """The query a draft makes, or a question. `awaiting` is what an earlier question asked for.
+
+    `kept` says that the draft is wanted again, and must stay as it is.
+    """
     work = draft.copy()
     try:
         return _Settler(work, awaiting).query()
     except Ask as ask:
-        settler = _Settler(draft.copy(), awaiting)
+        settler = _Settler(draft.copy() if kept else draft, awaiting)
         topic = settler.instead(ask) if not awaiting else ""
         if topic:
             settler._left_in_words()

@@ -80,7 +80,7 @@ def find_trade(phrases: list[Phrase], draft: Draft, kinds: set[Mark]) -> list[Ph
         elif kind is Share:
             shares = True
     # "2-1-1" is an analysis where a nutrient is asked for, and else a label
-    labelled = any(is_said(phrase, "label") for phrase in phrases) and (("weak-topic", "nutrients") in words or _HOW_MUCH_N.search(draft.text) is not None)
+    labelled = "label" in kinds and any(is_said(phrase, "label") for phrase in phrases) and (("weak-topic", "nutrients") in words or _HOW_MUCH_N.search(draft.text) is not None)
     stated = labelled or (shares and names_nutrient(draft.text))
     if stated or not words.isdisjoint(_ANALYSIS):
         phrases = find_analysis(phrases, draft)

@@ -20,6 +20,8 @@ _TIES = ("into", "ratio-to", "with", "for", "on")
 
 def find_weighed_up(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases with the share asked, where an amount of castings is weighed against a mix, a soil or a bed told with its depth."""
+    if "too much" not in draft.text.lower() and not _OK.search(draft.text):
+        return phrases
     too_much = [at for at, phrase in enumerate(phrases) if is_said(phrase, "topic", "too-much") and phrase.text.lower() == "too much"]  # type: ignore[union-attr]
     if (not too_much and not _OK.search(draft.text)) or any(type(p) in (Share, Part, Ratio) or is_said(p, "ask") for p in phrases):
         return phrases
