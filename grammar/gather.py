@@ -27,7 +27,7 @@ from .parse import parse
 from .phrases import Amount, Measure, Number, Part, Phrase, Price, Ratio, Said, Share
 from .priced_amounts import PRICED, find_priced_amounts
 from .recipes import find_recipe
-from .rephrased import find_rephrased
+from .rephrasing.readers import find_rephrased
 from .said import is_said, kinds_of, single, stands
 from .shared_group import SHARED_GROUP, find_shared_group
 from .spaced import SPACED, find_spacing

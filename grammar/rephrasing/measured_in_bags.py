@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from .draft import Draft
-from .parse import parse
-from .phrases import Amount, Measure, Number, Phrase, Said, Share
-from .said import dimension, is_said, single
+from ..draft import Draft
+from ..parse import parse
+from ..phrases import Amount, Measure, Number, Phrase, Said, Share
+from ..said import dimension, is_said, single
 
 #: With one of these a line is about a place, a mix or what it all costs.
 _OTHER = frozenset({"ground", "container", "plant", "hole", "mix", "seed-mix", "component", "way", "other-material", "loose-measure"})

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 
-from .draft import Draft
-from .phrases import Measure, Number, Phrase, Said
-from .said import dimension, is_said, single
+from ..draft import Draft
+from ..phrases import Measure, Number, Phrase, Said
+from ..said import dimension, is_said, single
 
 #: What was taken out of a bag is no more in it.
 _TAKEN = re.compile(

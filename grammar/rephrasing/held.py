@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from .draft import Draft
-from .phrases import Measure, Number, Phrase, Said
-from .said import dimension, is_said, single
+from ..draft import Draft
+from ..phrases import Measure, Number, Phrase, Said
+from ..said import dimension, is_said, single
 
 
 def find_held(phrases: list[Phrase], draft: Draft) -> list[Phrase]:

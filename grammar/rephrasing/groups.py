@@ -6,10 +6,10 @@ half a litre each"), or nothing says whether so many are in every group, it is a
 
 from __future__ import annotations
 
-from .draft import Draft
-from .phrases import Amount, Measure, Number, Phrase, Said
-from .said import is_said, past_describing, single
-from .things import is_ground_size, whole
+from ..draft import Draft
+from ..phrases import Amount, Measure, Number, Phrase, Said
+from ..said import is_said, past_describing, single
+from ..things import is_ground_size, whole
 
 #: What holds groups and gets no castings itself.
 _HOLDS = frozenset({"other-thing", "unknown", "label-word"})

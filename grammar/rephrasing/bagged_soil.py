@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from .draft import Draft
-from .phrases import Amount, Measure, Phrase, Said
-from .said import dimension, is_said, single
-from .things import whole
+from ..draft import Draft
+from ..phrases import Amount, Measure, Phrase, Said
+from ..said import dimension, is_said, single
+from ..things import whole
 
 
 def find_bagged_soil(phrases: list[Phrase], draft: Draft) -> list[Phrase]:

@@ -1,0 +1,58 @@
+"""Other ways of putting things, put into the words that the rest of the reader knows.
+
+Each is found by its own words and rewritten: "5 metres on 3 metres" is five by three, "every tree 3 kilos" is three
+kilos each, "5 of 40 lb bags" is five such bags, "rows 4 and 5" are two rows with names.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from ..draft import Draft
+from ..other_bags import find_other_bags
+from ..phrases import Measure, Number, Phrase, Share
+from ..said import Mark, Waiting
+from .bagged_soil import find_bagged_soil
+from .bags_of_sizes import find_bags_of_sizes
+from .counts import find_numbered, find_plants_per_area, find_so_many_of
+from .each import find_one_gets
+from .figures import find_feed_label, find_least_and_most
+from .groups import find_groups
+from .held import find_held
+from .how_high import find_how_high
+from .measured_in_bags import find_measured_in_bags
+from .mix_for import find_mix_for
+from .part_bags import find_part_bags
+from .sides import find_part_of_length, find_sides_on, find_sized_one
+
+#: Measures of a side, and of castings.
+_LENGTH: frozenset[Mark] = frozenset({("measures", "length"), ("measures", "length or volume")})
+_BULK: frozenset[Mark] = frozenset({("measures", "volume"), ("measures", "weight")})
+#: The readers in their order, and what each waits for.
+_READERS: Waiting[Callable[[list[Phrase], Draft], list[Phrase]]] = Waiting(
+    (find_groups, (frozenset({Number}), frozenset({("link", "with"), ("link", "on-hand"), ("link", "is"), ("link", "of"), ("link", "count-x"), "stop"}))),
+    (find_how_high, (frozenset({("role", "height")}), frozenset({Measure}))),
+    (find_bags_of_sizes, (frozenset({("link", "on-hand")}), frozenset({"pack"}), frozenset({Measure}))),
+    (find_plants_per_area, (frozenset({"per", ("link", "each")}), frozenset({Number}), frozenset({"plant"}))),
+    (find_part_of_length, (frozenset({("link", "of")}), frozenset({"sides"}), _LENGTH)),
+    (find_least_and_most, (frozenset({("limit", "at-most")}), frozenset({Share}), frozenset({Number}))),
+    (find_feed_label, (frozenset({("label-word", "npk")}), frozenset({"label"}))),
+    (find_numbered, (frozenset({("link", "and")}), frozenset({Number}), frozenset({"ground", "container", "plant"}))),
+    (find_so_many_of, (frozenset({("link", "of")}), frozenset({Number}), frozenset({"pack", "container", "ground"}))),
+    (find_one_gets, (frozenset({"plant", "hole"}), frozenset({Number, ("link", "each"), "per"}), _BULK)),
+    (find_bagged_soil, (frozenset({"pack"}), frozenset({"component", "mix"}), frozenset({Measure}), frozenset({Number}))),
+    (find_part_bags, (frozenset({"pack"}), frozenset({Number}), frozenset({Measure, ("ask", "left-over")}))),
+    (find_held, (frozenset({("link", "volume-word")}), frozenset({"container"}), frozenset({"mix"}), frozenset({Measure}))),
+    (find_mix_for, (frozenset({"plant"}), frozenset({("link", "for")}), frozenset({"mix", "seed-mix", "component"}), frozenset({Measure}))),
+    (find_measured_in_bags, (frozenset({("ask", "how-many"), "pack"}), frozenset({"unit", "unclear-unit", Measure}))),
+    (find_other_bags, (frozenset({"pack"}), frozenset({"component", "mix", "seed-mix"}), frozenset({("ask", "how-many"), "pack"}))),
+    (find_sized_one, (frozenset({"sides", Measure}), frozenset({Number}))),
+    (find_sides_on, (frozenset({("link", "on"), ("link", "into")}), _LENGTH)),
+)
+
+
+def find_rephrased(phrases: list[Phrase], draft: Draft, kinds: set[Mark]) -> list[Phrase]:
+    """The phrases with each of these ways of speaking put as the others are; `kinds` is what stands in them."""
+    for read in _READERS.due(kinds):
+        phrases = read(phrases, draft)
+    return phrases
