@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from grammar.quantities import factor, unit
 from grammar.query import Place, Query, Shape
@@ -63,6 +63,8 @@ class Result:
     worked: Worked | None = None
     assumed: list[tuple[str, str]] = field(default_factory=list)
     extra: list[Extra] = field(default_factory=list)
+    #: steps that come before those of the sheet
+    before: list[Extra] = field(default_factory=list)
     #: what the figure does not say by itself: how long a strip of the area is
     length: str = ""
 
@@ -71,6 +73,8 @@ def solve(query: Query, have: Value | None, density: Density) -> Result:
     """The answer to a backwards question. Raises Unworkable where something is missing."""
     place = query.places[0] if query.places else Place()
     asked = query.asked
+    if have is not None and len(query.places) > 1 and (asked == "layer" or (asked == "share" and not is_layer_in_depth(query))):
+        return _of_all(query, have, density)
     if asked == "share":
         return _share(place, query, have, density)
     if have is None:
@@ -82,6 +86,19 @@ def solve(query: Query, have: Value | None, density: Density) -> Result:
     if asked in ("mix", "soil"):
         return _mix(place, query, have)
     return _count(_counted(query, place), query, have, density)
+
+
+def _of_all(query: Query, have: Value, density: Density) -> Result:
+    """How thick a layer, or what share, where the castings at hand go over several places together."""
+    from .spread_over import together
+
+    asked: Literal["layer", "share"] = "layer" if query.asked == "layer" else "share"
+    found = together(query, asked, density)
+    name, dimension = ("treated area", "area") if asked == "layer" else ("whole volume", "volume")
+    added = Extra(found.rule, tuple(Part(name, size, dimension) for size in found.each), Part(name, found.whole, dimension))
+    result = (_layer if asked == "layer" else _share)(found.place, query, have, density)
+    result.before.append(added)
+    return result
 
 
 #: What is counted, by the kind of its place.

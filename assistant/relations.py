@@ -354,6 +354,8 @@ WHOLE_ONES = Whole("whole-ones", "how many", "castings", "castings for one", Fal
 #: Sums of what is listed, and choices.
 SUM = Told("sum", "castings", "the sum over the places", ALGEBRA)
 SUM_OF_MIX = Told("mix-sum", "mix or soil", "the sum over the places", ALGEBRA)
+SUM_OF_AREAS = Told("area-sum", "treated area", "the sum over the places", ALGEBRA)
+SUM_OF_VOLUMES = Told("volume-sum", "whole volume", "the sum over the places", ALGEBRA)
 SUM_OF_LINES = Told("sum-of-lines", "castings", "the sum over the lines of the order", ALGEBRA)
 SUM_OF_SEASON = Told("season-sum", "castings of the season", "the sum of its applications", ARITHMETIC)
 SHARE_OF_SEASON = Told("season-share", "share", "(layers + share mixed in × depth) ÷ (layers + depth)", "geometry: layers over one area")
@@ -370,7 +372,7 @@ def whole_ones() -> tuple[Whole, ...]:
 
 def told() -> tuple[Told, ...]:
     """Every sum over a list and every choice."""
-    return SUM, SUM_OF_MIX, SUM_OF_LINES, SUM_OF_SEASON, SHARE_OF_SEASON, SIDE_BY_SIDE, PACK_CHOICE, MOST_FOR_MONEY, TAX
+    return SUM, SUM_OF_MIX, SUM_OF_AREAS, SUM_OF_VOLUMES, SUM_OF_LINES, SUM_OF_SEASON, SHARE_OF_SEASON, SIDE_BY_SIDE, PACK_CHOICE, MOST_FOR_MONEY, TAX
 
 
 def every() -> tuple[Relation, ...]:

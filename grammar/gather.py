@@ -180,6 +180,10 @@ class Gatherer(Links):
         self.draft.hints.add("castings-named")
 
     def _topic(self, phrase: Said) -> None:
+        if phrase.text.lower() == "how many quarts in" and type(one := single(self.peek())) is Measure and not one.article:
+            self.draft.asks.append("how-many")  # "how many quarts in 3 cubic feet": so much is told in another measure
+            self.draft.asked, self.draft.asked_unit = "by-unit", "quart"
+            return
         self.draft.topics.append(phrase.id)
         if "bag" in phrase.text.lower().split():
             self.draft.hints.add("topic:bag")

@@ -10,7 +10,7 @@ from grammar.query import Query
 from grammar.reads import reads
 
 from .. import backwards
-from ..answer import Answer, Asked
+from ..answer import Answer, Asked, Working
 from ..judge import cautions, judge_share
 from ..knowledge import facts
 from ..relations import COMPONENT, SUM_OF_MIX, Value
@@ -79,10 +79,15 @@ def _of_one_place(job: Job, have: Value | None) -> backwards.Result:
     own = _component_asked(job)
     result = own if own is not None else backwards.solve(query, have, job.density)
     job.assume_all(result.assumed)
+    job.working += [_extra(job, one) for one in result.before]
     if result.sheet is not None:
         show_steps(job, result.sheet, result.target, result.worked)
-    job.working += [step(one.rule, ", ".join(_told(job, part) for part in one.used), _told(job, one.gave)) for one in result.extra]
+    job.working += [_extra(job, one) for one in result.extra]
     return result
+
+
+def _extra(job: Job, one: backwards.Extra) -> Working:
+    return step(one.rule, ", ".join(_told(job, part) for part in one.used), _told(job, one.gave))
 
 
 def _of_all_places(job: Job) -> backwards.Result:

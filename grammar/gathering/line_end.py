@@ -50,6 +50,8 @@ def notice(draft: Draft, phrases: list[Phrase], *, leaning: bool) -> None:
     _side_or_layer(draft, phrases)
     if "ground" in kinds:
         _legs(draft, words)
+    if draft.asked in ("layer", "share") and len(draft.places) > 1:
+        _one_after_another(draft)
     in_words(draft, phrases, leaning=leaning)
     if "each-person" in draft.hints and draft.question is None and any(p.count for p in draft.places):
         draft.question = ("count", "is that for one of you, or for all? Say how many there are in all")
@@ -179,3 +181,14 @@ def _legs(draft: Draft, words: list[Said]) -> None:
         elif phrase.text.lower().startswith("keyhole"):
             if any(place.diameter or place.radius or place.size for place in draft.places):
                 draft.flags.append(("keyhole", "the notch and the basket of the keyhole are not taken off; if you know its own area, say that"))
+
+
+#: A second place told as another case, and not beside the first: "how thick on 10 m2; then how thick on 15 m2", "on a 4x8 bed, and on a 3x6".
+_OTHER_CASE = re.compile(r"(?:\bthen\b|\bor\b|\bversus\b|\bvs\b|[,;] and (?:how \w+ )?(?:on|over|for|in) )", re.IGNORECASE)
+
+
+def _one_after_another(draft: Draft) -> None:
+    """How thick on one place and how thick on another: for each alone, or over both together, is not said."""
+    sized = [place for place in draft.places if place.has_size]
+    if len(sized) > 1 and draft.question is None and _OTHER_CASE.search(draft.text) and not any(place.layer or place.rate for place in sized):
+        draft.question = ("one-at-a-time", "do the castings go over all of these together, or is each a case of its own? Ask for one at a time")
