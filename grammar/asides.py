@@ -427,7 +427,12 @@ def _other_clauses(phrases: list[Phrase], drop: dict[int, str], draft: Draft, le
                 if not is_said(phrases[at + 1] if at + 1 < len(phrases) else None, "link", "count-word"):
                     drop[at] = "somebody else's amount, or another time's"  # but "my neighbour has three of those" counts what is spoken of
             continue
-        if ((person and any(is_said(p, "other-person", "neighbour") for p in part)) or ago) and any(
+        neighbour = person and any(is_said(p, "other-person", "neighbour") for p in part)
+        if neighbour and not ago and any(is_said(p, "other-person", "advice") for p in part) and not _THEIRS.search(draft.text[part[0].start : part[-1].end]):
+            neighbour = False  # "my neighbor swears by ten percent" is advice for here, and not what theirs gets
+            draft.flags += [("advised", f"“{words_of(draft, phrases[at])}” is somebody's advice, and is used here")
+                            for at in inside if _castings_amount(phrases[at]) and not _rival(phrases, at, outside)]  # fmt: skip
+        if (neighbour or ago) and any(
             _castings_amount(phrases[at]) or type(single(phrases[at])) is Measure for at in inside
         ) and not all(_rival(phrases, at, outside) for at in inside) and not (ago and _told_in_full(phrases, outside)):  # fmt: skip
             draft.hints.add("others-amount")
@@ -449,6 +454,10 @@ def _other_clauses(phrases: list[Phrase], drop: dict[int, str], draft: Draft, le
 def _told_in_full(phrases: list[Phrase], at: list[int]) -> bool:
     """Whether a place and its share are told outside a clause about another time: nothing of that time is needed."""
     return any(_is_ground_size(phrases[one]) for one in at) and any(type(phrases[one]) is Share for one in at)
+
+
+#: Where an amount is said of a place that is somebody else's.
+_THEIRS = re.compile(r"\b(?:his|her|hers|their|theirs|neighbou?r'?s'?)\b", re.IGNORECASE)
 
 
 def _other_years(phrases: list[Phrase], drop: dict[int, str]) -> None:

@@ -51,6 +51,8 @@ def _backwards(query: Query) -> Missing | None:
     place = query.places[0] if query.places else None
     if not _has_castings(query) and not (query.asked == "share" and place is not None and (place.recipe or place.layer)):
         if query.pack is not None and query.pack.count:
+            if query.pack.price and query.pack.size is None:
+                return ("pack", "how big is a bag, by weight or by volume?", "pack")  # a price of one's own is of no bag of the catalogue
             return None  # the catalogue in force says how big they are, or asks
         fills = place is not None and place.shape.form in ("volume", "pot", "class", "cells", "rectangle", "circle")
         if query.asked == "mix" and place is not None and fills and not (place.recipe or place.share):

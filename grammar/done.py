@@ -52,6 +52,8 @@ _NEIGHBOUR = re.compile(r"\b(?:neighbou?r|friend)s?\b")
 _NOT_YET = re.compile(r"\b(?:not|hardly|want|wants|need|needs|like|get|to have|should have|must have)(?: a| to have| single| me| just| about| at least)* $|n't $")
 #: Those that are not done yet, told instead: "two to go", "only two left to do".
 _TO_GO = re.compile(rf"(?: are| is)?(?: still| more)? (?:to go|left to (?:do|go|fill|feed)|to do|still to do|to finish|to be done){_END}")
+#: Those that are told have had theirs.
+_HAD_THEIRS = re.compile(r"\b(?:already|put|gave|did|done|finished|fed|filled|used|have had|had)\b(?! to\b)")
 _ONE = re.compile(r"\bone\b")
 #: What has to stand in a line for any of this.
 _DUE = re.compile(
@@ -132,6 +134,15 @@ def _taken_off(phrases: list[Phrase], draft: Draft, text: str, leaning: bool) ->
         if beside or theirs or totals[0] > few.end:
             ask(draft, f"“{said}”: are they among the {total:g}? Say how many are to get castings")
             return phrases
+        if to_go and draft.gone is None and few.many >= total and few.many == int(few.many) and _called_alike(phrases, totals[0], few) and (
+            _HAD_THEIRS.search(text[_clause_start(text, phrases[totals[0]].start) : start])
+        ):  # fmt: skip
+            # "2 cups in each of 8 pots already, 12 pots still to do": those that are told first are none of them
+            one = single(phrases[totals[0]])
+            assert type(one) is Number
+            draft.flags.append(("left-out", f"“{said}”: {few.many:g} are left, and the {total:g} that have theirs are no part of them"))
+            rest = Amount((one._replace(low=few.many, high=few.many),), one.start, one.end)
+            return [rest if i == totals[0] else p for i, p in enumerate(phrases) if i not in inside and not is_said(p, "other-time", "last-year")]
         if not 0 < many < total or many != int(many) or (to_go and draft.gone is not None):
             ask(draft, f"“{said}” of {total:g}: how many are still to get castings?")
             return phrases
@@ -229,6 +240,16 @@ def _clause(text: str, few: _Few) -> tuple[int, int, bool] | None:
     if found is None or (doer["verb"] == "got" and not found["done"]) or not (doer["who"] or doer["when"] or doer["then"] or found["when"]):
         return None
     return back + doer.start("who" if doer["who"] else "when" if doer["when"] else "verb"), found.end(), False
+
+
+def _called_alike(phrases: list[Phrase], at: int, few: _Few) -> bool:
+    """Whether so many are called as those at an index are, or not called at all."""
+    return not few.noun or few.noun == _called(phrases, at)
+
+
+def _clause_start(text: str, at: int) -> int:
+    """Where the clause of a place in a line begins."""
+    return max(text.rfind(mark, 0, at) for mark in ",.;:?!") + 1
 
 
 def _called(phrases: list[Phrase], at: int) -> str:

@@ -219,11 +219,15 @@ def _inches_before_role(tokens: list[Tok]) -> None:
             ]  # fmt: skip
 
 
+#: "and", and how it is written in haste.
+_ANDS = frozenset({"and", "&", "an", "n", "nd", "amd", "adn"})
+
+
 def _unit_and_a_half(tokens: list[Tok]) -> None:
     """ "a cup and a half": the half belongs to the cup."""
     for at in range(1, len(tokens) - 1):
         unit_token, link = tokens[at], tokens[at + 1]
-        if unit_token.type != "UNIT" or tokens[at - 1].type not in NUMERALS or not is_kind(link, "link") or link.text.lower() != "and":
+        if unit_token.type != "UNIT" or tokens[at - 1].type not in NUMERALS or not is_kind(link, "link") or link.text.lower() not in _ANDS:
             continue
         end = at + 2
         if end < len(tokens) and tokens[end].type == "ONE":

@@ -24,6 +24,7 @@ def find_strip(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         if kind == "band":
             phrases = list(phrases)
             measures += _sides_of_band(phrases, at, {one.role for _, one in measures})
+            measures += _bare_width(phrases, at, {one.role for _, one in measures})
             measures += _bare_thickness(phrases, at, {one.role for _, one in measures})
         if not measures and kind == "ring":
             continue
@@ -115,6 +116,20 @@ def _sides_of_band(phrases: list[Phrase], at: int, said: set[str]) -> list[tuple
             continue
         phrases[where] = Amount((long._replace(role="length"),), amount.start, amount.end)
         return [(-1, short._replace(role="width"))]  # the phrase itself is the row's length now
+    return []
+
+
+def _bare_width(phrases: list[Phrase], at: int, said: set[str]) -> list[tuple[int, Measure]]:
+    """ "row 100 ft, 18 in band, 1/4 in": the length right beside the band is how wide it is, where its row has a length of its own."""
+    if "width" in said:
+        return []
+    if not any(type(one := single(p)) is Measure and _plain_length(one) and one.role in ("", "length") and _metres(one) > _ACROSS for p in phrases):
+        return []
+    of = at + 2 if at + 1 < len(phrases) and is_said(phrases[at + 1], "link", "of") else at + 1
+    for where in (at - 1, of):
+        one = single(phrases[where]) if 0 <= where < len(phrases) else None
+        if type(one) is Measure and _plain_length(one) and not one.role and THIN < _metres(one) <= _ACROSS:
+            return [(where, one._replace(role="width"))]
     return []
 
 

@@ -95,6 +95,7 @@ def tokenize(text: str) -> Tokens:
     """The typed tokens of a line. Never raises; takes time in proportion to the line's length."""
     words = vocabulary()
     pieces, mended = _mended(_contracted(_classed(scan(text)), words), words)
+    mended += _and_a_half(pieces, words)
     tokens: list[Tok] = []
     pending: dict[int, Choice] = {}
     at = 0
@@ -290,6 +291,28 @@ def _mended(pieces: list[Piece], words: Vocabulary) -> tuple[list[Piece], list[M
                 mended.append(Mended(piece.text, read))
                 pieces[at] = piece._replace(text=read)
     return pieces, mended
+
+
+#: "and" as it is written in haste, and the parts of one that it leads to.
+_HASTY_AND = frozenset({"an", "n", "nd", "amd", "adn"})
+_PARTS_OF_ONE = frozenset({"half", "quarter", "third"})
+
+
+def _and_a_half(pieces: list[Piece], words: Vocabulary) -> list[Mended]:
+    """ "an inch an a half", "2 an a half cups": the "and" between whole ones and a part, put right among the pieces."""
+    found = []
+    for at in range(1, len(pieces) - 1):
+        piece, before, after = pieces[at], pieces[at - 1], pieces[at + 1]
+        if piece.text not in _HASTY_AND or after.text not in ("a", *_PARTS_OF_ONE):
+            continue
+        part = pieces[at + 2] if after.text == "a" and at + 2 < len(pieces) else after
+        word = words.single.get(before.text)
+        number = before.kind == "figure" or (isinstance(word, Word) and word.terminal in NUMERALS)
+        unit = word is not None and not number and (isinstance(word, Choice) or word.terminal == "UNIT") and after.text == "a"
+        if part.text in _PARTS_OF_ONE and (number or unit):
+            pieces[at] = piece._replace(text="and")
+            found.append(Mended(piece.text, "and"))
+    return found
 
 
 def _hyphen(pieces: list[Piece], at: int, tokens: list[Tok]) -> Tok | None:

@@ -14,15 +14,20 @@ from ..phrases import Measure, Number, Phrase, Share
 from ..said import Mark, Waiting
 from .bagged_soil import find_bagged_soil
 from .bags_of_sizes import find_bags_of_sizes
+from .bare_price import BARE_PRICE, find_bare_price
+from .by_weight import WEIGHED, find_by_weight
 from .counts import find_numbered, find_plants_per_area, find_so_many_of
+from .depth_of_top import TOP_OF, find_depth_of_top
 from .each import find_one_gets
 from .figures import find_feed_label, find_least_and_most
 from .groups import find_groups
 from .held import find_held
 from .how_high import find_how_high
+from .left_of_packs import LEFT_OF_PACKS, find_left_of_packs
 from .measured_in_bags import find_measured_in_bags
 from .mix_for import find_mix_for
 from .part_bags import find_part_bags
+from .purity import PURITY, find_purity
 from .sides import find_part_of_length, find_sides_on, find_sized_one
 
 #: Measures of a side, and of castings.
@@ -30,6 +35,11 @@ _LENGTH: frozenset[Mark] = frozenset({("measures", "length"), ("measures", "leng
 _BULK: frozenset[Mark] = frozenset({("measures", "volume"), ("measures", "weight")})
 #: The readers in their order, and what each waits for.
 _READERS: Waiting[Callable[[list[Phrase], Draft], list[Phrase]]] = Waiting(
+    (find_by_weight, WEIGHED),
+    (find_purity, PURITY),
+    (find_depth_of_top, TOP_OF),
+    (find_left_of_packs, LEFT_OF_PACKS),
+    (find_bare_price, BARE_PRICE),
     (find_groups, (frozenset({Number}), frozenset({("link", "with"), ("link", "on-hand"), ("link", "is"), ("link", "of"), ("link", "count-x"), "stop"}))),
     (find_how_high, (frozenset({("role", "height")}), frozenset({Measure}))),
     (find_bags_of_sizes, (frozenset({("link", "on-hand")}), frozenset({"pack"}), frozenset({Measure}))),

@@ -43,7 +43,7 @@ class Topics(Base):
             draft.asked_unit = ""
             draft.unsure.clear()
         if draft.weak_topics and ("castings-named" in draft.hints or draft.way or draft.topics):
-            draft.topics.extend(draft.weak_topics)
+            draft.topics.extend(self._weak())
         if draft.have is not None and not draft.figures and draft.asks and set(draft.asks) <= {"how-heavy", "what-is", "how-much"} and (
             "how-heavy" in draft.asks and not draft.places
         ):  # fmt: skip
@@ -68,6 +68,12 @@ class Topics(Base):
             draft.asked_noun = topic
             draft.question = None
             draft.stray.clear()
+
+    def _weak(self) -> list[str]:
+        """The topics of words that mean one only beside castings; harm is asked of much, unless little is spoken of: "any harm in a tiny bit"."""
+        topics, weak = self.draft.topics, self.draft.weak_topics
+        little = "too-little" in topics and "too-much" not in topics
+        return [topic for topic in weak if not (little and topic == "too-much")]
 
     def _why(self) -> bool:
         """ "why is your bag 25 pounds and theirs 40": a reason is asked, and no amount is worked out of its figures."""
@@ -103,7 +109,7 @@ class Topics(Base):
             return ""
         topics = list(draft.topics)
         if "castings-named" in draft.hints or draft.places or draft.way or draft.pack_noun or len(draft.weak_topics) > 1:
-            topics += draft.weak_topics
+            topics += self._weak()
         way = draft.way or self._way_of_the_noun()
         if not topics and not draft.figures and way and set(draft.asks) & {"how-deep", "can-i", "how-to", "what-is", "how-far"}:
             topics = [("foliar" if "foliar" in draft.hints else "tea-how") if way == "tea" else way]
