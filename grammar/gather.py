@@ -23,6 +23,7 @@ from .left_out import find_left_out
 from .listed import COUNTED, find_list
 from .naming import ORDINAL, find_letters
 from .needs import find_need
+from .odd_one import ODD_ONE, find_odd_one
 from .parse import parse
 from .phrases import Amount, Measure, Number, Part, Phrase, Price, Ratio, Said, Share
 from .priced_amounts import PRICED, find_priced_amounts
@@ -67,6 +68,8 @@ class Gatherer(Links):
             self._take(find_boards(self.phrases, draft))
         if stands(TOLD_APART, self.kinds):
             self._take(find_told_apart(self.phrases, draft, self.kinds))
+        if stands(ODD_ONE, self.kinds):
+            self._take(find_odd_one(self.phrases, draft))
         if stands(SHARED_GROUP, self.kinds):
             self._take(find_shared_group(self.phrases, draft))
         if stands(COVERED, self.kinds):
