@@ -32,7 +32,7 @@ def find_odd_one(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     found = _noun_and_size(phrases, head)
     assert found is not None
     noun, size, first_end = found
-    odd = next((one for at in range(first_end, len(phrases)) if (one := _odd(phrases, at, draft)) is not None), None)
+    odd = next((found for found in (_odd(phrases, at, draft) for at in range(first_end, len(phrases))) if found is not None), None)
     if odd is None:
         return phrases
     start, value_at, few = odd
@@ -48,7 +48,7 @@ def find_odd_one(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     if any(_sort(p) == _sort(value) for p in rest):
         return phrases
     if like and type(one := single(phrases[like[0]])) is Measure and type(other := single(value)) is Measure and not other.role:
-        value = Amount((other._replace(role=one.role),), value.start, value.end)  # type: ignore[union-attr]
+        value = Amount((other._replace(role=one.role),), value.start, value.end)
     counted = single(phrases[head])
     assert type(counted) is Number
     left = Amount((counted._replace(low=many - few, high=many - few),), counted.start, counted.end)
