@@ -89,9 +89,17 @@ _DOOR = re.compile(
 )
 
 
+#: The same words in small letters, without what may stand behind them: a quick look.
+_DOORS = re.compile(
+    r"\b(?:apartment|apt|unit|house|flat|suite|ste|room|lot|building|bldg|villa|cottage|cabin|bungalow|condo|townhouse|door|pitch|bay|gate|floor|stall|booth)"
+)
+
+
 def _addresses(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases without an address, whose trees are no plants, and without the numbers of doors."""
-    for found, why in ((_ADDRESS.search(draft.text) or _ADDRESS.search(draft.text.lower()), "an address"), (_DOOR.search(draft.text), "the number of a door")):
+    low = draft.text.lower()
+    street = _ADDRESS.search(draft.text) or (_ADDRESS.search(low) if low != draft.text else None)
+    for found, why in ((street, "an address"), (_DOOR.search(draft.text) if _DOORS.search(low) else None, "the number of a door")):
         if found is not None:
             draft.noted.append((draft.text[found.start() : found.end()], why))
             phrases = [phrase for phrase in phrases if not found.start() <= phrase.start < found.end()]
@@ -106,9 +114,13 @@ _TELEPHONE = re.compile(
 )
 
 
+#: So many figures as no telephone has less of: a quick look.
+_FIGURES = re.compile(r"\d[\d ()./-]{4,}\d")
+
+
 def _telephones(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases without the number of a telephone."""
-    found = _TELEPHONE.search(draft.text)
+    found = _TELEPHONE.search(draft.text) if _FIGURES.search(draft.text) else None
     if found is None:
         return phrases
     start, end = found.span("first") if found["first"] else found.span("plain")

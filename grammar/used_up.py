@@ -38,11 +38,10 @@ _GOES = re.compile(r"\s+(?:of (?:it|that|them|those|this)\s+)?(?:goes|go|went|wi
 _GAVE_US = re.compile(r"\bgave (?:me|us)\s+$", re.IGNORECASE)
 #: What tells that it is off what was there, and not off already.
 _REST = re.compile(r"\b(?:the (?:rest|remainder|remaining)|what(?:'s|’s| is| was) left|left ?overs?|what remains|is left|left over|do i have left|have i left)\b", re.IGNORECASE)
-#: Without one of these nothing is gone; most lines have none.
+#: Without one of these, in small letters, nothing is gone; most lines have none.
 _HINTED = re.compile(
     r"\b(?:th?row|threw|thrown|toss|chuck|binned|dump|spil|spoil|wast|lost|used|sold|lent|gave|given|got|gets|wet|soaked|mou?ldy|ruin|gone|go|goes|going|went|stolen|missing|bad|no good|unusable"
-    r"|eaten|leaked|fell|blew|dried|rotten|contaminated|is for|are for)",
-    re.IGNORECASE,
+    r"|eaten|leaked|fell|blew|dried|rotten|contaminated|is for|are for)"
 )
 _HAD = re.compile(r"\b(?:had|started (?:out )?with|there (?:was|were)|began with|bought|used to have|used to be)\s+(?:about |around |roughly |a |an |some )*$", re.IGNORECASE)
 _HAVE = re.compile(r"\b(?:have|has|got|'ve|have got|is|own|holds?|contains?)\s+(?:about |around |roughly |a |an |some |only |just |one )*$", re.IGNORECASE)
@@ -66,7 +65,7 @@ class _Stock(NamedTuple):
 
 def find_used_up(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases with what is left in the stead of what there was and what of it is gone."""
-    if _HINTED.search(draft.text) is None:
+    if _HINTED.search(draft.text.lower()) is None:
         return phrases
     for at, phrase in enumerate(phrases):
         one = single(phrase)

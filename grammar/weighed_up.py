@@ -15,12 +15,15 @@ from .things import is_ground_size
 #: What this reader waits for: an amount, and what it may go into.
 WEIGHED_UP: Waits = (frozenset({Measure}), frozenset({"ground", "container", "mix", "component"}))
 _OK = re.compile(r"(?:,\s*|\b)(?:(?:is|would|will) (?:that|this|it) (?:be )?)?(?:ok|okay|alright|all right|about right|right|fine|safe)\s*\?*\s*$", re.IGNORECASE)
+#: What such a question may end in.
+_LAST = ("ok", "okay", "right", "fine", "safe")
 _TIES = ("into", "ratio-to", "with", "for", "on")
 
 
 def find_weighed_up(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases with the share asked, where an amount of castings is weighed against a mix, a soil or a bed told with its depth."""
-    if "too much" not in draft.text.lower() and not _OK.search(draft.text):
+    low = draft.text.lower()
+    if "too much" not in low and not low.rstrip(" ?\t\u00a0").endswith(_LAST):
         return phrases
     too_much = [at for at, phrase in enumerate(phrases) if is_said(phrase, "topic", "too-much") and phrase.text.lower() == "too much"]  # type: ignore[union-attr]
     if (not too_much and not _OK.search(draft.text)) or any(type(p) in (Share, Part, Ratio) or is_said(p, "ask") for p in phrases):

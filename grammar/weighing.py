@@ -71,7 +71,7 @@ _ASKED_DENSITY = re.compile(r"(?:^|[.,;:?]|\b(?:what|what's|whats|what is|is|fin
 
 def find_weighed(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases without a vessel's volume and weight whose density is asked: "my bucket of castings: 5 gallons, 27 lb. density?"."""
-    if draft.weighed is not None or not _ASKED_DENSITY.search(draft.text):
+    if draft.weighed is not None or "dens" not in draft.text.lower() or not _ASKED_DENSITY.search(draft.text):
         return phrases
     measures = [(at, one) for at, p in enumerate(phrases) if type(one := single(p)) is Measure]
     if len(measures) != 2 or any(one.per is not None or one.role or one.low != one.high for _, one in measures) or any(

@@ -68,7 +68,10 @@ _TO_ADD = re.compile(
 def in_words(draft: Draft, phrases: list[Phrase], *, leaning: bool) -> None:
     """Every rule of this kind; `phrases` are those that the pass went over, `leaning` as for `gather`."""
     said = draft.text
-    if "else" in said or "rest" in said or "besides" in said or "with" in said or "than" in said or "from" in said:
+    low = said.lower()
+    if ("what" in low or "else" in low or "rest" in low or "other" in low) and (
+        "else" in said or "rest" in said or "besides" in said or "with" in said or "than" in said or "from" in said
+    ):  # fmt: skip
         _the_rest_asked(draft, leaning=leaning)
     added = _TO_ADD.search(said) if (draft.have is not None or draft.unsure) and draft.asked in ("", "castings") else None
     if added is not None and any(place.share is not None for place in draft.places) and not any(place.has_size for place in draft.places):
