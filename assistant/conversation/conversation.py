@@ -21,7 +21,7 @@ from . import asides, changed, unclear
 from .answers import answered
 from .by_how_much import by_how_much
 from .fresh import is_fresh
-from .in_its_stead import answers_question, of_the_refused, picks, set_right, with_number
+from .in_its_stead import answers_question, of_the_refused, picks, set_right, with_money, with_number
 from .line import Instead, Line
 from .names import back_to_named, named_in
 from .order_lines import dropped, of_the_total, on_line
@@ -93,7 +93,7 @@ class Conversation(Remembered):
         """The answer to a line, or the line that is read in its stead."""
         after_total, self.totalled, self.meant = self.totalled, False, None
         refused, self.refused = self.refused, ""
-        found: Outcome = on_line(self, line) or (None if full else set_right(self, line) or of_the_refused(refused, line))
+        found: Outcome = on_line(self, line) or (None if full else set_right(self, line) or of_the_refused(refused, line) or with_money(self, line))
         if found is not None:
             return found
         told = numbered_in_full(self, line)

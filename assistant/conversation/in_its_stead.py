@@ -10,6 +10,8 @@ from grammar.gather import gather
 
 from .. import bare_numbers, choices, corrected
 from ..answer import Answer, Assumed
+from ..money_meant import in_money
+from ..purchase import in_force
 from ..replies import without_opening
 from ..waiting import completed, only_wants
 from .answers import asks, doubtful
@@ -53,6 +55,17 @@ def of_the_refused(refused: str, line: str) -> Instead | None:
     if found is None or len(_NUMBER.findall(refused)) != 1:
         return None
     return Instead(_NUMBER.sub(found[1], refused), full=True)
+
+
+def with_money(talk: Remembered, line: str) -> Instead | None:
+    """ "cost at 60 a yard": the line with the money that goes unsaid; None where it tells no price without it."""
+    if talk.now.draft is None or not any(one.isdigit() for one in line):
+        return None
+    found = in_money(line, talk.now.draft, in_force(talk.shop).currency.code)
+    if found is None:
+        return None
+    whose = "the price before" if talk.now.draft.price is not None else "the catalogue"
+    return Instead(found[0], note=Assumed(code="money", text=f"the price is taken as {found[1]}, in the money of {whose}"))
 
 
 def answers_question(talk: Remembered, said: Line) -> Answer | Instead | None:
