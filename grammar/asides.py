@@ -134,6 +134,9 @@ def _telephones(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
 _MORNING = re.compile(r"\s?(?:am|a\.m\.?)(?!\w)(?! i\b)", re.IGNORECASE)
 #: "At 74 my back is not what it was": how old somebody is.
 _AT_AGE = re.compile(r"(?:^|[.;!?,]|\b(?:now|and|but|because|since))\s*(?:even |still )?at (?:the age of |age )?$", re.IGNORECASE)
+#: "(she's 9)", "he is only 6, and …": how old somebody is.
+_IS_OLD = re.compile(r"\b(?:he|she|he'?s|she'?s|he’s|she’s|who is|who's|who’s)\s+(?:is\s+)?(?:now |just |only |nearly |almost |turning |about )?$", re.IGNORECASE)
+_SAID_SO = re.compile(r"\s*(?:[),.;!?]|$|and\b|but\b|so\b|years?\b|yrs?\b|months?\b)", re.IGNORECASE)
 _OF_SOMEBODY = re.compile(r",? (?:my|i|i'm|i’m|i've|i’ve|i'd|we|she|he|her|his)\b", re.IGNORECASE)
 
 
@@ -144,6 +147,8 @@ def _hour_or_age(number: Number, draft: Draft) -> str:
         return ""
     if value <= 12 and _MORNING.match(draft.text, number.end):
         return "a time of day"
+    if value <= 110 and _SAID_SO.match(draft.text, number.end) and _IS_OLD.search(draft.text[: number.start]):
+        return "an age"
     if 12 < value <= 110 and _OF_SOMEBODY.match(draft.text, number.end) and _AT_AGE.search(draft.text[: number.start]):
         return "an age"
     return ""

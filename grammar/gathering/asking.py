@@ -22,6 +22,10 @@ _IS_ENOUGH = re.compile(r"(?:\b(?:is|are|was|were|would be|will be|should be|oug
 _IF = re.compile(r"\b(?:if|when|where|for|in case)\b", re.IGNORECASE)
 
 
+def _is_time(phrase: Said) -> bool:
+    return phrase.kind == "unit" and dimension(Measure(1.0, 1.0, phrase.id, "unit", phrase.start, phrase.end)) == "time"
+
+
 class Asking(Nouns):
     """What is asked for, in a question word, a unit alone or a word at the end."""
 
@@ -238,6 +242,8 @@ class Asking(Nouns):
     def _loose_unit(self, phrase: Said) -> None:
         """A unit with no number: "… in litres?", "lbs?"."""
         following = self.peek()
+        if _is_time(phrase) or (is_said(following, "link", "is") and self.draft.text[phrase.end :].lstrip().startswith(("=", ":"))):
+            return  # "all week"; "pt=4x8 ft" names what comes next
         if is_said(following, "per") and type(self.peek(2)) is Said and self.peek(2).kind in ("unit", "unclear-unit"):  # type: ignore[union-attr]
             if not self._one_for_each(phrase, self.peek(2)):
                 self._trailing_ask("density")

@@ -12,6 +12,7 @@ from ..draft import Draft
 from ..other_bags import find_other_bags
 from ..phrases import Measure, Number, Phrase, Share
 from ..said import Mark, Waiting
+from .added_up import ADDED_UP, find_added_up
 from .bagged_soil import find_bagged_soil
 from .bags_of_sizes import find_bags_of_sizes
 from .bare_price import BARE_PRICE, find_bare_price
@@ -19,6 +20,7 @@ from .by_weight import WEIGHED, find_by_weight
 from .counts import find_numbered, find_plants_per_area, find_so_many_of
 from .depth_of_top import TOP_OF, find_depth_of_top
 from .each import find_one_gets
+from .either_way import find_either_way
 from .figures import find_feed_label, find_least_and_most
 from .groups import find_groups
 from .held import find_held
@@ -40,6 +42,8 @@ _READERS: Waiting[Callable[[list[Phrase], Draft], list[Phrase]]] = Waiting(
     (find_depth_of_top, TOP_OF),
     (find_left_of_packs, LEFT_OF_PACKS),
     (find_bare_price, BARE_PRICE),
+    (find_added_up, ADDED_UP),
+    (find_either_way, (frozenset({("ask", "difference")}), frozenset({"way"}))),
     (find_groups, (frozenset({Number}), frozenset({("link", "with"), ("link", "on-hand"), ("link", "is"), ("link", "of"), ("link", "count-x"), "stop"}))),
     (find_how_high, (frozenset({("role", "height")}), frozenset({Measure}))),
     (find_bags_of_sizes, (frozenset({("link", "on-hand")}), frozenset({"pack"}), frozenset({Measure}))),
