@@ -1,16 +1,17 @@
-"""Areas, volumes, weights and rates: a container, a mix, castings at hand, or what each gets."""
+"""Areas and volumes: a place, a container, a mix, soil, water, castings at hand, or what each gets."""
 
 from __future__ import annotations
 
 import re
+from typing import NamedTuple
 
 from ..draft import PlaceDraft
-from ..phrases import Amount, Measure, Number, Ratio, Said, Share
+from ..phrases import Amount, Measure, Phrase, Said, Share
 from ..quantities import Span
 from ..said import dimension, is_said, single
-from .lengths import Lengths
 from .packs import DOSES
-from .state import LIQUID, ONE_EACH, alike
+from .state import LIQUID, ONE_EACH
+from .weights import Weights
 
 #: Before an amount that something is to get.
 _GIVEN = re.compile(r"\b(?:needs?|gets?|wants?|give|receives?|add|deserves?)\s+(?:\w+\s+)?$", re.IGNORECASE)
@@ -18,8 +19,20 @@ _GIVEN = re.compile(r"\b(?:needs?|gets?|wants?|give|receives?|add|deserves?)\s+(
 _OF_A_LENGTH = frozenset({"depth", "width", "length", "height", "diameter", "radius", "apart"})
 
 
-class Volumes(Lengths):
-    """Areas, volumes, weights and rates: a container, a mix, castings at hand, or what each gets."""
+class Beside(NamedTuple):
+    """What stands beside a volume, by which it is told what that is of."""
+
+    before: Phrase | None
+    following: Phrase | None
+    #: what follows, or stands behind an "of"
+    goods: Phrase | None
+    #: the first that describes nothing, and where it stands: "litre" before "raised beds"
+    noun: Phrase | None
+    where: int
+
+
+class Volumes(Weights):
+    """Areas and volumes: a place, a container, a mix, soil, water, castings at hand, or what each gets."""
 
     def _area(self, one: Measure) -> None:
         span = self._span(one)
@@ -50,49 +63,74 @@ class Volumes(Lengths):
         place.area = span
 
     def _volume(self, one: Measure) -> None:
-        draft = self.draft
-        span = self._span(one)
-        following = self.peek()
-        skip, where = self.ahead(("hint", "form", "about"))
+        """An amount by volume: what packs or vessels hold, water, castings at hand, soil, a mix, a place's own, or what each gets."""
         if one.role in _OF_A_LENGTH:
-            draft.question = draft.question or ("unit", f"“{self.text_of(one)}” is no length; how much is that in inches, feet, cm or m?")
+            self.draft.question = self.draft.question or (
+                "unit", f"“{self.text_of(one)}” is no length; how much is that in inches, feet, cm or m?"
+            )  # fmt: skip
             return
-        if is_said(skip, "plant") and is_said(self._at(where + 1), "container"):
-            skip, where = self._at(where + 1), self.at + 1  # "6 litre houseplant pots"
-        if where == self.at + 1 and is_said(skip, "unknown") and (is_said(self._at(where + 1), "container") or is_said(self._at(where + 1), "pack")):
-            skip = self._at(where + 1)  # "7 gallon … pots", of a make or a stuff that is not known
-        before = self.peek(-1)
-        after = self.peek(2) if is_said(following, "link", "of") else following
+        span, beside = self._span(one), self._beside()
+        known = (
+            self._of_packs(one, span, beside) or self._of_a_brew(span, beside) or self._of_a_vessel(one, span, beside)
+            or self._of_castings(span, beside) or self._of_soil(one, span, beside) or self._of_a_mix(span, beside)
+            or self._of_the_place(one, span, beside) or self._of_what_is_before(span, beside) or self._rate_corrected(span)
+        )  # fmt: skip
+        if not known:
+            self._unsure(span, self._cues(), one)
+
+    def _beside(self) -> Beside:
+        """What stands beside the volume that is being read."""
+        following = self.peek()
+        noun, where = self.ahead(("hint", "form", "about"))
+        if is_said(noun, "plant") and is_said(self._at(where + 1), "container"):
+            noun, where = self._at(where + 1), self.at + 1  # "6 litre houseplant pots"
+        if where == self.at + 1 and is_said(noun, "unknown") and (is_said(self._at(where + 1), "container") or is_said(self._at(where + 1), "pack")):
+            noun = self._at(where + 1)  # "7 gallon … pots", of a make or a stuff that is not known
+        goods = self.peek(2) if is_said(following, "link", "of") else following
         if is_said(following, "unknown") and is_said(self.peek(2), "component"):
-            after = self.peek(2)  # "2 cu ft fluffed peat"
-        if not (is_said(skip, "pack") and self._size_comes_after(one, where)) and self._weigh_pair(one):
-            return
-        if self._size_of_pack(span) or self._size_of_each_pack(span):
-            return
-        if is_said(skip, "pack") and where <= self.at + 2 and not self._size_comes_after(one, where):
-            self._pack_size(span, skip)  # type: ignore[arg-type]
-            return
-        if is_said(following, "castings") and is_said(self.peek(2), "pack"):
-            self._pack_size(span, self.peek(2))  # type: ignore[arg-type]
-            return
-        if is_said(skip, "hint", "spray") or is_said(following, "hint", "spray") or (is_said(before, "hint", "spray") and draft.water is None):
+            goods = self.peek(2)  # "2 cu ft fluffed peat"
+        return Beside(self.peek(-1), following, goods, noun, where)
+
+    def _of_packs(self, one: Measure, span: Span, beside: Beside) -> bool:
+        """How big a pack is, or what so much weighs."""
+        apart = is_said(beside.noun, "pack") and self._size_comes_after(one, beside.where)
+        if (not apart and self._weigh_pair(one)) or self._size_of_pack(span) or self._size_of_each_pack(span):
+            return True
+        pack = beside.noun if is_said(beside.noun, "pack") and beside.where <= self.at + 2 and not apart else None
+        if pack is None and is_said(beside.following, "castings") and is_said(self.peek(2), "pack"):
+            pack = self.peek(2)
+        if type(pack) is not Said:
+            return False
+        self._pack_size(span, pack)
+        return True
+
+    def _of_a_brew(self, span: Span, beside: Beside) -> bool:
+        """Water, or a tea: the water of one, so much of it for each, or what there is of it."""
+        draft = self.draft
+        if is_said(beside.noun, "hint", "spray") or is_said(beside.following, "hint", "spray") or (
+            is_said(beside.before, "hint", "spray") and draft.water is None
+        ):  # fmt: skip
             draft.water = span
-            return
-        if is_said(after, "link", "water") or is_said(after, "way", "tea"):
-            brewed = is_said(after, "way", "tea")
-            if (brewed and (draft.asked in ("plants", "containers") or self._reach_asked())) or self._plants_asked_later():
-                draft.have, draft.have_is_tea = span, True
-                return
-            if self._tea_for_each(tea=is_said(after, "way", "tea")):
-                self._rate_here(span)
-                return
+            return True
+        brewed = is_said(beside.goods, "way", "tea")
+        if not brewed and not is_said(beside.goods, "link", "water"):
+            return False
+        if (brewed and (draft.asked in ("plants", "containers") or self._reach_asked())) or self._plants_asked_later():
+            draft.have, draft.have_is_tea = span, True
+        elif self._tea_for_each(tea=brewed):
+            self._rate_here(span)
+        else:
             draft.water = span
-            draft.hints.add("tea-volume" if is_said(after, "way", "tea") else "water-volume")
-            return
-        if is_said(skip, "container") and (
+            draft.hints.add("tea-volume" if brewed else "water-volume")
+        return True
+
+    def _of_a_vessel(self, one: Measure, span: Span, beside: Beside) -> bool:
+        """How much a container holds; of one with castings in it, castings at hand."""
+        draft, where = self.draft, beside.where
+        if is_said(beside.noun, "container", "tub", "bucket", "tote") and not draft.places and (
             is_said(self._at(where + 1), "castings") or (is_said(self._at(where + 1), "link", "of") and is_said(self._at(where + 2), "castings"))
             or is_said(self._at(where + 2), "link", "density-word")
-        ) and is_said(skip, "container", "tub", "bucket", "tote") and not draft.places:  # fmt: skip
+        ):  # fmt: skip
             if self.count is not None:
                 # "12 five gallon buckets of castings"
                 draft.flags.append(("so-many-times", f"{self.text_of(self.count)} of {self.text_of(one)}: {span.low * self.count.low:g} in all"))
@@ -102,101 +140,111 @@ class Volumes(Lengths):
                 self.count = None
             self._have(span)  # "a 55 gal drum of castings"
             self.at = where + 1
-            return
-        if is_said(skip, "container") and where <= self.at + 3:
+            return True
+        if is_said(beside.noun, "container") and where <= self.at + 3:
             self._container_volume(span)
-            return
-        each = self._each_beside()
+            return True
+        return False
+
+    def _of_castings(self, span: Span, beside: Beside) -> bool:
+        """Castings: what each gets, or what there is of them."""
         place = self.place
         if place is not None and place.kind == "container" and place.rate is None and place.count and span.unit in DOSES and (
-            is_said(following, "way", "planting-hole", "side-dress") or (each and self._each_around())
+            is_said(beside.following, "way", "planting-hole", "side-dress") or (self._each_beside() and self._each_around())
         ):  # fmt: skip
             place.rate, place.each = span, True  # "96 plugs, a tablespoon in the hole for each"
-            return
-        if is_said(after, "castings"):
-            if each or self._said_of_each() or (place is not None and place.kind in ONE_EACH and place.rate is None and self._each_around()):
-                self._rate_here(span)
-                return
+            return True
+        if not is_said(beside.goods, "castings"):
+            return False
+        around = place is not None and place.kind in ONE_EACH and place.rate is None and self._each_around()
+        if self._each_beside() or self._said_of_each() or around:
+            self._rate_here(span)
+        else:
             self._have(span)
-            return
-        if is_said(after, "component") and isinstance(after, Said):
-            fills = "to fill" in self.draft.text.lower()[after.end : after.end + 9]
-            holds = (is_said(before, "link", "volume-word") or fills) and place is not None and place.kind == "ground"
+        return True
+
+    def _of_soil(self, one: Measure, span: Span, beside: Beside) -> bool:
+        """Soil or another part of a mix: what a place holds, or so much of it."""
+        place, goods = self.place, beside.goods
+        if is_said(goods, "component") and isinstance(goods, Said):
+            fills = "to fill" in self.draft.text.lower()[goods.end : goods.end + 9]
+            holds = (is_said(beside.before, "link", "volume-word") or fills) and place is not None and place.kind == "ground"
             if place is not None and (place.kind in ("container", "hole") or holds) and not place.has_size:
                 place.volume, place.each = span, True
-                return
+                return True
             mixes = self.peek(3)
             if is_said(mixes, "hint", "mixed-in") and isinstance(mixes, Said) and mixes.text.lower() == "mix with" and type(self.peek(4)) is Share:
                 # "65 litres of compost mix with 12 %": a compost mix, or compost to be mixed
-                draft.question = draft.question or ("share-of", f"is “{self.text_of(one)}” the {after.text.lower()} alone, or the finished mix?")
-            self._soil(span, after.id)
-            return
-        if is_said(following, "link", "of") and is_said(after, "hint", "existing-soil") and after.text.lower().split()[-1] in ("soil", "dirt"):  # type: ignore[union-attr]
+                self.draft.question = self.draft.question or (
+                    "share-of", f"is “{self.text_of(one)}” the {goods.text.lower()} alone, or the finished mix?"
+                )  # fmt: skip
+            self._soil(span, goods.id)
+            return True
+        if is_said(beside.following, "link", "of") and is_said(goods, "hint", "existing-soil") and isinstance(goods, Said) and (
+            goods.text.lower().split()[-1] in ("soil", "dirt")
+        ):  # fmt: skip
             self._soil(span, "soil")  # "45 gallons of existing soil"
-            return
-        if is_said(after, "mix") and place is not None and place.kind == "container" and not place.has_size and place.count is not None and (
-            is_said(self.peek(3), "link", "each") or (is_said(before, "link", "volume-word") and is_said(self.peek(-2), "link", "each"))
+            return True
+        return False
+
+    def _of_a_mix(self, span: Span, beside: Beside) -> bool:
+        """A mix, be it in vessels that are known, or a place that is filled with it."""
+        place, goods = self.place, beside.goods
+        if is_said(goods, "mix") and place is not None and place.kind == "container" and not place.has_size and place.count is not None and (
+            is_said(self.peek(3), "link", "each") or (is_said(beside.before, "link", "volume-word") and is_said(self.peek(-2), "link", "each"))
         ):  # fmt: skip
             place.volume, place.each = span, True  # "4 pots with 20 gallons of mix each", "each holds 25 gallons of mix"
-            return
-        if is_said(after, "mix") or is_said(after, "seed-mix"):
-            self._mix_volume(span, after)  # type: ignore[arg-type]
-            return
-        if is_said(after, "ground") and isinstance(after, Said):
+        elif isinstance(goods, Said) and goods.kind in ("mix", "seed-mix"):
+            self._mix_volume(span, goods)
+        elif is_said(goods, "ground"):
             self._ground_volume(span)
-            return
-        of_it = is_said(before, "link", "of") and (is_said(self.peek(-2), "ground") or is_said(self.peek(-2), "hole"))
+        else:
+            return False
+        return True
+
+    def _of_the_place(self, one: Measure, span: Span, beside: Beside) -> bool:
+        """What the place spoken of holds, or what each gets there."""
+        place, each = self.place, self._each_beside()
+        of_it = is_said(beside.before, "link", "of") and (is_said(self.peek(-2), "ground") or is_said(self.peek(-2), "hole"))
         if of_it and place is not None and not place.volume:
             place.volume = span
-            return
-        brewed = draft.way == "tea" or any(is_said(p, "way", "tea") for p in self.phrases)
+            return True
+        brewed = self.draft.way == "tea" or any(is_said(p, "way", "tea") for p in self.phrases)
         if each and place is not None and place.kind in ("container",) and not place.has_size and not brewed:
             place.volume = span
             place.each = True
             place.hints.add("volume-by-each")
-            return
+            return True
         if each and (place is None or place.kind in ONE_EACH or place.has_size or place.kind == "container" or not place.noun or brewed):
             self._rate_here(span)
-            return
+            return True
         if place is not None and place.kind == "container" and not place.has_size and not self._on_hand_before() and not self._to_be_given(one):
             place.volume = span
-            return
+            return True
+        return False
+
+    def _of_what_is_before(self, span: Span, beside: Beside) -> bool:
+        """What was named before it: "the soil is 60 L", "castings 50 L", "a bed that holds 200 litres"."""
+        place, before = self.place, beside.before
         if is_said(before, "link", "is") and is_said(named := self.peek(-2), "component") and isinstance(named, Said):
             self._soil(span, named.id)  # "the soil is 60 L"
-            return
+            return True
         if is_said(before, "component") and isinstance(before, Said) and not is_said(self.peek(-2), "link", "into"):
             self._soil(span, before.id)  # "peat 5 L"
-            return
-        of_a_mix = type(self.peek(-2)) is Share and not any(p.has_size or p.noun for p in draft.places)  # "10 % castings 50 L"
+            return True
+        of_a_mix = type(self.peek(-2)) is Share and not any(p.has_size or p.noun for p in self.draft.places)  # "10 % castings 50 L"
         if (is_said(before, "castings") and not of_a_mix) or (is_said(before, "link", "is") and is_said(self.peek(-2), "castings")):
             self._have(span)
-            return
+            return True
         if is_said(before, "link", "volume-word") and place is not None and not place.has_size:
             place.volume = span
-            return
-        if self._rate_corrected(span):
-            return
-        cues = self._cues()
-        self._unsure(span, cues, one)
+            return True
+        return False
 
     def _to_be_given(self, one: Measure) -> bool:
         """ "8 pots and they need 2 cups": what pots are to get is not what they hold."""
         noun = next((p for p in reversed(self.phrases[: self.at]) if is_said(p, "container")), None)
         return noun is not None and _GIVEN.search(self.draft.text[noun.end : one.start]) is not None
-
-    def _rate_corrected(self, span: Span) -> bool:
-        """ "2 cups each, no wait, half a cup": an amount in place of the one that each was to get."""
-        place = self.place
-        if not self.correcting or place is None or place.rate is None or place.rate_per is not None or not alike(place.rate, span):
-            return False
-        self._withdraw(place.rate)
-        place.rate, self.correcting = span, False
-        return True
-
-    def _said_of_each(self) -> bool:
-        """ "each of my 9 roses gets 2 litres of castings": what each gets, since each was spoken of."""
-        place = self.place
-        return place is not None and place.kind in ONE_EACH and place.each is True and place.rate is None and not self._on_hand_before()
 
     def _tea_for_each(self, *, tea: bool) -> bool:
         """ "250 ml of tea each", "a litre of tea per rose", "each of 20 peppers gets a cup of tea": what each gets, not all there is."""
@@ -231,30 +279,6 @@ class Volumes(Lengths):
             is_said(p, "ask", "how-many") and type(unit) is Said and unit.kind == "unit" and unit.id.startswith(("square", "acre", "hectare"))
             for p, unit in zip(later, later[1:], strict=False)
         )
-
-    def _weigh_pair(self, one: Measure) -> bool:
-        """ "a 5 gallon bucket of castings weighs 27 lb", "a cubic foot weighs 35 pounds"."""
-        at = self.at + 1
-        while at < len(self.phrases) and at <= self.at + 5:
-            phrase = self.phrases[at]
-            if is_said(phrase, "ask", "how-heavy") or is_said(phrase, "link", "is", "density-word"):
-                other_at = at + 1
-                while other_at < len(self.phrases) and is_said(self.phrases[other_at], "about"):
-                    other_at += 1
-                other = single(self.phrases[other_at]) if other_at < len(self.phrases) else None
-                if type(other) is Measure and dimension(other) == "weight" and other.per is None:
-                    self.draft.weighed = (self._span(other), self._span(one))
-                    self.at = other_at + 1
-                    if self.place is not None and self.place.kind == "container" and self.place.is_empty and self.place.count is None:
-                        self.draft.places.remove(self.place)  # "a bucket of 10 litres weighs 6 kg": only what was weighed
-                        self.place = None
-                    return True
-                return False
-            if type(phrase) is Said and phrase.kind in ("container", "pack", "castings", "link", "hint", "form", "about", "mix", "loose-measure"):
-                at += 1
-                continue
-            return False
-        return False
 
     def _container_volume(self, span: Span) -> None:
         place = self._open_for_size()
@@ -305,236 +329,3 @@ class Volumes(Lengths):
         elif self.draft.question is None:
             self.draft.question = ("two-values", f"are the {said} of mix for those {place.printed}, or for something beside them?")
         return True
-
-    def _have(self, span: Span) -> None:
-        draft = self.draft
-        if draft.have is not None and draft.have != span and not self.correcting and self.tie != "and":
-            draft.question = ("two-values", f"{draft.have.low:g} {draft.have.unit.replace('_', ' ')} and another amount; which castings are at hand?")
-        if "altogether-next" in draft.hints and self.place is not None and self.place.kind in ONE_EACH and self.place.rate is None:
-            self.place.rate, self.place.rate_whole = span, True  # "12 plants share 2 gallons of castings"
-            return
-        if draft.have is None or self.correcting:
-            draft.have = span
-        elif draft.have != span:
-            draft.more_have.append(span)
-
-    def _each_beside(self) -> bool:
-        """Whether "each" (or a per) stands right after the measure, or "each" right before."""
-        at = self.at + 1
-        while at < len(self.phrases) and (
-            is_said(self.phrases[at], "castings") or is_said(self.phrases[at], "link", "of", "for", "into", "on")
-            or is_said(self.phrases[at], "hint") or is_said(self.phrases[at], "way") or is_said(self.phrases[at], "about")
-        ):
-            at += 1
-        if at < len(self.phrases) and is_said(self.phrases[at], "link", "each"):
-            return True
-        if self._each_around():
-            return True
-        before = self.peek(-1)
-        return is_said(before, "link", "each") or (is_said(before, "link", "at", "of") and is_said(self.peek(-2), "link", "each"))
-
-    def _each_around(self) -> bool:
-        """A way that says "each" itself: "around each", "in each hole". """
-        at = self.at + 1
-        while at < len(self.phrases) and (
-            is_said(self.phrases[at], "link", "of", "on", "into", "with") or is_said(self.phrases[at], "castings", "castings")
-            or is_said(self.phrases[at], "about")
-        ):  # fmt: skip
-            at += 1
-        following = self.phrases[at] if at < len(self.phrases) else None
-        if type(following) is Said and following.kind == "way":
-            low = following.text.lower()
-            return "each" in low or "every" in low or low in ("per hole", "a hole", "in the hole", "in the planting hole")
-        return False
-
-    def _rate_here(self, span: Span) -> None:
-        place = self.place
-        if not self._corrects(span) and self.correcting and place is not None:
-            self._withdraw(place.rate)  # "2 cups each, I mean 1 cup each"
-        named = self._place_after_each()
-        if named is not None:
-            named.rate, self.place = span, named
-            return
-        if place is None or (place.rate is not None and not self.correcting) or (
-            place.kind == "ground" and place.has_size and place.count is None and not place.crop
-        ) or self._each_of_others(place):  # fmt: skip
-            place = self._new_place()
-        place.rate = span
-        self.correcting = False
-
-    def _each_of_others(self, place: PlaceDraft) -> bool:
-        """ "200 litres of mix, and 2 cups each for 10 tomatoes": of a mix there is no each, and 10 tomatoes are no part of 12 pots."""
-        if place.kind in ("mix", "seed-mix"):
-            return True
-        if place.kind != "container" or not place.has_size or place.share is None:
-            return False
-        at = self.at + 1
-        while is_said(self._at(at), "link", "for", "of", "on", "each") or is_said(self._at(at), "castings"):
-            at += 1
-        number, noun = single(self._at(at)), self._at(at + 1)
-        return type(number) is Number and type(noun) is Said and noun.kind in ONE_EACH and number.low != place.count
-
-    def _place_after_each(self) -> PlaceDraft | None:
-        """The place that "2 cups for each tomato" speaks of, where several kinds of plant were counted before."""
-        at = self.at + 1
-        while is_said(self._at(at), "link", "for", "of", "on", "each") or is_said(self._at(at), "castings"):
-            at += 1
-        noun = self._at(at)
-        if at == self.at + 1 or type(noun) is not Said or noun.kind != "plant" or not is_said(self._at(at - 1), "link", "each"):
-            return None
-        places = [p for p in self.draft.places if p.kind == "plant" and p.noun == noun.id and p.count is not None and p.rate is None]
-        if len(places) != 1 or len(self.draft.places) < 2:
-            return None
-        self.at = at + 1
-        return places[0]
-
-    def _size_comes_after(self, one: Measure, where: int) -> bool:
-        """ "need 6 cf. bags 30 lb": a full stop before the bags, and their own size behind them."""
-        size = single(self._at(where + 2 if is_said(self._at(where + 1), "link", "is") else where + 1))
-        apart = "." in self.draft.text[one.end : self.phrases[where].start]
-        return apart and type(size) is Measure and size.per is None and dimension(size) in ("volume", "weight")
-
-    def _weight(self, one: Measure) -> None:
-        draft = self.draft
-        span = self._span(one)
-        following = self.peek()
-        skip, where = self.ahead(("hint", "form", "about"))
-        if is_said(skip, "pack") and where <= self.at + 2 and not self._size_comes_after(one, where):
-            self._pack_size(span, skip)  # type: ignore[arg-type]
-            return
-        if self._size_of_pack(span) or self._size_of_each_pack(span):
-            return
-        if is_said(following, "castings") and is_said(self.peek(2), "pack"):
-            self._pack_size(span, self.peek(2))  # type: ignore[arg-type]
-            return
-        if self._weighed_then_held(span):
-            return
-        if is_said(following, "link", "of") and is_said(self.peek(2), "plant"):
-            draft.noted.append((self.text_of(one), "a weight of what is grown"))
-            return
-        if self._each_beside():
-            self._rate_here(span)
-            return
-        after = self.peek(2) if is_said(following, "link", "of") else following
-        lead = self.peek(-2) if is_said(self.peek(-1), "link", "is") or is_said(self.peek(-1), "about") else self.peek(-1)
-        if is_said(lead, "component") and (following is None or is_said(following, "stop")):
-            after = lead  # "topsoil 5 tons"
-        if is_said(after, "component") and not is_said(after, "castings"):
-            draft.noted.append((self.text_of(one), "a weight of something else"))
-            return
-        if is_said(after, "castings") and self._said_of_each():
-            self._rate_here(span)
-            return
-        if is_said(after, "castings"):
-            self._have(span)
-            return
-        if not self._rate_corrected(span):
-            self._unsure(span, self._cues(), one)
-
-    def _weighed_then_held(self, span: Span) -> bool:
-        """ "my bucket of castings weighs 22 lb and holds 4 gallons": one measure of the same castings after the other."""
-        at = self.at + 1
-        while is_said(self._at(at), "link", "and") or is_said(self._at(at), "stop", "comma"):
-            at += 1
-        held = single(self._at(at + 1)) if is_said(self._at(at), "link", "volume-word") else None
-        lead = self.peek(-2) if is_said(self.peek(-1), "about") else self.peek(-1)
-        if not is_said(lead, "ask", "how-heavy") or self.draft.weighed is not None or type(held) is not Measure or dimension(held) != "volume":
-            return False
-        self.draft.weighed = (span, self._span(held))
-        self.draft.asks, self.draft.asked = [a for a in self.draft.asks if a != "how-heavy"], ""
-        if self.place is not None and self.place.kind == "container" and self.place.is_empty and self.place.count is None:
-            self.draft.places.remove(self.place)
-            self.place = None
-        self.at = at + 2
-        return True
-
-    def _rate(self, one: Measure) -> None:
-        draft = self.draft
-        per = one.per
-        span = Span(min(one.low, one.high), max(one.low, one.high), one.unit)
-        kind = dimension(one)
-        if type(per) is Measure and per.low <= 0:
-            self._leave(one)  # so much for nothing
-            return
-        if type(per) is Measure:
-            per_kind = dimension(per)
-            if kind == "weight" and per_kind == "length or volume" and not (self.place is not None and self.place.length):
-                per, per_kind = per._replace(unit="cubic_yard"), "volume"  # "1000 lb a yard"
-            per_span = Span(per.low, per.high, per.unit)
-            if kind == "weight" and per_kind == "volume":
-                if self._weighs_something_else():
-                    return
-                strong = any(type(p) is Ratio for p in self.phrases) or any(is_said(p, "link", "density-word") for p in self._clause())
-                brewed = any(is_said(p, "way", "tea") or is_said(p, "link", "water") or is_said(p, "hint", "spray") for p in self.phrases)
-                if brewed and not strong and per.unit not in ("cubic_foot", "cubic_yard", "cubic_metre"):
-                    draft.ratio_spans = (span, per_span)
-                    return
-                draft.density = Span(span.low / per.low, span.high / per.low, f"{span.unit} / {per.unit}")
-                return
-            if kind in ("volume", "weight") and per_kind in ("area", "length"):
-                place = self.place if self.place is not None else self._new_place()
-                place.rate, place.rate_per = span, per_span
-                return
-            if kind == "volume" and per_kind == "volume":
-                self._volume_per_volume(span, per_span)
-                return
-            if kind == "length or volume" and per_kind == "area":
-                place = self.place if self.place is not None else self._new_place()
-                place.rate, place.rate_per = span._replace(unit="cubic_yard"), per_span
-                return
-            if kind == "length" and per_kind == "length":
-                self._leave(one)
-                return
-            self._leave(one)
-            return
-        if type(per) is Said:
-            if per.kind == "pack":
-                draft.pack = span
-                draft.pack_noun = per.id
-                return
-            following = self.peek()
-            if per.kind == "plant" and is_said(following, "container") and isinstance(following, Said):
-                self.pending_noun_hints.add("crop:" + per.id)
-                per = following  # "quarter cup per seedling pot"
-                self.phrases.pop(self.at + 1)
-            if per.kind in ("plant", "hole", "container", "ground"):
-                if kind in ("volume", "weight"):
-                    self._rate_to_place(span, per)
-                    return
-                if kind == "length":
-                    self._length(Amount((one,), one.start, one.end), one._replace(per=None))
-                    return
-        self._leave(one)
-
-    def _weighs_something_else(self) -> bool:
-        clause = self._clause()
-        return any(is_said(p, "component") for p in clause) and not any(is_said(p, "castings") for p in clause)
-
-    def _volume_per_volume(self, span: Span, per: Span) -> None:
-        """ "1 cup per gallon": of water it is a tea's strength, of mix a share."""
-        draft = self.draft
-        following, where = self.ahead(("hint",))
-        after = self.phrases[where + 1] if is_said(following, "link", "of") and where + 1 < len(self.phrases) else following
-        if is_said(after, "link", "water") or draft.way == "tea" or any(is_said(p, "way", "tea") for p in self.phrases):
-            draft.ratio_spans = (span, per)
-            return
-        draft.per_volume = (span, per)
-
-    def _rate_to_place(self, span: Span, per: Said) -> None:
-        place = self.place
-        known = next((p for p in self.draft.places if p.noun == per.id), None)
-        if place is None or (place.noun and place.noun != per.id and per.id != "plant" and place.kind != per.kind):
-            place = known or self._new_place()
-        elif known is not None and place.noun != per.id and known.rate is None and known.count is not None and place.count is not None:
-            place = known  # "6 roses and 8 tomatoes, 2 cups per rose"
-        if not place.noun:
-            place.noun, place.kind, place.printed = per.id, per.kind, per.text.lower()
-        if place.rate is not None and not self.correcting:
-            place = self._new_place()
-            place.noun, place.kind, place.printed = per.id, per.kind, per.text.lower()
-        if per.kind == "plant" and not place.crop:
-            place.crop = per.id
-        if per.kind in ONE_EACH and place.kind == "ground":
-            place.hints.add("per-plant")
-        place.rate = span
-        self.place = place
