@@ -54,6 +54,9 @@ def set_asides(phrases: list[Phrase], draft: Draft, kinds: set[Mark], leaning: b
     for at, reason in list(drop.items()):
         if reason == _FILLS:
             draft.question = ("fills", f"{words_of(draft, phrases[at])} of it is something else; how deep is the mix itself?")
+    years = {words_of(draft, phrases[at]) for at, why in drop.items() if why == "a year" and at + 1 < len(phrases) and is_said(phrases[at + 1], "ground")}
+    if len(years) > 1 and draft.question is None:
+        draft.question = ("which", f"which year is it for, {' or '.join(sorted(years))}? Say the size of that one alone")
     _courses(phrases, drop, draft)
     if any(why == "a count of something else" and _each_of_those(phrases, at) for at, why in drop.items()):
         draft.hints.add("counted-each")
@@ -313,6 +316,8 @@ def _number_aside(one: Number, before: Phrase | None, after: Phrase | None, phra
     if YEARS[0] <= one.low <= YEARS[1] and one.low == int(one.low) and one.low == one.high and "," not in one.note:
         if is_said(before, "link", "into", "from", "now") or is_said(before, "label-word") or is_said(before, "month-name"):
             return "a year"
+        if type(after) is Said and after.kind in ("ground", "container") and not after.text.lower().endswith("s"):
+            return "a year"  # "the 2025 bed"
     return ""
 
 
@@ -347,7 +352,7 @@ def _measure_aside(one: Measure, before: Phrase | None, after: Phrase | None, ph
             return "the weather"
         if kind == "length" and _castings_layer(phrases, at):
             return "a layer of something else"
-        fills = kind == "length" and is_said(after, "link", "of")
+        fills = kind == "length" and (is_said(after, "link", "of") or any(is_said(p, "role", "bottom-diameter") for p in phrases[at + 1 : at + 5]))
         return _FILLS if fills else "an amount of something else"
     if kind == "length" and one.role in ("", "thick") and goods and is_said(goods[0], "component") and _castings_layer(phrases, at) and (
         is_said(after, "link", "of") or not is_said(goods[0], "component", "soil", "topsoil")

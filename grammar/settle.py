@@ -13,10 +13,10 @@ from operator import attrgetter
 from .complete import missing
 from .draft import Draft
 from .needs import is_unclear_need
-from .quantities import UnknownUnit
+from .quantities import Span, UnknownUnit
 from .query import Note, Place, Query, Question
 from .reads import reads
-from .settling.common import BACKWARDS, Ask, figures_of, heads
+from .settling.common import BACKWARDS, Ask, amount_text, figures_of, heads
 from .settling.places import Places
 from .trade import query_extras
 from .unchecked import unchecked
@@ -166,6 +166,7 @@ class _Settler(Places):
             p.kind in ("plant", "hole") and p.rate is None for p in draft.places
         ):  # fmt: skip
             raise Ask("each-or-all", "is that amount for each of them, or for all together?", needs="each")
+        self._layer_of_a_mix()
         self._spread()
         places = [self._place(place, asked) for place in draft.places]
         places = [place for place in places if place is not None]
@@ -199,6 +200,23 @@ class _Settler(Places):
         self._complete(query)
         self._account(query)
         return query
+
+    def _layer_of_a_mix(self) -> None:
+        """ "half an inch of a 50/50 mix of castings and compost": so much of that layer is castings."""
+        draft = self.draft
+        part = dict(draft.recipe).get("castings", 0.0) if draft.recipe else draft.parts_share.low / 100 if draft.parts_share is not None else 0.0
+        place = draft.places[0] if len(draft.places) == 1 else None
+        if place is None or not 0 < part < 1 or not place.layer or place.depth is not None or place.fill is not None or place.share is not None or (
+            place.recipe or draft.have is not None or len(place.size) > 2
+        ):  # fmt: skip
+            return
+        told = place.layer
+        place.layer = [Span(span.low * part, span.high * part, span.unit) for span in told]
+        gone = {end for span in told for end in (span.low, span.high)}
+        draft.figures = [(value, said) for value, said in draft.figures if value not in gone]
+        for span, alone in zip(told, place.layer, strict=True):
+            self.assume("mix-layer", f"{amount_text(span)} of a mix with {part * 100:.4g} % castings: {amount_text(alone)} of castings alone")
+        draft.recipe, draft.parts_share = [], None
 
     def _shared_out(self) -> None:
         """ "20 litres, 15 rose bushes, how much each": what is there is shared out among them."""

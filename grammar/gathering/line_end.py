@@ -52,6 +52,8 @@ def notice(draft: Draft, phrases: list[Phrase], *, leaning: bool) -> None:
         _legs(draft, words)
     if draft.asked in ("layer", "share") and len(draft.places) > 1:
         _one_after_another(draft)
+    if "existing-soil" in draft.hints:
+        _put_back(draft)
     in_words(draft, phrases, leaning=leaning)
     if "each-person" in draft.hints and draft.question is None and any(p.count for p in draft.places):
         draft.question = ("count", "is that for one of you, or for all? Say how many there are in all")
@@ -192,3 +194,19 @@ def _one_after_another(draft: Draft) -> None:
     sized = [place for place in draft.places if place.has_size]
     if len(sized) > 1 and draft.question is None and _OTHER_CASE.search(draft.text) and not any(place.layer or place.rate for place in sized):
         draft.question = ("one-at-a-time", "do the castings go over all of these together, or is each a case of its own? Ask for one at a time")
+
+
+#: Soil that is taken out, and a mix that comes in its stead: "take out the top 3 inches and put back mix".
+_PUT_BACK = re.compile(
+    r"\b(?:tak(?:e|ing)|took|dig(?:ging)?|dug|remov(?:e|ing)|removed|scoop(?:ing)?|scrap(?:e|ing))\b.*\b(?:put(?:ting)? back|replac(?:e|ing)|fill(?:ing)? (?:it |them )?(?:back )?(?:up |in )?with|"
+    r"swap(?:ping)?)\b.*\b(?:mix|blend|soil|compost)",
+    re.IGNORECASE | re.DOTALL,
+)
+
+
+def _put_back(draft: Draft) -> None:
+    """Where soil is taken out and a mix put back, the depth is that of the new mix, and nothing is dug into what was there."""
+    if not draft.way and len(draft.places) == 1 and draft.places[0].share is not None and _PUT_BACK.search(draft.text):
+        draft.hints -= {"existing-soil", "top-of"}
+        draft.hints.add("new-fill")
+        draft.places[0].hints -= {"existing-soil", "top-of"}

@@ -306,7 +306,7 @@ class Links(Asking):
                 draft.unsure[-1].cues |= {"altogether"}
             elif self.place is not None and self.place.rate is not None and kind in ("volume", "weight"):
                 self.place.rate_whole = True
-            elif self.place is not None and kind in ("area", "volume", "length", "length or volume"):
+            elif self.place is not None and kind in ("area", "volume", "length", "length or volume") and before.role not in ("depth", "height", "thick"):
                 self.place.each = False
         elif type(after) is Measure:
             draft.hints.add("altogether-next")
