@@ -28,7 +28,10 @@ from .how_high import find_how_high
 from .left_of_packs import LEFT_OF_PACKS, find_left_of_packs
 from .measured_in_bags import find_measured_in_bags
 from .mix_for import find_mix_for
+from .one_apiece import ONE_APIECE, find_one_apiece
+from .over_a_fill import OVER_A_FILL, find_over_a_fill
 from .part_bags import find_part_bags
+from .part_of_place import PART_OF_PLACE, find_part_of_place
 from .purity import PURITY, find_purity
 from .sides import find_part_of_length, find_sides_on, find_sized_one
 
@@ -39,11 +42,14 @@ _BULK: frozenset[Mark] = frozenset({("measures", "volume"), ("measures", "weight
 _READERS: Waiting[Callable[[list[Phrase], Draft], list[Phrase]]] = Waiting(
     (find_by_weight, WEIGHED),
     (find_purity, PURITY),
+    (find_part_of_place, PART_OF_PLACE),
     (find_depth_of_top, TOP_OF),
     (find_left_of_packs, LEFT_OF_PACKS),
     (find_bare_price, BARE_PRICE),
     (find_added_up, ADDED_UP),
     (find_either_way, (frozenset({("ask", "difference")}), frozenset({"way"}))),
+    (find_over_a_fill, OVER_A_FILL),
+    (find_one_apiece, ONE_APIECE),
     (find_groups, (frozenset({Number}), frozenset({("link", "with"), ("link", "on-hand"), ("link", "is"), ("link", "of"), ("link", "count-x"), "stop"}))),
     (find_how_high, (frozenset({("role", "height")}), frozenset({Measure}))),
     (find_bags_of_sizes, (frozenset({("link", "on-hand")}), frozenset({"pack"}), frozenset({Measure}))),
