@@ -275,6 +275,9 @@ TREATED_AREA = Sum("treated-area", "treated area", (("whole area", 1), ("left ou
 TREATED_VOLUME = _product("treated-volume", "whole volume", "treated area", "depth", source=GEOMETRY)
 WHOLE_VOLUME = _product("whole-volume", "whole volume", "volume", "count", "portion", source=ALGEBRA)
 
+#: So much for each of so many; what each gets of so much, the other way round.
+FOR_EACH = _product("each", "castings", "castings for one", "count", source=ALGEBRA)
+
 #: What each way of using castings says of their amount.
 WAYS: dict[str, tuple[Relation, ...]] = {
     "blend": (CASTINGS_IN_MIX,),
@@ -289,7 +292,7 @@ WAYS: dict[str, tuple[Relation, ...]] = {
     "by-area-weight": (_product("by-area-weight", "weight", "weight for an area", "treated area", source=ALGEBRA),),
     "by-length": (_product("by-length", "castings", "rate for a length", "length", "count", source=ALGEBRA),),
     "by-length-weight": (_product("by-length-weight", "weight", "weight for a length", "length", "count", source=ALGEBRA),),
-    "each": (_product("each", "castings", "castings for one", "count", source=ALGEBRA),),
+    "each": (FOR_EACH,),
     "each-weight": (_product("each-weight", "weight", "weight for one", "count", source=ALGEBRA),),
     "tea": (
         _product("tea", "castings", "water", "castings to water", source=ALGEBRA),

@@ -29,6 +29,11 @@ _CHECKED = ("length", "width", "side", "flats", "corners", "diameter", "radius",
 _CHECKED_OF = attrgetter(*_CHECKED)
 
 
+def _there_is_some(draft: Draft) -> bool:
+    """Whether castings, bags or money are told, of which it can be asked whether they are enough."""
+    return bool(draft.have or draft.packs_count or draft.pack or draft.loads or draft.budget or draft.more_have)
+
+
 def with_roles(draft: Draft, awaiting: str = "") -> Draft:
     """The draft with a role for every measure that had none, as `settle` gives them; a conversation keeps this.
 
@@ -180,7 +185,7 @@ class _Settler(Places):
             places=tuple(p for p in places if p is not None),
             have=tuple([draft.have] if draft.have else []) + tuple(draft.more_have),
             have_is_tea=draft.have_is_tea,
-            enough=draft.enough,
+            enough=draft.enough and _there_is_some(draft),
             density=draft.density,
             weighed=draft.weighed,
             moisture=draft.moisture,

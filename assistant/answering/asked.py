@@ -7,7 +7,7 @@ from grammar.unchecked import unchecked
 
 from ..answer import Asked, Cost, PackCount
 from ..knowledge import facts
-from ..relations import LEFT_OVER, LOADS, STILL_NEEDED, Value
+from ..relations import FOR_EACH, LEFT_OVER, LOADS, STILL_NEEDED, Value
 from ..steps import step
 from ..units import printed
 from .density import weight_of
@@ -38,6 +38,11 @@ def asked_amount(job: Job, castings: Value, weight: Value, packs: tuple[PackCoun
             job.working.append(step(STILL_NEEDED, f"castings {needed}, castings at hand {at_hand}", f"still needed {still}"))
         return Asked(of="castings", low=left[0] / _LITRE, high=left[1] / _LITRE, unit="L")
     each = shared_by(job.query)
+    if each > 1:
+        one = (castings[0] / each, castings[1] / each)
+        spoken = job.printer.unit_for_one(one[1])
+        job.working.append(step(FOR_EACH, f"castings {job.printer.show(*castings, 'volume')}, count {each:g}",
+                                f"castings for one {job.printer.show(*one, 'volume', spoken)}"))  # fmt: skip
     return _asked(of="castings", low=castings[0] / each / _LITRE, high=castings[1] / each / _LITRE, unit="L")
 
 

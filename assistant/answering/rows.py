@@ -9,7 +9,7 @@ from grammar.quantities import Span, factor, unit
 from grammar.query import Place
 
 from ..answer import Amount, Working
-from ..relations import TERM_DIMENSION, WEIGHT, Value
+from ..relations import FOR_EACH, TERM_DIMENSION, WEIGHT, Value
 from ..sheet import Sheet, Step
 from ..steps import step
 from ..units import span_text
@@ -40,6 +40,8 @@ def show_steps(job: Job, sheet: Sheet, target: str, worked: Worked | None, only_
     for one in found:
         if one.relation.id in RENAMING or _is_identity(one):
             continue
+        if one.relation is FOR_EACH and worked is not None and worked.place.rate_altogether:
+            continue  # so much is told for all of them, and of none by itself
         job.working.append(row(job, one, spoken, label))
 
 

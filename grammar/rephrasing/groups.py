@@ -55,8 +55,8 @@ def _members(phrases: list[Phrase], at: int, group: Said) -> tuple[int, int, int
     each = first < at
     tie = is_said(phrases[here], "link", "with", "on-hand", "is", "of")
     comma = is_said(phrases[here], "stop", "comma")
-    if not (times or tie or comma) or (comma and first and _is_size(phrases[first - 1])):
-        return None  # "2 cups in each of 8 pots, 12 plants": what stands after is not in the pots
+    if not (times or tie or (comma and not each)):
+        return None  # "2 cups in each of 8 pots, 12 pots still to do"
     of = is_said(phrases[here], "link", "of")
     if of and not (group.kind == "container" and group.id in ("tray", "tub", "box")):
         return None
@@ -74,10 +74,8 @@ def _members(phrases: list[Phrase], at: int, group: Said) -> tuple[int, int, int
     while here + 1 < len(phrases) and is_said(phrases[here], "plant") and is_said(phrases[here + 1], "container"):
         here += 1  # "3 tomato pots"
     noun = phrases[here] if here < len(phrases) else None
-    if type(noun) is not Said or noun.kind not in _COUNTED or noun.id == "cell" or (group.kind == "ground" and noun.kind == "plant"):
-        return None  # cells of trays and plants of rows are read with what they stand in
-    if noun.id == group.id:
-        return None  # "8 pots, 12 pots": one beside the other
+    if type(noun) is not Said or noun.kind not in _COUNTED or noun.id in ("cell", group.id) or (group.kind == "ground" and noun.kind == "plant"):
+        return None  # cells of trays and plants of rows are read with what they stand in; "8 pots, 12 pots" are one beside the other
     end = here + 1
     if times or (of and noun.kind == "container") or each:
         return first, many_at, end, True, set()
