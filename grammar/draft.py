@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field, fields
+from operator import itemgetter
 from typing import Any, TypeVar
 
 from .quantities import Span
@@ -247,8 +248,9 @@ def _fields_of(kind: type, factory: Callable[[], Any]) -> tuple[str, ...]:
     return tuple(one.name for one in fields(kind) if one.default_factory is factory)
 
 
-#: Which fields of each kind of part are lists, and which are sets.
+#: Which fields of each kind of part are lists, and which are sets; an unsure measure has none of them.
 _CHANGING = {kind: (_fields_of(kind, list), _fields_of(kind, set)) for kind in (Draft, PlaceDraft, Unsure)}
+_LISTS_OF = {kind: itemgetter(*lists) for kind, (lists, _) in _CHANGING.items() if lists}
 
 
 _Part = TypeVar("_Part", Draft, PlaceDraft, Unsure)
@@ -261,8 +263,10 @@ def _copied(part: _Part) -> _Part:
     # all fields at once: a draft has a hundred of them, and is copied at every line
     made.__dict__ = values = part.__dict__.copy()
     lists, sets = _CHANGING[kind]
-    values.update(zip(lists, map(list.copy, map(values.__getitem__, lists)), strict=True))
-    values.update(zip(sets, map(set.copy, map(values.__getitem__, sets)), strict=True))
+    if lists:
+        values.update(zip(lists, map(list.copy, _LISTS_OF[kind](values)), strict=True))
+    for name in sets:
+        values[name] = values[name].copy()
     return made
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TypeVar
 
 from grammar.reads import place_text, reads
+from grammar.unchecked import unchecked
 
 from ..answer import Advice, Answer, Component, Part
 from ..ends import CALLED, at_end
@@ -79,6 +80,8 @@ def forwards(job: Job) -> Answer:
     )  # fmt: skip
 
 
+_part_of, _component = unchecked(Part), unchecked(Component)
+
 #: Judgements that say that castings remain.
 _LEFT_OVER = frozenset({"pack-left", "enough-left"})
 _T = TypeVar("_T")
@@ -150,9 +153,9 @@ def _components(job: Job) -> tuple[Component, ...]:
                 amount = (one.mix[0] * share, one.mix[1] * share)
                 earlier = found.get(name, (0.0, 0.0))
                 found[name] = (earlier[0] + amount[0], earlier[1] + amount[1])
-    return tuple([Component(name=name, litres=litres(amount)) for name, amount in found.items()])
+    return tuple([_component(name=name, litres=litres(amount)) for name, amount in found.items()])
 
 
 def _part(one: Worked) -> Part:
     amount = in_all(one.castings, one.weight) if one.castings and one.weight else None
-    return Part(reads=place_text(one.place), way=one.place.way, castings=amount, share=one.share, layer_mm=millimetres(one.layer))
+    return _part_of(reads=place_text(one.place), way=one.place.way, castings=amount, share=one.share, layer_mm=millimetres(one.layer))

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from grammar.query import Query
 from grammar.reads import reads
+from grammar.unchecked import unchecked
 
 from ..answer import Advice, Answer, Assumed, Explained
 from ..judge import said_for
@@ -14,6 +15,9 @@ from ..work import Unworkable
 
 if TYPE_CHECKING:
     from ..knowledge.words import Term
+
+
+_answer, _explained, _advice = unchecked(Answer), unchecked(Explained), unchecked(Advice)
 
 
 def explained(query: Query, request: str) -> Answer:
@@ -32,10 +36,10 @@ def explained(query: Query, request: str) -> Answer:
         extra = tuple(salts(query, "seedlings" in query.told))
     if explanation.raises:
         extra += said_for(frozenset(explanation.raises))
-    return Answer(
-        request=request, status="answered", reads=reads(query), answer=Explained(topic=topic),
-        advice=(Advice(code=f"explanation-{topic}", level="note", text=explanation.text, source=source),
-                Advice(code="next-step", level="note", text=f"Next you might ask: {explanation.next_step}", source=source), *extra),
+    return _answer(
+        request=request, status="answered", reads=reads(query), answer=_explained(of="explanation", topic=topic),
+        advice=(_advice(code=f"explanation-{topic}", level="note", text=explanation.text, source=source),
+                _advice(code="next-step", level="note", text=f"Next you might ask: {explanation.next_step}", source=source), *extra),
         assumed=tuple(Assumed(code=note.code, text=note.text) for note in query.assumed if note.code == "not-an-amount"),
         set_aside=query.set_aside,
     )  # fmt: skip

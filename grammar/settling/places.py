@@ -16,7 +16,7 @@ from ..words import plural, spoken
 from .common import Ask, amount_text
 from .shapes import Shapes
 
-_made = unchecked(Place)
+_made, _pack, _tea = unchecked(Place), unchecked(Pack), unchecked(Tea)
 
 #: What is done with castings, to ask which of two is meant.
 _DONE = {"blend": "made into a new mix", "incorporate": "dug into the soil", "top-dress": "spread on top", "side-dress": "put beside the plants",
@@ -243,7 +243,7 @@ class Places(Shapes):
         draft = self.draft
         if draft.pack is None and draft.packs_count is None and draft.price is None:
             return None
-        return Pack(
+        return _pack(
             size=draft.pack,
             noun=draft.pack_noun or "bag",
             count=draft.packs_count,
@@ -257,4 +257,4 @@ class Places(Shapes):
         tea = draft.way == "tea" or draft.ratio is not None or draft.ratio_spans or draft.compare_ratios or "spray" in draft.hints or draft.water is not None
         if not tea or (draft.way not in ("", "tea") and draft.water is None):
             return None
-        return Tea(water=draft.water, ratio=draft.ratio, strength=draft.ratio_spans)
+        return _tea(water=draft.water, ratio=draft.ratio, strength=draft.ratio_spans)
