@@ -7,7 +7,7 @@ import re
 from grammar.draft import Draft, PlaceDraft
 from grammar.quantities import DOUBTFUL
 
-from ..spoken_of import is_bare, is_named
+from ..spoken_of import is_another_sort, is_bare, is_named
 from .asked import asked_enough
 from .joining import says_more
 from .laid_over import lay_over
@@ -76,7 +76,7 @@ def more_of_them(old: Draft, new: Draft) -> Draft | str | None:
     one = new.places[0] if len(new.places) == 1 else None
     if one is None or not one.count or one.kind not in ("plant", "container") or one.has_size or one.layer or one.share or one.rate or new.unsure or new.way:
         return None
-    hits = [i for i, place in enumerate(old.places) if place.noun == one.noun and place.count]
+    hits = [i for i, place in enumerate(old.places) if place.noun == one.noun and place.count and not is_another_sort(place, one)]
     if len(hits) != 1 or is_named(one):
         return None
     place = old.places[hits[0]]
