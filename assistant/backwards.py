@@ -8,6 +8,7 @@ from typing import Literal, NamedTuple
 from grammar.quantities import factor, unit
 from grammar.query import Place, Query, Shape
 
+from .dimensions import put_shape
 from .knowledge import facts
 from .relations import (
     FINISHED_MIX,
@@ -25,7 +26,8 @@ from .relations import (
 from .sheet import Sheet
 from .teas import tea_for_area
 from .units import printed, span_text, symbol
-from .work import Density, Unworkable, Worked, base, default_span, layers_of, put_shape, relations_for, share_said, work
+from .work import layers_of, relations_for, share_said, work
+from .worked import Density, Unworkable, Worked, base, default_span
 
 ASKED = frozenset({"area", "plants", "containers", "beds", "layer", "share", "mix", "soil", "length"})
 _LITRE = factor("litre")

@@ -37,7 +37,7 @@ from .shop import Catalogue, Offer, OfferError, Offers, Purchase, order, within_
 from .shop.money import Currency, plain
 from .steps import step
 from .units import Printer
-from .work import Unworkable
+from .worked import Unworkable
 
 _LITRE = factor("litre")
 _MOST = ("most", "biggest", "largest")

@@ -15,7 +15,7 @@ from . import backwards
 from .answer import Answer
 from .answering.forwards import forwards
 from .answering.job import Job, begin
-from .work import Unworkable
+from .worked import Unworkable
 
 if TYPE_CHECKING:
     from .shop import Catalogue

@@ -5,10 +5,12 @@ from __future__ import annotations
 from grammar.quantities import factor
 from grammar.query import Query
 
+from .dimensions import put_shape
 from .knowledge import facts
 from .relations import FILLED, Value
 from .sheet import Sheet
-from .work import Density, Unworkable, Worked, put_shape, relations_for
+from .work import relations_for
+from .worked import Density, Unworkable, Worked
 
 #: The facts of the fill: as it is filled in, and wet.
 _MIX = ("load.mix-moist", "load.saturated-medium")

@@ -16,7 +16,7 @@ from grammar.unchecked import unchecked
 from .answer import Advice
 from .knowledge import facts
 from .units import Printer
-from .work import Worked, base
+from .worked import Worked, base
 
 _advice = unchecked(Advice)
 

@@ -12,7 +12,7 @@ from grammar.words import plural, spoken
 
 from .ends import End, at_end
 from .units import Printer
-from .work import Worked
+from .worked import Worked
 
 _SLACK = 1e-9
 #: A part of the need below this is not worth a word.

@@ -17,7 +17,7 @@ from .relations import UNIT_PRICE, WHOLE_PACKS
 from .shop import Catalogue, Comparison, Offers, Purchase, compare, cover, offers, order, within_budget
 from .steps import step
 from .units import Printer, printed, symbol
-from .work import Unworkable
+from .worked import Unworkable
 
 _LITRE = factor("litre")
 

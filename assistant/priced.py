@@ -12,7 +12,7 @@ from .relations import PACKS_HELD
 from .shop import Catalogue, Offer, OfferError, Purchase, order
 from .steps import step
 from .units import Printer
-from .work import Unworkable
+from .worked import Unworkable
 
 
 def for_named_packs(query: Query, printer: Printer, density: float | None, shop: Catalogue | None) -> AtHand:

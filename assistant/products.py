@@ -15,7 +15,7 @@ from grammar.query import Query
 from .knowledge import facts
 from .relations import UNIT_PRICE
 from .units import printed
-from .work import Density, Unworkable
+from .worked import Density, Unworkable
 
 
 class Offer(NamedTuple):

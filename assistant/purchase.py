@@ -38,7 +38,7 @@ from .shop.entries import Pack
 from .shop.money import plain
 from .steps import step
 from .units import Printer, printed, so_many
-from .work import Unworkable, Worked
+from .worked import Unworkable, Worked
 
 _LITRE = factor("litre")
 #: A size that was said is a pack's own where they differ by no more than this part of it: its unit may be another.

@@ -17,7 +17,7 @@ from .judge import judgement
 from .knowledge import facts
 from .relations import Value
 from .units import Printer, printed, span_text
-from .work import Density, Worked, base
+from .worked import Density, Worked, base
 
 _SLACK = 1e-9
 

@@ -7,9 +7,11 @@ from typing import Literal, NamedTuple
 from grammar.quantities import Span, factor
 from grammar.query import Place, Query, Shape
 
+from .dimensions import put_shape
 from .relations import SUM_OF_AREAS, SUM_OF_VOLUMES, Told, Value
 from .sheet import Sheet
-from .work import Density, Unworkable, Worked, put_shape, relations_for
+from .work import relations_for
+from .worked import Density, Unworkable, Worked
 
 _LITRE = factor("litre")
 

@@ -7,10 +7,11 @@ from typing import NamedTuple
 from grammar.quantities import factor
 from grammar.query import Place, Query
 
+from .dimensions import put_shape
 from .knowledge import facts
 from .relations import BATCHES, FORMS, TEA_FOR_AREA, TEA_FOR_PLANTS, TREATED_AREA, WHOLE_AREA, Relation, Value
 from .sheet import Sheet
-from .work import Density, Unworkable, Worked, base, put_shape
+from .worked import Density, Unworkable, Worked, base
 
 _AREAS = frozenset({"rectangle", "circle", "oval", "triangle", "hexagon", "octagon", "ring", "area"})
 

@@ -13,7 +13,7 @@ from ..relations import WEIGHED, WEIGHT, Value
 from ..remarks import Scene, remarks
 from ..steps import step
 from ..units import span_text
-from ..work import Density, Unworkable, base
+from ..worked import Density, Unworkable, base
 from .asked import asked_amount
 from .contents import dry_matter, have_as_received, nutrient
 from .counter import counter_is_asked, for_money_or_bags, priced_packs

@@ -10,10 +10,11 @@ from ..answer import Answer, Asked, Component
 from ..judge import cautions, judge_tea, judgement
 from ..knowledge import facts
 from ..relations import BATCHES, WAYS, WEIGHT, Value
+from ..scale import check_scale, check_volume
 from ..sheet import Sheet
 from ..steps import step
 from ..teas import batches, needed, treated
-from ..work import base, check_scale, check_volume
+from ..worked import base
 from .asked import asked_amount
 from .counter import counter_is_asked
 from .density import volume_of

@@ -10,7 +10,7 @@ from ..judge import judgement
 from ..relations import DRY_MATTER, Value
 from ..steps import step
 from ..units import printed, span_text
-from ..work import Unworkable
+from ..worked import Unworkable
 from .job import Job
 from .record import summed
 from .rows import row

@@ -11,7 +11,7 @@ from grammar.quantities import Span
 
 from ..answer import Cost, PackCount
 from ..relations import Value
-from ..work import Unworkable
+from ..worked import Unworkable
 from .job import Job, states_own_pack
 
 if TYPE_CHECKING:

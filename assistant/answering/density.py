@@ -11,7 +11,7 @@ from grammar.query import Query
 from ..knowledge import facts
 from ..relations import Value
 from ..units import Printer, printed
-from ..work import Density, Unworkable, base
+from ..worked import Density, Unworkable, base
 
 if TYPE_CHECKING:
     from ..purchase import Weighed

@@ -12,10 +12,12 @@ from ..ends import CALLED, at_end
 from ..judge import cautions, judge, judgement
 from ..relations import SEASON, SUM, Value
 from ..remarks import Scene, remarks
+from ..scale import check_volume
 from ..sheet import Sheet
 from ..steps import step
 from ..units import printed
-from ..work import Unworkable, Worked, base, check_volume, work
+from ..work import work
+from ..worked import Unworkable, Worked, base
 from .asked import asked_amount, loads
 from .contents import as_received, nutrient
 from .counter import counter_is_asked

@@ -17,7 +17,8 @@ from ..relations import COMPONENT, SUM_OF_MIX, Value
 from ..remarks import Scene, remarks
 from ..steps import step
 from ..units import Printer
-from ..work import Unworkable, work
+from ..work import work
+from ..worked import Unworkable
 from .counter import for_money_or_bags
 from .density import weight_of
 from .job import Job

@@ -11,7 +11,7 @@ from grammar.unchecked import unchecked
 from ..answer import Advice, Answer, Assumed, Explained
 from ..judge import said_for
 from ..knowledge import facts
-from ..work import Unworkable
+from ..worked import Unworkable
 
 if TYPE_CHECKING:
     from ..knowledge.words import Term

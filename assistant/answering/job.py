@@ -11,7 +11,7 @@ from grammar.query import Query
 
 from ..answer import KILOGRAMS_ONLY, Advice, Working
 from ..units import Printer
-from ..work import Density, Worked
+from ..worked import Density, Worked
 from . import density as densities
 
 if TYPE_CHECKING:

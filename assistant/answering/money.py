@@ -11,7 +11,7 @@ from ..answer import Answer, Asked, Assumed, Cost, PackCount
 from ..relations import COST, COST_IN_ALL, PACKS_FOR_MONEY
 from ..steps import step
 from ..units import printed, so_many
-from ..work import Unworkable, base
+from ..worked import Unworkable, base
 from .density import volume_of, weight_of
 from .job import Job
 from .record import in_all, made

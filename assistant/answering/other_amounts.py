@@ -18,7 +18,8 @@ from ..knowledge import facts
 from ..relations import SIDE_BY_SIDE, Value
 from ..steps import step
 from ..units import Printer, printed, span_text
-from ..work import Density, base, work
+from ..work import work
+from ..worked import Density, base
 from .job import Job
 
 _SOURCE = "the same rules"

@@ -13,7 +13,7 @@ from ..ends import at_end
 from ..relations import COST, WHOLE_PACKS, Value
 from ..steps import step
 from ..units import printed, span_text
-from ..work import Unworkable, base
+from ..worked import Unworkable, base
 from .job import Job
 
 _LITRE = factor("litre")

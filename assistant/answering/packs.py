@@ -10,7 +10,7 @@ from ..judge import judgement
 from ..relations import COST, COST_BY_SIZE, WHOLE_PACKS, Value
 from ..steps import step
 from ..units import printed, span_text
-from ..work import Unworkable, base
+from ..worked import Unworkable, base
 from .counter import counter_is_asked, from_catalogue
 from .job import Job
 from .record import in_all

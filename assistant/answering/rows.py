@@ -13,7 +13,8 @@ from ..relations import FOR_EACH, TERM_DIMENSION, WEIGHT, Value
 from ..sheet import Sheet, Step
 from ..steps import step
 from ..units import span_text
-from ..work import RENAMING, Worked
+from ..work import RENAMING
+from ..worked import Worked
 from .job import Job
 
 _LITRE = factor("litre")

@@ -10,7 +10,7 @@ from grammar.query import Query
 from ..knowledge import facts
 from ..relations import Value
 from ..units import printed
-from ..work import Unworkable, as_aside, base
+from ..worked import Unworkable, as_aside, base
 from .density import volume_of
 from .job import Job
 

@@ -12,7 +12,7 @@ from ..followup.lone_number import place_number
 from ..knowledge import facts
 from ..replies import BESIDE, as_asked
 from ..units_meant import FAMILIES
-from ..work import default_span
+from ..worked import default_span
 from . import whole_lines
 from .answers import answered, asks
 from .fresh import is_fresh
