@@ -8,7 +8,7 @@ from .draft import Draft
 from .phrases import Measure, Number, Part, Phrase, Ratio, Said, Share
 from .quantities import Span
 from .recipe.measures import loose, strength, to_every, volumes
-from .recipe.parts import counted_parts, equal_parts, named_numbers, one_in, parts, ratio
+from .recipe.parts import counted_parts, equal_parts, named_numbers, one_in, part_of_castings, parts, ratio
 from .recipe.shares import fractions, of_both_kinds, percents
 from .said import Mark, Waiting, Waits, is_said, stands
 
@@ -19,6 +19,8 @@ def find_recipe(phrases: list[Phrase], draft: Draft, kinds: set[Mark]) -> list[P
         _alone(phrases, draft)
     if stands(_BOTH_KINDS, kinds):
         phrases = of_both_kinds(phrases)
+    if Part in kinds:
+        phrases = part_of_castings(phrases)
     for read in _READERS.due(kinds):
         used = read(phrases, draft)
         if used:

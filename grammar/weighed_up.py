@@ -29,7 +29,9 @@ def find_weighed_up(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     if (not too_much and not _OK.search(draft.text)) or any(type(p) in (Share, Part, Ratio) or is_said(p, "ask") for p in phrases):
         return phrases
     rest = [phrase for at, phrase in enumerate(phrases) if at not in too_much]
-    first = next((at for at, phrase in enumerate(rest) if type(phrase) is Amount), -1)
+    first = next((at for at, phrase in enumerate(rest) if type(phrase) is Amount and _is_bulk(single(phrase))), -1)
+    if first > 0 and any(type(phrase) is Amount for phrase in rest[:first]):
+        return _in_it(phrases, rest, first)
     amount = single(rest[first]) if first >= 0 else None
     if type(amount) is not Measure or amount.per is not None or dimension(amount) not in ("volume", "weight"):
         return phrases
@@ -45,6 +47,20 @@ def find_weighed_up(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     kept = [p for p in rest[:first] if not is_said(p, "link", "is")]
     middle = [p for p in rest[first + 1 : end] if is_said(p, "pack")] or [castings]
     return [ask, *kept, rest[first], *middle, tie, *rest[end + 1 :]]
+
+
+def _is_bulk(one: object) -> bool:
+    return type(one) is Measure and one.per is None and dimension(one) in ("volume", "weight")
+
+
+def _in_it(phrases: list[Phrase], rest: list[Phrase], first: int) -> list[Phrase]:
+    """ "my bed is 2 m by 1 m by 30 cm and I want 10 L of castings in it": the bed is told first."""
+    end = first + 1 + is_said(rest[first + 1] if first + 1 < len(rest) else None, "link", "of")
+    beds = [p for p in rest[:first] if type(p) is Amount and len(p.dims) > 1]
+    deep = any(len(p.dims) == 3 for p in beds) or any(type(one := single(p)) is Measure and one.role in ("depth", "height") for p in rest)
+    if end >= len(rest) or not is_said(rest[end], "castings") or len(beds) != 1 or not deep:
+        return phrases
+    return [Said("ask", "what-share", "what share is", rest[0].start, rest[0].start), *rest]
 
 
 def _goes_into(phrases: list[Phrase]) -> bool:

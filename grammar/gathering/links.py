@@ -119,7 +119,9 @@ class Links(Asking):
     def _link(self, phrase: Said) -> None:
         name = phrase.id
         draft = self.draft
-        if name in ("and", "but"):
+        if name == "area-word" and is_said(self.peek(-1), "stop", "comma") and (self.peek() is None or (is_said(self.peek(), "stop", "sentence") and self.peek(2) is None)):
+            self._trailing_ask("area")  # "60 lb castings, 1 in deep, area?"
+        elif name in ("and", "but"):
             self.tie = "and"
         elif name in ("with", "for", "into", "on", "of"):
             self.tie = "in" if name == "into" else name

@@ -15,6 +15,10 @@ from .weights import Weights
 
 #: Before an amount that something is to get.
 _GIVEN = re.compile(r"\b(?:needs?|gets?|wants?|give|receives?|add|deserves?)\s+(?:\w+\s+)?$", re.IGNORECASE)
+#: No pot is so small: what each of some pots gets.
+_SPOONS = frozenset({"tablespoon", "teaspoon"})
+#: Castings that are put to what is there.
+_ADDED_TO = re.compile(r"\b(?:add|adding|added)\b(?!\s+(?:up|together))", re.IGNORECASE)
 #: What only a length can be: "2 litres deep" is none.
 _OF_A_LENGTH = frozenset({"depth", "width", "length", "height", "diameter", "radius", "apart"})
 
@@ -194,6 +198,11 @@ class Volumes(Weights):
             is_said(self.peek(3), "link", "each") or (is_said(beside.before, "link", "volume-word") and is_said(self.peek(-2), "link", "each"))
         ):  # fmt: skip
             place.volume, place.each = span, True  # "4 pots with 20 gallons of mix each", "each holds 25 gallons of mix"
+        elif is_said(goods, "mix") and _ADDED_TO.search(self.draft.text) and (
+            is_said(beside.before, "link", "on-hand") or is_said(self.peek(3 if is_said(beside.following, "link", "of") else 2), "link", "on-hand")
+        ):  # fmt: skip
+            self._soil(span, "soil")  # "60 quarts of potting mix I already have, add castings": it is there, and they come on top
+            self.draft.hints.add("existing-soil")
         elif isinstance(goods, Said) and goods.kind in ("mix", "seed-mix"):
             self._mix_volume(span, goods)
         elif is_said(goods, "ground"):
@@ -210,7 +219,9 @@ class Volumes(Weights):
             place.volume = span
             return True
         brewed = self.draft.way == "tea" or any(is_said(p, "way", "tea") for p in self.phrases)
-        if each and place is not None and place.kind in ("container",) and not place.has_size and not brewed:
+        if each and place is not None and place.kind in ("container",) and not place.has_size and not brewed and not (
+            span.unit in _SPOONS and place.noun == "pot"
+        ):  # fmt: skip
             place.volume = span
             place.each = True
             place.hints.add("volume-by-each")

@@ -9,6 +9,18 @@ from ..said import is_said, single
 from .terms import counts, is_joiner, is_of_tea, named_after, named_before, potting_soil, store, stuff_at
 
 
+def part_of_castings(phrases: list[Phrase]) -> list[Phrase]:
+    """The phrases with "2 pt castings" as a part, where the others are told in parts: "5 pt peat, 3 pt perlite, 2 pt castings"."""
+    if not any(type(phrase) is Part for phrase in phrases):
+        return phrases
+    made = list(phrases)
+    for at, phrase in enumerate(phrases[:-1]):
+        one = single(phrase)
+        if type(one) is Measure and one.unit == "pint" and one.per is None and is_said(phrases[at + 1], "castings"):
+            made[at] = Part(one.low, one.high, one.start, one.end)
+    return made
+
+
 def one_in(phrases: list[Phrase], draft: Draft) -> set[int]:
     """ "1 in 5 castings", "a 1 in 5 mix": a share, not an inch."""
     for at, phrase in enumerate(phrases[:-1]):
