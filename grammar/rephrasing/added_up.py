@@ -15,7 +15,10 @@ _SHARED = ("split", "shar", "divided", "between", "among")
 
 def find_added_up(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases with the parts of one amount added, and with plants that share one amount counted together."""
-    return _shared(_plus(phrases), draft)
+    low = draft.text.lower()
+    if any(word in low for word in _PLUS):
+        phrases = _plus(phrases)
+    return _shared(phrases, draft) if any(word in low for word in _SHARED) else phrases
 
 
 def _plus(phrases: list[Phrase]) -> list[Phrase]:

@@ -14,6 +14,8 @@ _PURE = re.compile(r"\s*(?:certified |all[- ])?(?:organic|pure|natural|worm|eart
 
 def find_purity(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases without a hundred percent that says how pure the castings are, where another amount of them is told."""
+    if not [p for p in phrases if type(p) is Share and p.low == 100]:
+        return phrases
     if any(is_said(p, "link", "or") or is_said(p, "ask", "compare-at", "which", "cheaper", "difference") or is_said(p, "deny") for p in phrases):
         return phrases
     for at, phrase in enumerate(phrases):
