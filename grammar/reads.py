@@ -423,7 +423,7 @@ _ENDS = {"low": "for the low end", "typical": "for the middle of the span", "hig
 _LOADS = {"wheelbarrow": "wheelbarrow", "pickup-bed": "pickup load", "bucket-5-gallon": "bucket"}
 _NUTRIENTS = {"salt": "EC"}
 _TOLD = {"each-asked": "how much each", "batches": "", "foliar": "foliar", "in-all": "how much a year", "each-time": "each time", "dry-weight": "dry weight",
-         "brewer": "", "tea-fed": "with molasses", "of-soil": "weight of soil", "received-asked": "how much as received", "manure-based": "made from manure", "dusty": "dusty", "extract": "as an extract", BY_THE_PACK: "", BOUGHT_MIX: "", "vehicle": "will a pickup carry it"}  # fmt: skip
+         "brewer": "", "tea-fed": "with molasses", "of-soil": "weight of soil", "received-asked": "how much as received", "manure-based": "made from manure", "dusty": "dusty", "extract": "as an extract", BY_THE_PACK: "", BOUGHT_MIX: "", "too-much-asked": "is that too much", "vehicle": "will a pickup carry it"}  # fmt: skip
 
 
 def _analysis(query: Query) -> list[str]:

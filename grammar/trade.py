@@ -218,6 +218,9 @@ _TOLD = frozenset({
     "seedlings", "foliar", "batches", "in-all", "each-time", "dry-weight", "of-soil", "brewer", "tea-fed", "needed", "received-asked",
     "each-asked", "manure-based", "dusty", "extract", "left-over", "vehicle", BY_THE_PACK, BOUGHT_MIX,
 })  # fmt: skip
+#: Whether what is spoken of is too much is asked.
+TOO_MUCH = "too-much-asked"
+_IS_IT_TOO_MUCH = re.compile(r"\b(?:is|are|would|will|isn'?t|aren'?t)\b(?![^.;!?]*\b(?:not|don'?t|without)\b)[^.;!?]*\btoo (?:much|strong|rich|thick)\b", re.IGNORECASE)
 #: A nutrient as it is asked for.
 _NUTRIENTS = frozenset({"nitrogen", "phosphorus", "phosphate", "potassium", "potash"})
 
@@ -277,8 +280,9 @@ def query_extras(draft: Draft) -> dict[str, Any]:
     values = _EXTRAS_OF(draft)
     if any(values):  # most requests have none of it
         found = {name: tuple(value) if type(value) is list else value for name, value in zip(_EXTRAS, values, strict=True) if value}
-    if draft.hints:
-        told = draft.hints & _TOLD
+    asks_too_much = bool(draft.topics) and "too-much" in draft.topics and _IS_IT_TOO_MUCH.search(draft.text) is not None
+    if draft.hints or asks_too_much:
+        told = draft.hints & _TOLD | ({TOO_MUCH} if asks_too_much else set())
         if told:
             found["told"] = frozenset(told)
     return found

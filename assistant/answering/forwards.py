@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TypeVar
 
 from grammar.reads import place_text, reads
+from grammar.trade import TOO_MUCH
 from grammar.unchecked import unchecked
 
 from ..answer import Advice, Answer, Component, Part
@@ -57,7 +58,12 @@ def forwards(job: Job) -> Answer:
         job.working.append(step(SUM, each, job.printer.show(*castings, "volume")))
     castings, weight = _all_season(job, castings, weight)
     job.advice += judge(job.worked, query, job.printer)
-    job.advice += remarks(Scene(job.worked, query, job.printer, job.density, castings, weight))
+    scene = Scene(job.worked, query, job.printer, job.density, castings, weight)
+    job.advice += remarks(scene)
+    if TOO_MUCH in query.told:
+        from ..too_much import not_too_much
+
+        job.advice[:0] = not_too_much(scene)
     check_volume(castings)
     packs, cost = purchase(job, castings, weight)
     if query.end and not packs and castings[0] != castings[1]:
