@@ -123,6 +123,9 @@ def _tea(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     left: list[Phrase] = []
     for at, phrase in enumerate(phrases):
         before = left[-1] if left else None
+        if is_said(phrase, "unknown") and phrase.text.lower() in ("tank", "tanks"):  # type: ignore[union-attr]
+            left.append(Said("hint", "spray", "sprayer", phrase.start, phrase.end))  # what the tea is put up in
+            continue
         if isinstance(phrase, Said):
             text = phrase.text.lower()
             if is_said(before, "ask", "how-many") and (

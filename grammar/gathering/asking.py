@@ -16,6 +16,8 @@ _MAKES = re.compile(r"\b(?:makes?|comes? to|is|equals?)\b", re.IGNORECASE)
 
 #: Before an "enough" that is ordered, and before one that is told of an amount.
 _WANTS_ENOUGH = re.compile(r"(?:^|[,;:.!]|\b(?:need|needs|want|wants|like|give me|get|buy|order|for|just|please|and))\s*$", re.IGNORECASE)
+#: "thats plenty": told, where "is that plenty" asks.
+_SAID_ENOUGH = re.compile(r"(?<!is )\b(?:that'?s|that’s|that is|that will be|that'll be|which is)\s+(?:more than |already )?$", re.IGNORECASE)
 _IS_ENOUGH = re.compile(r"(?:\b(?:is|are|was|were|would be|will be|should be|ought to be)|'s)\s*$", re.IGNORECASE)
 
 #: Between a question and what it would be of: another clause has begun.
@@ -75,6 +77,8 @@ class Asking(Nouns):
         lead = draft.text[start : phrase.start]
         if _WANTS_ENOUGH.search(lead):
             return is_said(self.peek(), "castings") or is_said(self.peek(), "link", "for")
+        if _SAID_ENOUGH.search(lead):
+            return True
         told = [one for p in self.phrases[: self.at] if p.start >= start and (one := single(p)) is not None]
         share = any(type(p) is Share for p in self.phrases[: self.at] if p.start >= start)
         thick = any(type(one) is Measure and (dimension(one) == "length" or one.per is not None) for one in told)

@@ -17,11 +17,18 @@ _CANNOT = re.compile(r"\b(?:can't|cant|cannot|can not|couldn't|not allowed|unabl
 _IT = re.compile(r"\s*(?:it|there|them|that|each)\b", re.IGNORECASE)
 
 
+#: What ends a number or a word, and is no word of its own.
+_ENDINGS = frozenset({"st", "nd", "rd", "th", "s", "d", "ll", "re", "ve", "t", "m", "ish"})
+
+
 class Links(Asking):
     """Small words that turn or tie a meaning: each, altogether, without, instead, more, no more than."""
 
     def _unknown(self, phrase: Said) -> None:
         """A word that is not known: kept, and asked about where a number may hang on it."""
+        before = self.draft.text[max(0, phrase.start - 1) : phrase.start]
+        if phrase.text.lower() in _ENDINGS and (before.isalnum() or before in ("'", "’")):
+            return  # the end of a word that was taken in pieces: "2nd", "beds's"
         self.draft.unread.append(phrase.text)
         near = near_amount(phrase.text.lower())
         around = [self.peek(step) for step in (-2, -1, 1, 2)]

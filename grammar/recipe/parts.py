@@ -191,12 +191,21 @@ def counted_parts(phrases: list[Phrase], draft: Draft) -> set[int]:
     return set()
 
 
+def _beside(phrases: list[Phrase], at: int) -> int:
+    """The index past "and compost", ", bark and compost" at an index, where no parts of their own are told; the index itself elsewhere."""
+    here = end = at
+    while here + 1 < len(phrases) and is_said(phrases[here], "link", "and") and is_said(phrases[here + 1], "component"):
+        here = end = here + 2
+    return end
+
+
 def _printed(terms: tuple[float, ...]) -> str:
     return ":".join(f"{term:g}" for term in terms)
 
 
 def parts(phrases: list[Phrase], draft: Draft) -> set[int]:
     """ "2 parts coir, 1 part castings"."""
+    together: list[tuple[int, str]] = []
     terms: list[tuple[str, float]] = []
     used: set[int] = set()
     at = 0
@@ -213,6 +222,14 @@ def parts(phrases: list[Phrase], draft: Draft) -> set[int]:
             terms.append((stuff[0] if stuff else "", phrase.low))
             used.update(range(at, stuff[1] if stuff else at + 1))
             at = stuff[1] if stuff else at + 1
+            with_them = _beside(phrases, at) if stuff and is_said(phrases[at - 1], "component") else at
+            if is_said(phrases[at - 1], "castings") and stuff and _beside(phrases, at) > at:  # "5 parts castings and compost, 5 parts soil"
+                draft.question = ("recipe", "say the parts one by one, as “2 parts coir, 1 part compost, 1 part castings”")
+                return {at}
+            if with_them > at:  # "9 parts topsoil and compost": how much of each goes unsaid
+                together.append((len(terms) - 1, draft.text[phrases[at - 1].start : phrases[with_them - 1].end]))
+                used.update(range(at, with_them))
+                at = with_them
             # "1 part castings to 9", "1 part in 10"
             nxt = phrases[at] if at < len(phrases) else None
             number = single(phrases[at + 1]) if at + 1 < len(phrases) else None
@@ -236,6 +253,10 @@ def parts(phrases: list[Phrase], draft: Draft) -> set[int]:
         at += 1
     if len(terms) < 2:
         return set()
+    for index, said in together:
+        draft.flags.append(("parts-together", f"“{said}”: how much of each goes unsaid, so they stand together"))
+        if len(terms) == 2 and terms[1 - index][0] == "castings":
+            terms[index] = ("the rest", terms[index][1])
     names = [name for name, _ in terms]
     if len(terms) == 2 and names.count("") == 2:
         terms = [("castings", terms[0][1]), ("the rest", terms[1][1])]

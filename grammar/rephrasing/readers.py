@@ -26,6 +26,7 @@ from .groups import find_groups
 from .held import find_held
 from .how_high import find_how_high
 from .left_of_packs import LEFT_OF_PACKS, find_left_of_packs
+from .left_where import LEFT_WHERE, find_left_where
 from .measured_in_bags import find_measured_in_bags
 from .mix_for import find_mix_for
 from .one_apiece import ONE_APIECE, find_one_apiece
@@ -40,6 +41,7 @@ _LENGTH: frozenset[Mark] = frozenset({("measures", "length"), ("measures", "leng
 _BULK: frozenset[Mark] = frozenset({("measures", "volume"), ("measures", "weight")})
 #: The readers in their order, and what each waits for.
 _READERS: Waiting[Callable[[list[Phrase], Draft], list[Phrase]]] = Waiting(
+    (find_left_where, LEFT_WHERE),
     (find_by_weight, WEIGHED),
     (find_purity, PURITY),
     (find_part_of_place, PART_OF_PLACE),
