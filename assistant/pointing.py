@@ -16,12 +16,13 @@ from grammar.words import Word, plural, vocabulary
 
 _NOUNS = ("ground", "container", "plant", "hole", "mix")
 _COMPARED = re.compile(
-    r"\b(the|my|that|this)\s+(small|smaller|smallest|little|big|bigger|biggest|large|larger|largest|middle)(?:\s+(?:one|bed|plot|pot|tub|row|lawn|border))?\b(?!\s*(?:of|bit|part|half|layer|amount|bag|pack)\b)",
+    r"\b(the|my|that|this)\s+(small|smaller|smallest|little|big|bigger|biggest|large|larger|largest|middle|short|shorter|shortest|long|longer|longest)(?:\s+(?:one|bed|plot|pot|tub|row|lawn|border))?\b(?!\s*(?:of|bit|part|half|layer|amount|bag|pack)\b)",
     re.IGNORECASE,
 )  # fmt: skip
 #: The same at the head of a line, without "the".
-_WITHOUT_THE = re.compile(r"^(\W*(?:(?:and|but|ok|so|then|oh)\W+)*)((?:small|smaller|smallest|little|big|bigger|biggest|large|larger|largest)\s+(?:one|bed|plot|pot|tub|row|lawn|border)\b)", re.IGNORECASE)
-_SMALL = frozenset({"small", "smaller", "smallest", "little"})
+_WITHOUT_THE = re.compile(r"^(\W*(?:(?:and|but|ok|so|then|oh)\W+)*)((?:small|smaller|smallest|little|big|bigger|biggest|large|larger|largest|short|shorter|shortest|long|longer|longest)\s+(?:one|bed|plot|pot|tub|row|lawn|border)\b)", re.IGNORECASE)
+_SMALL = frozenset({"small", "smaller", "smallest", "little", "short", "shorter", "shortest"})
+_BY_LENGTH = ("short", "long")
 _IN_ROW = ("first", "second", "third", "fourth", "fifth")
 #: "the third one is only 30 cm deep", of three alike.
 _NTH_OF_THEM = re.compile(
@@ -122,7 +123,7 @@ def compared(word: str, places: Sequence[PlaceDraft]) -> int | None:
     if word == "middle":
         return 1 if len(places) == 3 else None
     unit = next((side.unit for place in places for side in place.size if side.unit), "foot")
-    sizes = [_size(place, unit) for place in places]
+    sizes = [_longest(place, unit) if word.startswith(_BY_LENGTH) else _size(place, unit) for place in places]
     if len(places) < 2 or any(size is None for size in sizes) or len({size[0] for size in sizes if size}) != 1:
         return None
     told = sorted((size[1], at) for at, size in enumerate(sizes) if size)
@@ -134,6 +135,12 @@ def compared(word: str, places: Sequence[PlaceDraft]) -> int | None:
 
 def _put(line: str, found: re.Match[str], at: int) -> str:
     return f"{line[: found.start()]}the {_IN_ROW[at]} one{line[found.end() :]}"
+
+
+def _longest(place: PlaceDraft, unit: str) -> tuple[str, float] | None:
+    """How long a place is, its sides in `unit` where none was said; None where it has no sides."""
+    sides = [side if side.unit else side._replace(unit=unit) for side in (*place.size[:2], *([place.length] if place.length is not None else []))]
+    return ("long", max(side.base[1] for side in sides)) if sides else None
 
 
 def _size(place: PlaceDraft, unit: str) -> tuple[str, float] | None:

@@ -19,6 +19,8 @@ from .remembered import Remembered
 _BY_HOW_MUCH = re.compile(r"\bhow (?:much|many) (more|less|extra|fewer)\b", re.IGNORECASE)
 _SAVED = re.compile(r"\bhow much (?:(?:do|would|will|can) (?:i|we|it|that) save|(?:is|would be) saved)\b", re.IGNORECASE)
 _THERE = re.compile(r"\b(?:(?:i|we|they)(?: already| only| just)? (?:have|had|got)|(?:i|we)['’]ve|there (?:is|are)|already)\b", re.IGNORECASE)
+#: "how much would half an inch add": how much more it would take
+_ADDS = re.compile(r"\bhow much (?:would|will|does|do|did) ([^.;?]+?) add\b", re.IGNORECASE)
 #: Of castings that are there, or of bags: another question.
 _OTHERWISE = re.compile(r"\b(?:bags?|sacks?|packs?|money|cost|cheaper|dearer|expensive|pay|soil|compost|mix|water|left)\b", re.IGNORECASE)
 
@@ -26,7 +28,7 @@ _OTHERWISE = re.compile(r"\b(?:bags?|sacks?|packs?|money|cost|cheaper|dearer|exp
 def by_how_much(talk: Remembered, old: Draft, said: Line) -> Answer | None:
     """The difference that a change makes, told as what is still needed or what is left of the castings of before; None for any other line."""
     base = next((turn for turn in (talk.now, *reversed(talk.past)) if not turn.compared), talk.now)
-    last, line = base.answer, said.text
+    last, line = base.answer, _ADDS.sub(lambda told: f"how much more would {told[1]} take", said.text)
     old = base.draft or old
     found = _BY_HOW_MUCH.search(line) or _SAVED.search(line)
     if found is None or last is None or last.castings is None or old.have is not None or old.packs_count or _OTHERWISE.search(line):

@@ -23,6 +23,8 @@ def is_fresh(now: Turn, new: Draft, replies: set[str]) -> bool:
         return False  # "30 lb bags at $19.99", "for a 10x12 bed at half an inch"
     if new.way == "tea" and (new.ratio or new.ratio_spans or new.water) and now.draft is not None and now.draft.way != "tea":
         return isinstance(settle(new), Query)
+    if now.draft is not None and now.draft.way == "tea" and not new.way and "enough" in new.asks and new.have is None and not any(p.has_size for p in new.places):
+        return False  # "for 30 plants at a cup each, enough?", of the tea
     if _is_another_job(now.draft, new):
         return True
     most = "most" in new.text.lower().split()

@@ -26,10 +26,13 @@ def answered_by_itself(merged: Draft, new: Draft) -> None:
         merged.asked, merged.asked_noun = "castings", ""  # the share was read off, and the talk goes on
 
 
-def asked_now(merged: Draft, new: Draft) -> None:
+def asked_now(merged: Draft, old: Draft, new: Draft) -> None:
     """What is asked once the line is told: as it asks, else as it was asked before where that still fits what is told."""
     if new.enough and not new.asked and merged.asked in BACKWARDS and any(place.has_size for place in new.places):
         merged.asked, merged.asked_noun = "castings", ""  # how far it goes was asked before; now, if it is enough for a place
+    at_hand = merged.have is not None or merged.packs_count
+    if "cover" in old.asks and not (merged.asked or new.asked or new.asks or new.enough) and at_hand and not any(p.has_size or p.count or p.rate for p in merged.places):
+        merged.asked = "area"  # "what does a cubic yard cover", "and two yards"
     if new.asked:
         merged.asked, merged.asked_noun = new.asked, new.asked_noun
     if new.asked_unit:

@@ -58,7 +58,7 @@ def merge(old: Draft, new: Draft, *, adding: bool, touched: Collection[int] = ()
     _hold(merged, new)
     told_of_packs(merged, old, new)
     told_of_mix(merged, new)
-    asked_now(merged, new)
+    asked_now(merged, old, new)
     _other_cells(merged, new)
     _put_in_places(merged, new, adding, touched)
     return merged
