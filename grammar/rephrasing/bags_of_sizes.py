@@ -9,7 +9,6 @@ from ..phrases import Amount, Measure, Number, Phrase, Price, Said
 from ..said import dimension, is_said, single
 from ..things import whole
 
-
 #: Before the size of one bag: "a 20 lb bag".
 _ONE = re.compile(r"\b(?:an?|one|another|this|that|the)\s+$", re.IGNORECASE)
 
