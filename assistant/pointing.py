@@ -50,7 +50,7 @@ def pointed(line: str, places: Sequence[PlaceDraft]) -> str:
     if len(places) == 1:
         count = places[0].count or 1
         nth = _NTH_OF_THEM.search(line)
-        if nth is not None and 1 < count <= len(_IN_ROW) and (nth[2].lower() == "last" or _IN_ROW.index(nth[2].lower()) < count):
+        if nth is not None and count > 1 and (nth[2].lower() == "last" or _IN_ROW.index(nth[2].lower()) < count):
             return f"{nth[1]}one of them {line[nth.end() :]}"
         return _SOME.sub(lambda found: f"{found[1]}{found[2]} of them ", line, count=1) if count > 1 else line
     return _by_comparing(_by_its_word(line, places), places)
