@@ -49,6 +49,7 @@ class Each(Lengths):
         while at < len(self.phrases) and (
             is_said(self.phrases[at], "castings") or is_said(self.phrases[at], "link", "of", "for", "into", "on")
             or is_said(self.phrases[at], "hint") or is_said(self.phrases[at], "way") or is_said(self.phrases[at], "about")
+            or is_said(self.phrases[at], "role", "bottom-diameter", "top-diameter", "base")
         ):
             at += 1
         if at < len(self.phrases) and is_said(self.phrases[at], "link", "each"):

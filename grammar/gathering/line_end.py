@@ -97,11 +97,16 @@ def _told_again(draft: Draft) -> None:
         draft.question = ("which", "is that one of the places told before? Say of each place once what it gets")
 
 
+#: "2 m circle around each": as many as there are trees.
+_CIRCLED = re.compile(r"\b(?:circles?|rings?|round|area|spot|patch)\s+(?:\w+\s+)?(?:around|round|about|under|beneath|at the foot of)\s+(?:each|every)\b", re.IGNORECASE)
+
+
 def _trees_of_the_ring(draft: Draft) -> None:
     """ "ring 40 cm to 150 cm from the trunk, four trees the same": the count is of the rings."""
     if len(draft.places) != 2:
         return
-    rings = [p for p in draft.places if p.clear is not None and p.outer is not None and p.count is None]
+    circled = _CIRCLED.search(draft.text) is not None
+    rings = [p for p in draft.places if p.count is None and ((p.clear is not None and p.outer is not None) or (circled and (p.diameter or p.radius)))]
     trees = [p for p in draft.places if p.kind == "plant" and p.noun in TREES and p.count is not None and not (p.has_size or p.rate or p.layer)]
     if len(rings) == len(trees) == 1:
         ring, tree = rings[0], trees[0]

@@ -13,6 +13,7 @@ from ..other_bags import find_other_bags
 from ..phrases import Measure, Number, Phrase, Share
 from ..said import Mark, Waiting
 from .added_up import ADDED_UP, find_added_up
+from .at_both_ends import AT_BOTH_ENDS, find_at_both_ends
 from .bagged_soil import find_bagged_soil
 from .bags_of_sizes import find_bags_of_sizes
 from .bare_price import BARE_PRICE, find_bare_price
@@ -49,6 +50,7 @@ _READERS: Waiting[Callable[[list[Phrase], Draft], list[Phrase]]] = Waiting(
     (find_left_of_packs, LEFT_OF_PACKS),
     (find_bare_price, BARE_PRICE),
     (find_added_up, ADDED_UP),
+    (find_at_both_ends, AT_BOTH_ENDS),
     (find_either_way, (frozenset({("ask", "difference")}), frozenset({"way"}))),
     (find_over_a_fill, OVER_A_FILL),
     (find_one_apiece, ONE_APIECE),

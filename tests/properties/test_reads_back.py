@@ -24,7 +24,7 @@ OF_WORDING = frozenset({
     "soil-named", "so-many-times", "labels", "form", "dry-quart", "diameter", "share-of-it", "tare", "still-needed", "one-of-each", "both",
     "trunk", "left-out", "spaced", "part-full", "room-left", "three-sides", "alone", "pot-a-plant", "tea-strength", "ring-end", "sides",
     "mix-in-all", "cross-section", "part-of-length", "bags-of-sizes", "bags-of-soil", "one-time", "soil-of-recipe",
-    "trays", "holder", "own-measure", "plants-per-area", "pot-sides", "part-at-hand", "used-up", "discount", "keyhole", "coverage", "mix-layer", "to-a-pot", "bare-number",
+    "trays", "holder", "own-measure", "plants-per-area", "pot-sides", "part-at-hand", "used-up", "discount", "keyhole", "coverage", "mean", "mix-layer", "to-a-pot", "bare-number",
 })  # fmt: skip
 #: Fields that are of the line itself.
 OF_THE_LINE = frozenset({"line", "request", "set_aside", "assumed"})
