@@ -32,6 +32,7 @@ from .measured_in_bags import find_measured_in_bags
 from .mix_for import find_mix_for
 from .one_apiece import ONE_APIECE, find_one_apiece
 from .over_a_fill import OVER_A_FILL, find_over_a_fill
+from .packed import PACKED, TRAILING_OF, find_packed, find_trailing_of
 from .part_bags import find_part_bags
 from .part_of_place import PART_OF_PLACE, find_part_of_place
 from .purity import PURITY, find_purity
@@ -43,6 +44,8 @@ _BULK: frozenset[Mark] = frozenset({("measures", "volume"), ("measures", "weight
 #: The readers in their order, and what each waits for.
 _READERS: Waiting[Callable[[list[Phrase], Draft], list[Phrase]]] = Waiting(
     (find_left_where, LEFT_WHERE),
+    (find_trailing_of, TRAILING_OF),
+    (find_packed, PACKED),
     (find_by_weight, WEIGHED),
     (find_purity, PURITY),
     (find_part_of_place, PART_OF_PLACE),
