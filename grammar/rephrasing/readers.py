@@ -37,6 +37,7 @@ from .part_bags import find_part_bags
 from .part_of_place import PART_OF_PLACE, find_part_of_place
 from .purity import PURITY, find_purity
 from .sides import find_part_of_length, find_sides_on, find_sized_one
+from .used_part import USED_PART, find_used_part
 
 #: Measures of a side, and of castings.
 _LENGTH: frozenset[Mark] = frozenset({("measures", "length"), ("measures", "length or volume")})
@@ -52,6 +53,7 @@ _READERS: Waiting[Callable[[list[Phrase], Draft], list[Phrase]]] = Waiting(
     (find_depth_of_top, TOP_OF),
     (find_left_of_packs, LEFT_OF_PACKS),
     (find_bare_price, BARE_PRICE),
+    (find_used_part, USED_PART),
     (find_added_up, ADDED_UP),
     (find_at_both_ends, AT_BOTH_ENDS),
     (find_either_way, (frozenset({("ask", "difference")}), frozenset({"way"}))),
