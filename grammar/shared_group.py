@@ -36,6 +36,9 @@ _PARTS = re.compile(
     re.IGNORECASE,
 )
 
+#: Some of a group, told by what they are like and not by their number.
+_SORT = re.compile(r"\b(?:the|my) ([a-z]+) ones\b", re.IGNORECASE)
+
 
 def find_shared_group(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases with a group told part by part; the same where it is not."""
@@ -46,6 +49,9 @@ def find_shared_group(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     after = phrases[last].end
     parts = _parts(draft.text, after, int(whole(phrases[first])))
     if parts is None:
+        ones = _SORT.search(draft.text, after)
+        if ones is not None and ones[1].lower() not in draft.text[: after].lower():
+            draft.question = draft.question or ("count", f"how many of the {whole(phrases[first]):g} are “{ones[0]}”, and what do the others get?")
         return phrases
     again, numbers = parts
     text = draft.text
