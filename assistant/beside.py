@@ -36,6 +36,7 @@ def along_a_row(place: Place) -> bool:
 
 
 def relations_of_strip(kind: str) -> tuple[Relation, ...]:
+    """The relations of castings in a strip of this kind: `ring` or `band`."""
     return STRIPS[kind]
 
 

@@ -144,6 +144,7 @@ class Notebook:
         self._connection, self.path = opened._connection, path
 
     def close(self) -> None:
+        """Closes the file; nothing can be asked of the notebook after it."""
         self._connection.close()
 
     @contextmanager
@@ -187,6 +188,7 @@ class Notebook:
     # ---- settings ------------------------------------------------------------------------------------
 
     def settings(self) -> dict[str, str]:
+        """What is chosen for all that follows, by name: `density`, `unit`, `season`."""
         return dict(self._rows("SELECT name, value FROM setting ORDER BY name"))
 
     def keep_settings(self, settings: dict[str, str]) -> None:
@@ -205,6 +207,7 @@ class Notebook:
         return [_read(OrderLine, line, self._title) for (line,) in self._rows("SELECT line FROM ordered ORDER BY id")]
 
     def add_to_order(self, line: OrderLine) -> None:
+        """Puts a line at the end of the order."""
         with self._change() as change:
             change.execute("INSERT INTO ordered (line) VALUES (?)", (line.model_dump_json(),))
 

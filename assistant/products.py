@@ -74,6 +74,7 @@ def is_metric(query: Query) -> bool:
 
 
 def rests_on_density(query: Query) -> bool:
+    """Whether products that are sold by weight and by volume are set side by side, so that it takes the density."""
     return any(size.dimension != unit(measure_of(query)).dimension for size, _, _ in query.offers)
 
 

@@ -202,6 +202,7 @@ def largest_first(purchase: Purchase) -> list[Line]:
 
 
 def packs_of(purchase: Purchase) -> tuple[PackCount, ...]:
+    """The packs of a purchase as the answer has them; a pack that is sold loose may be so many and a half."""
     return tuple(
         PackCount(id=line.id, name=line.name, count=int(line.number) if line.number == int(line.number) else float(line.number))
         for line in largest_first(purchase)
@@ -220,6 +221,7 @@ def cost_of(purchase: Purchase) -> Cost:
 
 
 def money_text(amount: Decimal, purchase: Purchase) -> str:
+    """An amount of the purchase's money with its currency: "45.00 USD"."""
     return f"{plain(amount, purchase.currency)} {purchase.currency.code}"
 
 
@@ -288,6 +290,7 @@ def _quarts(pack: Pack) -> str:
 
 
 def note(code: str, text: str, level: Literal["note", "caution"] = "note") -> Advice:
+    """A remark on a purchase, which rests on nothing but reckoning."""
     return Advice(code=code, level=level, text=text, source=ARITHMETIC)
 
 

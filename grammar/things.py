@@ -40,10 +40,12 @@ _MOST_TAKEN_OFF = 24
 
 
 def text_of(draft: Draft, phrases: list[Phrase], first: int, end: int) -> str:
+    """The words of some phrases as they were typed."""
     return draft.text[phrases[first].start : phrases[end - 1].end].strip(" ,.;:()")
 
 
 def ask(draft: Draft, text: str) -> None:
+    """Asks what is left out, unless something is asked already."""
     if draft.question is None:
         draft.question = ("exclusion", text)
 
@@ -82,6 +84,7 @@ def stands_inside(phrase: Phrase | None) -> bool:
 
 
 def is_noun(phrase: Phrase | None) -> bool:
+    """Whether a phrase names a place or plants."""
     return type(phrase) is Said and (phrase.kind in ("ground", "container", "plant", "hole") or stands_inside(phrase))
 
 
@@ -97,12 +100,14 @@ def sides_of(phrase: Phrase, unit: str = "") -> tuple[float, ...]:
 
 
 def unit_of(phrase: Phrase) -> str:
+    """The unit of length of a size, its last where it has several; empty where it has none."""
     assert type(phrase) is Amount
     said = [d.unit for d in phrase.dims if type(d) is Measure and dimension(d) == "length"]
     return said[-1] if said else ""
 
 
 def area_of(phrase: Phrase, unit: str = "") -> float:
+    """The area of a size in square metres, `unit` for sides that have none."""
     return math.prod(sides_of(phrase, unit))
 
 

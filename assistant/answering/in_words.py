@@ -21,6 +21,7 @@ _answer, _explained, _advice = unchecked(Answer), unchecked(Explained), unchecke
 
 
 def explained(query: Query, request: str) -> Answer:
+    """The answer to a question in words: an explanation or a term of the glossary. Raises Unworkable where the topic has neither."""
     topic = query.topic or query.asked_noun
     explanation = facts().explanation(topic)
     term = facts().glossary().get(topic) if explanation is None else None

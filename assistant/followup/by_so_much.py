@@ -135,4 +135,5 @@ def _scaled(old: Draft, new: Draft, index: int | None, lately: str) -> Draft | s
 
 
 def times(span: Span, factor: float) -> Span:
+    """So many times a span."""
     return Span(span.low * factor, span.high * factor, span.unit)

@@ -158,6 +158,7 @@ def _where(draft: Draft, slot: str, unsure: Unsure, leaning: Leaning, at: int) -
 
 
 def set_slot(place: PlaceDraft, slot: str, span: Span) -> None:
+    """Gives a place a value; a layer takes the place of a share, a length that of the longer side."""
     if slot == "length" and place.size:
         lay_over(place, PlaceDraft(length=span))
     elif slot == "layer":

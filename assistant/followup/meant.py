@@ -50,6 +50,7 @@ def meant(new: Draft, old: Draft, touched: Sequence[int]) -> list[int] | str:
 
 
 def one_meant(old: Draft, new: Draft, touched: Sequence[int]) -> int | None:
+    """The place that a line names, the last one where it names none; None where there is none."""
     if not old.places:
         return None
     for one in refers(new):

@@ -116,6 +116,7 @@ class State:
                 self.draft.refusal = f"“{said.strip()}” is less than nothing; give the amount without a minus sign"
 
     def peek(self, step: int = 1) -> Phrase | None:
+        """The phrase so many steps on, or back; None beyond the ends of the line."""
         at = self.at + step
         return self.phrases[at] if 0 <= at < len(self.phrases) else None
 
@@ -133,6 +134,7 @@ class State:
         return self.phrases[index] if 0 <= index < len(self.phrases) else None
 
     def text_of(self, phrase: Phrase | Measure | Number) -> str:
+        """A phrase as it was typed."""
         return self.draft.text[phrase.start : phrase.end].strip()
 
     def _leave(self, phrase: Phrase | Number | Measure) -> None:

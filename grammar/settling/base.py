@@ -26,6 +26,7 @@ class Base:
         self.assumed: list[Note] = []
 
     def assume(self, code: str, text: str) -> None:
+        """Notes what is assumed, once."""
         if (code, text) not in [(note.code, note.text) for note in self.assumed]:
             self.assumed.append(_note(code=code, text=text))
 

@@ -105,15 +105,18 @@ METRIC = ("metre", "litre", "gram", "tonne", "hectare")
 
 @lru_cache(maxsize=512)
 def is_metric_unit(name: str) -> bool:
+    """Whether a unit is one of the metric system."""
     return any(part in name for part in METRIC) or name in ("are",)
 
 
 def amount_text(span: Span) -> str:
+    """A span as a question says it: "4 to 6 inch"."""
     number = f"{span.low:g}" if span.low == span.high else f"{span.low:g} to {span.high:g}"
     return f"{number} {span.unit.replace('_', ' ')}".replace(" percent", " %")
 
 
 def size_text(place: PlaceDraft) -> str:
+    """The size of a place as a question says it."""
     if place.size:
         return " by ".join(amount_text(s).strip() for s in place.size)
     if place.area:
