@@ -9,7 +9,7 @@ from .judge import judgement
 from .knowledge import facts
 from .remarks import Scene
 from .units import span_text
-from .work import Worked, base
+from .worked import Worked, base
 
 _SLACK = 1e-9
 
