@@ -67,8 +67,9 @@ def _its_size(phrases: list[Phrase]) -> list[Phrase]:
         size = single(phrases[at + 3])
         told = is_said(phrases[at], "pack") and is_said(phrases[at + 1], "stop", "comma", "sentence", "dash") and is_said(phrases[at + 2], "link", "is")
         tie = phrases[at + 2]
-        singular = type(tie) is Said and tie.text.lower() in ("it's", "its", "it’s", "it is", "that's") and not phrases[at].text.lower().endswith("s")  # type: ignore[union-attr]
-        if not told or not singular:
+        if not told or type(tie) is not Said or phrases[at].text.lower().endswith("s"):  # type: ignore[union-attr]
+            continue
+        if tie.text.lower() not in ("it's", "its", "it’s", "it is", "that's"):
             continue
         after = phrases[at + 4] if at + 4 < len(phrases) else None
         if type(size) is Measure and size.per is None and not size.role and dimension(size) in ("volume", "weight") and (after is None or is_said(after, "stop")):
