@@ -30,6 +30,7 @@ from .left_of_packs import LEFT_OF_PACKS, find_left_of_packs
 from .left_where import LEFT_WHERE, find_left_where
 from .measured_in_bags import find_measured_in_bags
 from .mix_for import find_mix_for
+from .one_and_other import ONE_AND_OTHER, find_one_and_other
 from .one_apiece import ONE_APIECE, find_one_apiece
 from .over_a_fill import OVER_A_FILL, find_over_a_fill
 from .packed import PACKED, TRAILING_OF, find_packed, find_trailing_of
@@ -54,6 +55,7 @@ _READERS: Waiting[Callable[[list[Phrase], Draft], list[Phrase]]] = Waiting(
     (find_left_of_packs, LEFT_OF_PACKS),
     (find_bare_price, BARE_PRICE),
     (find_used_part, USED_PART),
+    (find_one_and_other, ONE_AND_OTHER),
     (find_added_up, ADDED_UP),
     (find_at_both_ends, AT_BOTH_ENDS),
     (find_either_way, (frozenset({("ask", "difference")}), frozenset({"way"}))),
