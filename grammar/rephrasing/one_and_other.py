@@ -33,7 +33,7 @@ def find_one_and_other(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     one = Amount((number._replace(low=1.0, high=1.0),), number.start, number.end)
     named = noun._replace(text=noun.id)
     place = phrases[second].start
-    again = [Said("link", "and", "and", place, place), one, size, named]
+    again: list[Phrase] = [Said("link", "and", "and", place, place), one, size, named]
     gone = {at for at in range(first) if is_said(phrases[at], "link", "each", "is") or is_said(phrases[at], "ordinal")}
     gone |= {at for at in range(first + 1, second) if is_said(phrases[at], "link", "and", "is", "but") or is_said(phrases[at], "ordinal") or is_said(phrases[at], "stop")}
     made: list[Phrase] = []
