@@ -37,7 +37,7 @@ def find_used_part(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         if bags[0] + 1 < len(phrases) and is_said(phrases[bags[0] + 1], "pack"):
             gone.add(bags[0] + 1)
         start = part.start
-        have = [Said("link", "on-hand", "have", start, start), used, Said("link", "of", "of", start, start), Said("castings", "castings", "castings", start, start)]
+        have: list[Phrase] = [Said("link", "on-hand", "have", start, start), used, Said("link", "of", "of", start, start), Said("castings", "castings", "castings", start, start)]
         made: list[Phrase] = []
         for i, p in enumerate(phrases):
             if i == at:
