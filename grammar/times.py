@@ -20,7 +20,7 @@ _ALONE = re.compile(
 #: The same, and then what the year takes: "I do that 3 times a year, total for the year?"
 _AND_ASKED = re.compile(
     r"(?:(?:and|so|ok|well|but|if|say) )*(?:(?:i|we|they)(?:'d| would| will|'ll| usually| normally)? (?:do|give|apply|put|need|feed|repeat) (?:that|it|this|them|those) )?(?:at )?"
-    r"(once|twice|(?:two|three|four|\d{1,2}) times) (?:a|per|each|every|in a) (?:year|season)\W*\s*(?:(?:so|then|and) )*"
+    r"(once|twice|(?:two|three|four|\d{1,2}) times) (?:a|per|each|every|in a) (?:year|season)\W*\s*(?:(?:so|then|and)\W+)*"
     r"(?:how much|total|sum|what\b(?=.*\b(?:year|season|come to|take|need|total|in all)\b))\b[^\d%]*"
 )
 #: How often, and not how many times.

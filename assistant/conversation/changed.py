@@ -32,6 +32,7 @@ from .kinds import says_of_plants
 from .line import Line
 from .order_lines import lines_with
 from .remembered import Remembered
+from .stock import with_stock
 
 #: Hints that change a request by themselves.
 _CHANGING = frozenset({"say-metric", "say-imperial", "established", "no-dig", "new-fill", "existing-soil", "mixed-in", "seedlings"})
@@ -99,6 +100,8 @@ def follow_up(talk: Remembered, old: Draft, said: Line) -> Answer:
         return asks(talk, said.text, draft)
     if says_of_plants(new) and talk.now.answer is not None and isinstance(read := settle(draft.copy()), Query) and reads(read) == talk.now.answer.reads:
         return asks(talk, said.text, CHANGES_NOTHING)
+    if draft.enough:
+        draft = with_stock(talk, draft)
     another = "same-for" in said.replies and len(draft.places) == 1 and any(p.has_size for p in new.places)
     return answered(talk, draft, said.text, awaiting=talk.now.awaiting, another=another)
 

@@ -45,7 +45,7 @@ _ALWAYS: tuple[Callable[[Remembered, Line], Outcome], ...] = (
 )  # fmt: skip
 #: What it may be after a request, in the order in which it is tried; what is none of them is a change of that.
 _AFTER_REQUEST: tuple[Callable[[Remembered, Draft, Line], Outcome], ...] = (
-    of_the_rest, changed.so_many_of_a_sort, changed.other_parts_of_a_mix, by_how_much, with_number, changed.each_of_two, asides.of_prices, asides.asked_only, unclear.never_told, replied, asides.in_words, asides.told_only,
+    of_the_rest, unclear.of_which, changed.so_many_of_a_sort, changed.other_parts_of_a_mix, by_how_much, with_number, changed.each_of_two, asides.of_prices, asides.asked_only, unclear.never_told, replied, asides.in_words, asides.told_only,
     changed.less_of_a_mix, unclear.off_the_trunk, unclear.some_of_them, changed.more_or_less, unclear.one_of_several, _fresh, dropped,
 )  # fmt: skip
 

@@ -12,6 +12,7 @@ from ..answer import Answer, Assumed
 from .answers import asks
 from .line import Instead, Line
 from .remembered import Remembered
+from .stock import with_stock
 
 _THE_REST = re.compile(
     r"\b(?:the (?:rest|remainder|leftovers?|left[- ]?overs?(?: castings)?|remaining (?:castings|amount|bit|ones?|litres?|pounds?))(?: of (?:it|them|the castings|the bag))?"
@@ -28,7 +29,7 @@ def of_the_rest(talk: Remembered, old: Draft, said: Line) -> Answer | Instead | 
     found, last = _THE_REST.search(said.text), talk.now.answer
     if found is None or last is None or last.status != "answered" or last.castings is None or _OTHERWISE.search(said.text) or not _ASKED.search(said.text):
         return None
-    there = _there(old)
+    there = _there(with_stock(talk, old))
     if there is None or said.new.have is not None:
         return None
     weighed = there.dimension == "weight"

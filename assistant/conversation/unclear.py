@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from grammar.draft import Draft
 from grammar.words import plural
 
@@ -38,6 +40,16 @@ def _not_spoken_of(talk: Remembered, old: Draft, new: Draft) -> str | None:
         if bare and not any(spoken_of(place, draft.places) for draft in [old, *talk.finished]):
             return plural(place.noun.replace("-", " "))
     return None
+
+
+_HOW_MANY_OF = re.compile(r"\bhow many of (?:those|these|them)\b", re.IGNORECASE)
+
+
+def of_which(talk: Remembered, old: Draft, said: Line) -> Answer | None:
+    """ "how many of those could I do with 20 gallons", where several kinds were told."""
+    if len(old.places) < 2 or not _HOW_MANY_OF.search(said.text) or not (said.new.unsure or said.new.have or said.new.pack):
+        return None
+    return asks(talk, said.text, which(old.places))
 
 
 def off_the_trunk(talk: Remembered, old: Draft, said: Line) -> Answer | None:

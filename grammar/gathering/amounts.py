@@ -355,7 +355,7 @@ class Amounts(Shares):
             at = where + 1
             while at < len(self.phrases) and at <= where + 4:
                 phrase = self.phrases[at]
-                if type(phrase) is Said and (phrase.kind in PLACE_KINDS or phrase.kind == "pack"):
+                if type(phrase) is Said and (phrase.kind in PLACE_KINDS or phrase.kind == "pack" or (phrase.kind, phrase.id) == ("hint", "spray")):
                     return True
                 if type(phrase) is Said and phrase.kind in ("hint", "form", "about", "component"):
                     at += 1

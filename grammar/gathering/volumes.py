@@ -114,7 +114,7 @@ class Volumes(Weights):
         if is_said(beside.noun, "hint", "spray") or is_said(beside.following, "hint", "spray") or (
             is_said(beside.before, "hint", "spray") and draft.water is None
         ):  # fmt: skip
-            draft.water = span
+            draft.water = self._in_so_many_cans(span)
             return True
         brewed = is_said(beside.goods, "way", "tea")
         if not brewed and not is_said(beside.goods, "link", "water"):
@@ -127,6 +127,19 @@ class Volumes(Weights):
             draft.water = span
             draft.hints.add("tea-volume" if brewed else "water-volume")
         return True
+
+    def _in_so_many_cans(self, span: Span) -> Span:
+        """ "three 2 gallon watering cans" of a tea: what they hold together."""
+        count, draft = self.count, self.draft
+        one = single(self.phrases[self.at])
+        if count is None or count.low != count.high or count.low < 1 or type(one) is not Measure:
+            return span
+        self.count = None
+        said = {self.text_of(count), self.text_of(one)}
+        draft.figures = [(value, text) for value, text in draft.figures if text not in said]
+        draft.flags.append(("so-many-times", f"{self.text_of(count)} of {self.text_of(one)}: {span.low * count.low:g} in all"))
+        draft.vessel = span
+        return Span(span.low * count.low, span.high * count.low, span.unit)
 
     def _of_a_vessel(self, one: Measure, span: Span, beside: Beside) -> bool:
         """How much a container holds; of one with castings in it, castings at hand."""
