@@ -8,7 +8,7 @@ from ..phrases import Amount, Measure, Phrase
 from ..said import Waits, dimension, is_any_goods, is_said, single, words_of
 
 OVER_A_FILL: Waits = (frozenset({("role", "bottom-diameter"), "role"}), frozenset({"other-goods", "other-material", "unknown", ("other-thing", "plant-part")}),
-                      frozenset({("link", "rest"), "mix"}), frozenset({("role", "depth")}))  # fmt: skip
+                      frozenset({("role", "depth")}))  # fmt: skip
 
 
 def find_over_a_fill(phrases: list[Phrase], draft: Draft) -> list[Phrase]:

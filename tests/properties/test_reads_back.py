@@ -20,11 +20,13 @@ TURNS = [turn for path in request_files() for turn in singles(path)]
 #: slips, units with several meanings, "about", one unit or depth or share said for several sizes or places.
 OF_WORDING = frozenset({
     "mended", "not-an-amount", "decimal-comma", "gallon", "quart", "pint", "ton", "quarts", "cut", "about", "limit", "size-unit",
-    "depth-for-all", "share-for-all", "layer-for-all", "rate-for-all", "ratio-order", "rows-of", "filled-to-rim", "relative-word", "triangle",
-    "soil-named", "so-many-times", "labels", "form", "dry-quart", "diameter", "share-of-it", "tare", "still-needed", "one-of-each", "both",
-    "trunk", "left-out", "spaced", "part-full", "room-left", "three-sides", "alone", "pot-a-plant", "tea-strength", "ring-end", "sides",
-    "mix-in-all", "cross-section", "part-of-length", "bags-of-sizes", "bags-of-soil", "one-time", "soil-of-recipe",
-    "trays", "holder", "own-measure", "plants-per-area", "pot-sides", "part-at-hand", "used-up", "discount", "keyhole", "coverage", "mean", "mix-layer", "to-a-pot", "bare-number",
+    "depth-for-all", "share-for-all", "layer-for-all", "rate-for-all", "ratio-order", "rows-of", "filled-to-rim",
+    "relative-word", "triangle", "soil-named", "so-many-times", "labels", "form", "dry-quart", "diameter", "share-of-it", "tare",
+    "still-needed", "one-of-each", "both", "trunk", "left-out", "spaced", "part-full", "room-left", "three-sides", "alone",
+    "pot-a-plant", "tea-strength", "ring-end", "sides", "mix-in-all", "cross-section", "part-of-length", "bags-of-sizes",
+    "bags-of-soil", "one-time", "soil-of-recipe", "trays", "holder", "own-measure", "plants-per-area", "pot-sides",
+    "part-at-hand", "used-up", "discount", "keyhole", "coverage", "mean", "mix-layer", "to-a-pot", "bare-number",
+    "part-of-place", "one-apiece", "advised", "money", "over-a-fill", "odd-one", "parts-together",
 })  # fmt: skip
 #: Fields that are of the line itself.
 OF_THE_LINE = frozenset({"line", "request", "set_aside", "assumed"})
