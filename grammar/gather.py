@@ -9,38 +9,38 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from .asides import set_asides
-from .boards import BOARDS, find_boards
-from .counter import COUNTER, find_counter
-from .coverage import COVERED, find_coverage
-from .discounts import DISCOUNTED, find_discount
 from .draft import Draft, PlaceDraft
 from .gathering.line_end import notice
 from .gathering.links import Links
 from .gathering.state import PLACE_KINDS
-from .holders import VESSELS, find_holders
-from .left_out import find_left_out
-from .listed import COUNTED, find_list
 from .naming import ORDINAL, find_letters
-from .needs import find_need
-from .odd_one import ODD_ONE, find_odd_one
 from .parse import parse
 from .phrases import Amount, Measure, Number, Part, Phrase, Price, Ratio, Said, Share
-from .priced_amounts import PRICED, find_priced_amounts
-from .recipes import find_recipe
-from .rephrasing.readers import find_rephrased
+from .readers.asides import set_asides
+from .readers.boards import BOARDS, find_boards
+from .readers.counter import COUNTER, find_counter
+from .readers.coverage import COVERED, find_coverage
+from .readers.discounts import DISCOUNTED, find_discount
+from .readers.holders import VESSELS, find_holders
+from .readers.left_out import find_left_out
+from .readers.listed import COUNTED, find_list
+from .readers.needs import find_need
+from .readers.odd_one import ODD_ONE, find_odd_one
+from .readers.priced_amounts import PRICED, find_priced_amounts
+from .readers.recipes import find_recipe
+from .readers.rephrasing.readers import find_rephrased
+from .readers.shared_group import SHARED_GROUP, find_shared_group
+from .readers.spaced import SPACED, find_spacing
+from .readers.taken_back import TAKES_BACK, take_back
+from .readers.times import DATED, find_doses
+from .readers.to_a_pot import SHARED, find_shared_pots
+from .readers.told_apart import TOLD_APART, find_told_apart
+from .readers.trade import find_trade, waits_for_trade
+from .readers.used_up import find_used_up
+from .readers.walls import WALLS, find_walls
+from .readers.weighed_up import WEIGHED_UP, find_weighed_up
+from .readers.weighing import find_tare, find_weighed
 from .said import is_said, kinds_of, single, stands
-from .shared_group import SHARED_GROUP, find_shared_group
-from .spaced import SPACED, find_spacing
-from .taken_back import TAKES_BACK, take_back
-from .times import DATED, find_doses
-from .to_a_pot import SHARED, find_shared_pots
-from .told_apart import TOLD_APART, find_told_apart
-from .trade import find_trade, waits_for_trade
-from .used_up import find_used_up
-from .walls import WALLS, find_walls
-from .weighed_up import WEIGHED_UP, find_weighed_up
-from .weighing import find_tare, find_weighed
 
 
 def gather(text: str, *, leaning: bool = False) -> Draft:

@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from .other_bags import BOUGHT_MIX, BY_THE_PACK
 from .quantities import Span
 from .query import Pack, Place, Query, Shape
+from .readers.other_bags import BOUGHT_MIX, BY_THE_PACK
 from .words import is_spelling, plural, spoken
 
 #: What a hint is said as, where the reading depends on it.

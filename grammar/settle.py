@@ -12,13 +12,13 @@ from operator import attrgetter
 
 from .complete import missing
 from .draft import Draft
-from .needs import is_unclear_need
 from .quantities import Span, UnknownUnit
 from .query import Note, Place, Query, Question
+from .readers.needs import is_unclear_need
+from .readers.trade import query_extras
 from .reads import reads
 from .settling.common import BACKWARDS, Ask, amount_text, figures_of, heads
 from .settling.places import Places
-from .trade import query_extras
 from .unchecked import unchecked
 
 _note, _place_of, _query, _question = unchecked(Note), unchecked(Place), unchecked(Query), unchecked(Question)

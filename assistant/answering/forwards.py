@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TypeVar
 
+from grammar.readers.trade import TOO_MUCH
 from grammar.reads import place_text, reads
-from grammar.trade import TOO_MUCH
 from grammar.unchecked import unchecked
 
 from ..answer import Advice, Answer, Component, Part

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from grammar.other_bags import BY_THE_PACK
 from grammar.quantities import factor
 from grammar.query import Query
+from grammar.readers.other_bags import BY_THE_PACK
 from grammar.reads import reads
 
 from .. import backwards

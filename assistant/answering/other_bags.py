@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from grammar.other_bags import BOUGHT_MIX
 from grammar.quantities import factor
+from grammar.readers.other_bags import BOUGHT_MIX
 from grammar.words import plural
 
 from ..answer import Asked, Cost

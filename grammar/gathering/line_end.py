@@ -8,9 +8,9 @@ from __future__ import annotations
 import re
 
 from ..draft import Draft
-from ..hedges import along_its_length
 from ..phrases import Amount, Measure, Phrase, Said
-from ..times import times_alone
+from ..readers.hedges import along_its_length
+from ..readers.times import times_alone
 from .in_words import in_words
 from .state import TREES
 

@@ -8,9 +8,9 @@ from ..draft import PlaceDraft
 from ..preferences import weigh
 from ..quantities import Span
 from ..query import Pack, Place, Shape, Tea
+from ..readers.trade import place_extras
 from ..reads import way_text
 from ..thickness import THIN
-from ..trade import place_extras
 from ..unchecked import unchecked
 from ..words import plural, spoken
 from .common import Ask, amount_text

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from ..quantities import unit
-from ..trade import trade_asked
+from ..readers.trade import trade_asked
 from .common import Ask
 from .roles import Roles
 

@@ -1,1 +1,0 @@
-"""The ways in which people give a recipe, each a reader of phrases; `grammar.recipes` tries them in turn."""
