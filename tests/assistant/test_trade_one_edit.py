@@ -16,7 +16,7 @@ from assistant.knowledge.checking import check
 
 #: Every module that asks for the facts by their function.
 _USERS = (
-    "backwards", "beside", "brings", "conversation", "engine", "fill", "judge", "products", "remarks", "season", "teas", "work",
+    "backwards", "beside", "brings", "conversation", "dimensions", "engine", "fill", "judge", "products", "remarks", "season", "teas", "work",
 )  # fmt: skip
 
 Edited = Callable[[str, str], Facts]
