@@ -18,7 +18,8 @@ SHORT_OR_OVER = re.compile(r"^\W*(?:so |and )?(?:how (?:much|many|far) (?:am i |
 #: "no, for the peppers": what was changed last is meant for another place
 NO_THAT = re.compile(r"^\W*(?:no|nope|wait|sorry|oops)\b(?:\s*[,.!]\s*(?:i meant? |for |on |it'?s for )?|\s+(?:i meant? |for |on |it'?s for ))", re.I)
 #: "per tub?", "each?"
-PER_ONE = re.compile(r"^\W*(?:and |so |ok )?(?:how much (?:(?:is|would) (?:that|it) (?:be )?)?|what(?:['’]s| is| would| does)? (?:that|it)(?: be| come to| make)? )?(?:per|for each|for one|in each)(?: (?:single )?(?:one|bed|tub|pot|bucket|planter|box|container|plot|row|basket|barrel|tray|trough|(?:grow |fabric )?bag|half barrel))\W*$", re.I)
+PER_ONE = re.compile(r"^\W*(?:and |so |ok )?(?:how much (?:(?:is|would) (?:that|it) (?:be )?)?|what(?:['’]s| is| would| does)? (?:that|it)(?: be| come to| make)? )?(?:per|for each|for one|in each)(?: (?:single )?(?:one|bed|tub|pot|bucket|planter|box|container|plot|row|basket|barrel|tray|trough|(?:grow |fabric )?bag|half barrel))\W*$"
+                     r"|^\W*(?:and |so |ok )?how much (?:is (?:it |that )?|would (?:it|that) be )?(?:for )?(?:just |only )one(?: of (?:them|those|these))?\W*$", re.I)
 #: "what was the first answer"
 FIRST_ANSWER = re.compile(r"\bwhat (?:was|were) (?:the|my|your|that) (first|last|previous|earlier) (?:answer|figure|one|number|amount)\b|\b(first|previous|last) answer again\b", re.I)
 #: how a share is meant
