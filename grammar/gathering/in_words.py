@@ -83,7 +83,7 @@ def in_words(draft: Draft, phrases: list[Phrase], *, leaning: bool) -> None:
     if _USUAL_SHARE.search(said) and not any(place.has_size for place in draft.places):
         draft.topics.append("blend")
         draft.places = [place for place in draft.places if not place.is_empty]
-    if not (draft.topics or draft.places or draft.way) and _KEEPS.search(said) and ("?" in said or draft.asks or _ASKS.search(said)):
+    if not (draft.topics or draft.places or draft.way) and _KEEPS.match(said) and ("?" in said or draft.asks or _ASKS.search(said)):
         draft.topics.append("storage")
         draft.hints.add("topic:bag")
 

@@ -26,7 +26,7 @@ OF_WORDING = frozenset({
     "pot-a-plant", "tea-strength", "ring-end", "sides", "mix-in-all", "cross-section", "part-of-length", "bags-of-sizes",
     "bags-of-soil", "one-time", "soil-of-recipe", "trays", "holder", "own-measure", "plants-per-area", "pot-sides",
     "part-at-hand", "used-up", "discount", "keyhole", "coverage", "mean", "mix-layer", "to-a-pot", "bare-number",
-    "part-of-place", "one-apiece", "advised", "money", "over-a-fill", "odd-one", "parts-together",
+    "part-of-place", "one-apiece", "advised", "money", "over-a-fill", "odd-one", "parts-together", "packs-of-plants",
 })  # fmt: skip
 #: Fields that are of the line itself.
 OF_THE_LINE = frozenset({"line", "request", "set_aside", "assumed"})
