@@ -54,7 +54,7 @@ _NOT_MIXED = frozenset({"top-dress", "side-dress", "planting-hole", "tea", "inco
 
 #: What share is usual: a question in words.
 _USUAL_SHARE = re.compile(
-    r"\b(?:what|which|what's the) (?:percentage|percent|share|ratio|proportion|rate|concentration|%)(?=\s)(?=.*\b(?:usual(?:ly)?|normal(?:ly)?|common(?:ly)?|typical(?:ly)?|"
+    r"\b(?:what|which|what's the) (?:percentage|percent|share|ratio|proportion|rate|concentration|%)(?=\s)(?=.{0,120}\b(?:usual(?:ly)?|normal(?:ly)?|common(?:ly)?|typical(?:ly)?|"
     r"standard|recommended?|ideal|advised|(?:do|does) (?:most )?(?:people|growers|gardeners|everyone)|is right|most (?:people|gardeners|growers))\b)",
     re.IGNORECASE,
 )

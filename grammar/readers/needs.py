@@ -13,7 +13,7 @@ _NEED_BEFORE = re.compile(r"\b(?:needs?|needed|requires?|required)\s*:?\s*(?:abo
 _NEED_AFTER = re.compile(r"\s*(?:of (?:worm )?castings\s+)?(?:needed|required)\b", re.IGNORECASE)
 _OF_IT = re.compile(r"\s*of (?:it|that|them)\b", re.IGNORECASE)
 #: Amounts that are all needed: "I need 60 litres and 20 litres".
-_ADDED = re.compile(r"\bneed\w*\b[^,.;]*\d[^,.;]*\b(?:and|plus)\b\s*\d|\bboth\b|\bin (?:all|total)\b", re.IGNORECASE)
+_ADDED = re.compile(r"\bneed\w*\b[^,.;]{0,60}\d[^,.;]{0,60}\b(?:and|plus)\b\s*\d|\bboth\b|\bin (?:all|total)\b", re.IGNORECASE)
 
 
 def is_unclear_need(draft: Draft) -> bool:
