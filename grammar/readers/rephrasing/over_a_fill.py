@@ -13,7 +13,7 @@ OVER_A_FILL: Waits = (frozenset({("role", "bottom-diameter"), "role"}), frozense
 
 def find_over_a_fill(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases with the depth that is left over the fill in the stead of both; asked about elsewhere, where what comes above goes unsaid."""
-    if not any(is_said(p, "link", "rest") or is_said(p, "mix") for p in phrases):
+    if not any(is_said(p, "link", "rest") or is_said(p, "mix") or is_said(p, "component", "soil") for p in phrases):
         return phrases
     deep = [i for i, p in enumerate(phrases) if (one := _length(p)) is not None and one.role == "depth"]
     fills = [i for i, p in enumerate(phrases) if (one := _length(p)) is not None and i not in deep and _end_of_fill(phrases, i) > 0]
