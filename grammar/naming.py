@@ -8,20 +8,21 @@ from __future__ import annotations
 
 import re
 
+from .later import later
 from .parse import parse
 from .phrases import Amount, Phrase, Said
 from .words import Word, vocabulary
 
 #: What a place in a row is called among the words that describe a place: "ordinal:3", "ordinal:-1" for the last.
 ORDINAL = "ordinal:"
-_WORD_BEFORE = re.compile(r"([a-z][a-z'’]*)[ -]+$")
+_WORD_BEFORE = later(r"([a-z][a-z'’]*)[ -]+$")
 #: A letter that stands for a place: after its noun, or alone before what is said of it ("and A at 15%").
-_LETTER = re.compile(r"(?<![\w'’.-])([A-H])(?=\s+(?:is|are|at|gets?|to|with|and|only|should|needs?|has|was)\b|\s*[,;:?.!]|\s*$)")
+_LETTER = later(r"(?<![\w'’.-])([A-H])(?=\s+(?:is|are|at|gets?|to|with|and|only|should|needs?|has|was)\b|\s*[,;:?.!]|\s*$)")
 #: "the north one", "the clay ones"; a size of one is asked about, since it is told by comparing.
-_CALLED_ONE = re.compile(r"\b([A-Za-z]+) ones?\b")
+_CALLED_ONE = later(r"\b([A-Za-z]+) ones?\b")
 _SIZES = r"(?:small|big|larg|long|short|wid|narrow|tall|old|new|good|better|best|only|heav)"
 #: Letters that are never an article or a measure written short.
-_SMALL_LETTER = re.compile(r" ([bceg]|a(?= (?:is|at|gets?|to|with)\b))(?![\w'’.])")
+_SMALL_LETTER = later(r" ([bceg]|a(?= (?:is|at|gets?|to|with)\b))(?![\w'’.])")
 
 
 def described(text: str, start: int) -> frozenset[str]:

@@ -12,6 +12,7 @@ from operator import attrgetter
 
 from .complete import missing
 from .draft import Draft
+from .later import later
 from .quantities import Span, UnknownUnit
 from .query import Note, Place, Query, Question
 from .readers.needs import is_unclear_need
@@ -78,7 +79,7 @@ def settle(draft: Draft, awaiting: str = "", *, kept: bool = True) -> Query | Qu
 
 
 #: What is given once in each year is worked out for once.
-_YEARLY = re.compile(r"\b(?:each|every) (?:spring|fall|autumn|summer|winter|year)\b(?! for)|\bonce a year\b|\byearly\b|\bannually\b", re.IGNORECASE)
+_YEARLY = later(r"\b(?:each|every) (?:spring|fall|autumn|summer|winter|year)\b(?! for)|\bonce a year\b|\byearly\b|\bannually\b", re.IGNORECASE)
 
 
 class _Settler(Places):

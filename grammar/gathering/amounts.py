@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from ..later import later
 from ..phrases import Amount, CellTray, Measure, Number, NurseryClass, Phrase, Said, Share
 from ..said import dimension, is_said, single
 from ..thickness import THIN
@@ -19,13 +20,13 @@ _WIDEST_BED = 6
 _PERCENT_WORDS = frozenset({"share", "concentration", "proportion", "inclusion"})
 
 #: "1.200 litres" may be a little over one or twelve hundred; of what is weighed or measured by the ruler three decimals are usual.
-_POINT = re.compile(r"[1-9]\d{0,2}\.\d00(?!\d)")
+_POINT = later(r"[1-9]\d{0,2}\.\d00(?!\d)")
 _NOT_WEIGHED = frozenset({"litre", "square_metre", "square_foot"})
 
 #: Containers with straight sides, told by two of them: none is so much across.
-_STRAIGHT_SIDED = re.compile(r"\b(?:box(?:es)?|crates?|troughs?|bales?|sinks?)$", re.IGNORECASE)
+_STRAIGHT_SIDED = later(r"\b(?:box(?:es)?|crates?|troughs?|bales?|sinks?)$", re.IGNORECASE)
 #: Before what there is one of: "our 24 by 12 inch tub".
-_ONE_BEFORE = re.compile(r"\b(?:an?|one|my|our|his|her|their|your|the|this|that|each|every)\s+(?:[a-z]+\s+)?$", re.IGNORECASE)
+_ONE_BEFORE = later(r"\b(?:an?|one|my|our|his|her|their|your|the|this|that|each|every)\s+(?:[a-z]+\s+)?$", re.IGNORECASE)
 
 
 class Amounts(Shares):

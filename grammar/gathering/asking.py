@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from ..later import later
 from ..phrases import Amount, Measure, Phrase, Said, Share
 from ..said import dimension, is_said, single
 from .nouns import Nouns
@@ -11,17 +12,17 @@ from .packs import DOSES
 
 #: After an amount: so many of another measure that it is.
 #: What may follow "depth" where it is asked for.
-_ON_TOP = re.compile(r"(?:\?|on top(?: of (?:it|that))?\s*\??)", re.IGNORECASE)
-_MAKES = re.compile(r"\b(?:makes?|comes? to|is|equals?)\b", re.IGNORECASE)
+_ON_TOP = later(r"(?:\?|on top(?: of (?:it|that))?\s*\??)", re.IGNORECASE)
+_MAKES = later(r"\b(?:makes?|comes? to|is|equals?)\b", re.IGNORECASE)
 
 #: Before an "enough" that is ordered, and before one that is told of an amount.
-_WANTS_ENOUGH = re.compile(r"(?:^|[,;:.!]|\b(?:need|needs|want|wants|like|give me|get|buy|order|for|just|please|and))\s*$", re.IGNORECASE)
+_WANTS_ENOUGH = later(r"(?:^|[,;:.!]|\b(?:need|needs|want|wants|like|give me|get|buy|order|for|just|please|and))\s*$", re.IGNORECASE)
 #: "thats plenty": told, where "is that plenty" asks.
-_SAID_ENOUGH = re.compile(r"(?<!is )\b(?:that'?s|that’s|that is|that will be|that'll be|which is)\s+(?:more than |already )?$", re.IGNORECASE)
-_IS_ENOUGH = re.compile(r"(?:\b(?:is|are|was|were|would be|will be|should be|ought to be)|'s)\s*$", re.IGNORECASE)
+_SAID_ENOUGH = later(r"(?<!is )\b(?:that'?s|that’s|that is|that will be|that'll be|which is)\s+(?:more than |already )?$", re.IGNORECASE)
+_IS_ENOUGH = later(r"(?:\b(?:is|are|was|were|would be|will be|should be|ought to be)|'s)\s*$", re.IGNORECASE)
 
 #: Between a question and what it would be of: another clause has begun.
-_IF = re.compile(r"\b(?:if|when|where|for|in case)\b", re.IGNORECASE)
+_IF = later(r"\b(?:if|when|where|for|in case)\b", re.IGNORECASE)
 
 
 def _is_time(phrase: Said) -> bool:

@@ -8,18 +8,19 @@ from __future__ import annotations
 import re
 
 from ..draft import Draft
+from ..later import later
 from ..phrases import Amount, Phrase, Price, Said, Share
 from ..said import single
 
 #: How one way is set against another.
-_AGAINST = re.compile(
+_AGAINST = later(
     r"\b(?:replac(?:e|es|ing)|substitute|sub|stand in|instead of|in place of|in lieu of|rather than|as good as|as well as|as effective as|"
     r"as useful as|equal to|better than|worse than|beats?|same (?:as|thing as|job as|good as)|do the (?:job|work) of|make up for|count as|"
     r"take the place of|swap|switch(?:ing)? from|enough without|or (?:just|simply|rather|should))\b",
     re.IGNORECASE,
 )
 #: How a question begins that wants a yes or a no.
-_ASKS = re.compile(
+_ASKS = later(
     r"(?:^|[.,;:!?]|\b(?:and|but|so|wondering|know|tell me|wonder)\b)\s*(?:if|whether)?\s*"
     r"(?:would|will|can|could|does|do|is|are|should|may|might|why)\b",
     re.IGNORECASE,
@@ -36,10 +37,10 @@ _KEPT_WHERE = (
     r"(?:over|through|for|during|all|until|till|into) (?:the )?(?:winter|spring|next (?:year|spring|season)|summer|autumn|fall)|next (?:year|spring|season)|"
     r"the cold|the heat|the sun|the rain|the dark|a year|a few months)"
 )
-_KEEPS = re.compile(rf"(?=.*\b{_KEPT}\b)(?=.*\b{_KEEPING}\b)(?=.*\b{_KEPT_WHERE}\b)", re.IGNORECASE | re.DOTALL)
+_KEEPS = later(rf"(?=.*\b{_KEPT}\b)(?=.*\b{_KEEPING}\b)(?=.*\b{_KEPT_WHERE}\b)", re.IGNORECASE | re.DOTALL)
 
 #: What is asked of a mix beside its castings.
-_ELSE = re.compile(
+_ELSE = later(
     r"\b(?:what else|how much of (?:everything else|the rest|the other (?:stuff|things|ingredients|parts))|how much (?:is |are )?(?:the rest|the others?)"
     r"|what(?:'s| is| are)? the rest|what (?:do|should|would) i need (?:besides|beside|apart from|other than|along with|on top of|in addition to)"
     r"|(?:besides|apart from|other than|in addition to|along with|with) (?:the )?(?:worm )?castings,? what"
@@ -47,19 +48,19 @@ _ELSE = re.compile(
     re.IGNORECASE,
 )
 #: What a question of that kind leaves open for what it is asked.
-_ELSE_FOR = re.compile(r"\b(?:need|goes?|put|add|use|mix|buy|get|in it|rest|combine|blend)\b", re.IGNORECASE)
+_ELSE_FOR = later(r"\b(?:need|goes?|put|add|use|mix|buy|get|in it|rest|combine|blend)\b", re.IGNORECASE)
 #: What the rest of a mix is not asked of.
 _NOT_MIXED = frozenset({"top-dress", "side-dress", "planting-hole", "tea", "incorporate"})
 
 
 #: What share is usual: a question in words.
-_USUAL_SHARE = re.compile(
+_USUAL_SHARE = later(
     r"\b(?:what|which|what's the) (?:percentage|percent|share|ratio|proportion|rate|concentration|%)(?=\s)(?=.{0,120}\b(?:usual(?:ly)?|normal(?:ly)?|common(?:ly)?|typical(?:ly)?|"
     r"standard|recommended?|ideal|advised|(?:do|does) (?:most )?(?:people|growers|gardeners|everyone)|is right|most (?:people|gardeners|growers))\b)",
     re.IGNORECASE,
 )
 #: A component asked for at the end, beside castings at hand: "soil to add?".
-_TO_ADD = re.compile(
+_TO_ADD = later(
     r"(?:^|[;,.:])\s*(?:how much )?(?:the )?(soil|compost|coir|peat|potting soil|topsoil|dirt)(?: is| do i need)? (?:to (?:add|mix in|go with (?:it|them)|buy)|needed|required)\s*\??\s*$",
     re.IGNORECASE,
 )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from ..draft import PlaceDraft
+from ..later import later
 from ..phrases import Amount, Measure, Phrase, Said, Share
 from ..quantities import Span
 from ..said import dimension, is_said, single
@@ -13,13 +14,13 @@ from .packs import Packs
 from .state import LONG_GROUND, ROUND_CONTAINERS, TREES
 
 #: A length that nobody fills a bed with, in metres: it is a layer.
-_PUT = re.compile(r"\b(?:put|putting|fill|filling|pour|pouring)\b", re.IGNORECASE)
+_PUT = later(r"\b(?:put|putting|fill|filling|pour|pouring)\b", re.IGNORECASE)
 #: Head room: nothing is filled in there.
-_EMPTY = re.compile(r"\s*(?:(?:will|should|must|to|be|stays?|staying|left|kept|remains?|remaining|completely)\s+){0,3}(?:empty|free|unfilled|clear|bare)\b", re.IGNORECASE)
-_LEFT = re.compile(r"\b(?:leav|left|keep|kept)", re.IGNORECASE)
-_AT_TOP = re.compile(r"\b(?:at|on|off|from) (?:the )?top\b", re.IGNORECASE)
+_EMPTY = later(r"\s*(?:(?:will|should|must|to|be|stays?|staying|left|kept|remains?|remaining|completely)\s+){0,3}(?:empty|free|unfilled|clear|bare)\b", re.IGNORECASE)
+_LEFT = later(r"\b(?:leav|left|keep|kept)", re.IGNORECASE)
+_AT_TOP = later(r"\b(?:at|on|off|from) (?:the )?top\b", re.IGNORECASE)
 #: "the top 4 in is empty": there the mix goes.
-_IS_EMPTY = re.compile(r"\s*(?:is|are|'s)\s+(?:still |now |all |quite )?(?:empty|free|unfilled)\b", re.IGNORECASE)
+_IS_EMPTY = later(r"\s*(?:is|are|'s)\s+(?:still |now |all |quite )?(?:empty|free|unfilled)\b", re.IGNORECASE)
 
 
 #: What a trench is long by, rather than wide or deep, in metres.

@@ -8,23 +8,24 @@ from __future__ import annotations
 import re
 
 from ..draft import Draft
+from ..later import later
 from ..phrases import Amount, Measure, Phrase, Said
 from ..readers.hedges import along_its_length
 from ..readers.times import times_alone
 from .in_words import in_words
 from .state import TREES
 
-_WITHOUT_AND_WITH = re.compile(r"\bwithout (?:the|its|my)\b.*\bwith (?:it|them)\b", re.IGNORECASE | re.DOTALL)
-_EACH_ASKED = re.compile(r"\bhow (?:much|many \w+) (?:\w+ ){0,3}(?:each(?! (?:time|go|round|application|feed|dressing))|apiece|per (?:plant|pot|tree|bush|head))\b|\bhow much does each\b", re.IGNORECASE)
+_WITHOUT_AND_WITH = later(r"\bwithout (?:the|its|my)\b.*\bwith (?:it|them)\b", re.IGNORECASE | re.DOTALL)
+_EACH_ASKED = later(r"\bhow (?:much|many \w+) (?:\w+ ){0,3}(?:each(?! (?:time|go|round|application|feed|dressing))|apiece|per (?:plant|pot|tree|bush|head))\b|\bhow much does each\b", re.IGNORECASE)
 #: What is asked of one pack, and how that is said.
 _BY_THE_PACK = frozenset({"area", "by-unit", "plants", "containers", "beds", "length", "mix"})
-_PER_PACK = re.compile(r"\bhow (?:many|much|far|big)\b[^.,;:?!$£€]*\b(?:per|from each|from one|for each|out of each|out of one|(?:does|will|would|can) (?:one|each)) (?:of the )?(?:bag|sack|tub|tote|pack)s?\b", re.IGNORECASE)
+_PER_PACK = later(r"\bhow (?:many|much|far|big)\b[^.,;:?!$£€]*\b(?:per|from each|from one|for each|out of each|out of one|(?:does|will|would|can) (?:one|each)) (?:of the )?(?:bag|sack|tub|tote|pack)s?\b", re.IGNORECASE)
 #: Forms by which two sides give another area than those of a rectangle.
 _TELLING_FORMS = ("oval", "triangle", "round")
 #: Vessels whose mouth is round wherever nothing else is said.
 _ROUND = ("pot", "pot-azalea", "pot-pan", "bucket", "half-barrel", "hanging-basket")
-_FOR_THE = re.compile(r"\b(?:for|on|in) the \d", re.IGNORECASE)
-_LETTER_D = re.compile(r"\b[dD]\b[\s=:]*\d|\d\s*[a-z]*\s*\b[dD]\b")
+_FOR_THE = later(r"\b(?:for|on|in) the \d", re.IGNORECASE)
+_LETTER_D = later(r"\b[dD]\b[\s=:]*\d|\d\s*[a-z]*\s*\b[dD]\b")
 
 
 def notice(draft: Draft, phrases: list[Phrase], *, leaning: bool) -> None:
@@ -98,7 +99,7 @@ def _told_again(draft: Draft) -> None:
 
 
 #: "2 m circle around each": as many as there are trees.
-_CIRCLED = re.compile(r"\b(?:circles?|rings?|round|area|spot|patch)\s+(?:\w+\s+)?(?:around|round|about|under|beneath|at the foot of)\s+(?:each|every)\b", re.IGNORECASE)
+_CIRCLED = later(r"\b(?:circles?|rings?|round|area|spot|patch)\s+(?:\w+\s+)?(?:around|round|about|under|beneath|at the foot of)\s+(?:each|every)\b", re.IGNORECASE)
 
 
 def _trees_of_the_ring(draft: Draft) -> None:
@@ -191,7 +192,7 @@ def _legs(draft: Draft, words: list[Said]) -> None:
 
 
 #: A second place told as another case, and not beside the first: "how thick on 10 m2; then how thick on 15 m2", "on a 4x8 bed, and on a 3x6".
-_OTHER_CASE = re.compile(r"(?:\bthen\b|\bor\b|\bversus\b|\bvs\b|[,;] and (?:how \w+ )?(?:on|over|for|in) )", re.IGNORECASE)
+_OTHER_CASE = later(r"(?:\bthen\b|\bor\b|\bversus\b|\bvs\b|[,;] and (?:how \w+ )?(?:on|over|for|in) )", re.IGNORECASE)
 
 
 def _one_after_another(draft: Draft) -> None:
@@ -202,7 +203,7 @@ def _one_after_another(draft: Draft) -> None:
 
 
 #: Soil that is taken out, and a mix that comes in its stead: "take out the top 3 inches and put back mix".
-_PUT_BACK = re.compile(
+_PUT_BACK = later(
     r"\b(?:tak(?:e|ing)|took|dig(?:ging)?|dug|remov(?:e|ing)|removed|scoop(?:ing)?|scrap(?:e|ing))\b.*\b(?:put(?:ting)? back|replac(?:e|ing)|fill(?:ing)? (?:it |them )?(?:back )?(?:up |in )?with|"
     r"swap(?:ping)?)\b.*\b(?:mix|blend|soil|compost)",
     re.IGNORECASE | re.DOTALL,

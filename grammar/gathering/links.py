@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from ..later import later
 from ..mend import near_amount
 from ..phrases import Amount, Measure, Number, Phrase, Price, Said, Share
 from ..said import dimension, is_said, single
@@ -11,10 +12,10 @@ from .asking import Asking
 from .state import IN_IT, PLACE_KINDS
 
 #: "can't lift", before "more than 20 pounds": the most, not the least.
-_CANNOT = re.compile(r"\b(?:can't|cant|cannot|can not|couldn't|not allowed|unable|don't|dont|won't|shouldn't|mustn't|not|never)\b[^.,;!?]*$", re.IGNORECASE)
+_CANNOT = later(r"\b(?:can't|cant|cannot|can not|couldn't|not allowed|unable|don't|dont|won't|shouldn't|mustn't|not|never)\b[^.,;!?]*$", re.IGNORECASE)
 
 #: What follows "in" where it is the place told before.
-_IT = re.compile(r"\s*(?:it|there|them|that|each)\b", re.IGNORECASE)
+_IT = later(r"\s*(?:it|there|them|that|each)\b", re.IGNORECASE)
 
 
 #: What ends a number or a word, and is no word of its own.

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from ..draft import PlaceDraft
+from ..later import later
 from ..naming import described, letter_after, within
 from ..phrases import Amount, Measure, Number, NurseryClass, Phrase, Said, Share
 from ..said import dimension, is_said, is_sides, single
@@ -14,7 +15,7 @@ from .amounts import Amounts
 from .state import PLACE_KINDS
 
 #: An amount told in words right after the number of a place: "bed 1 half an inch".
-_SPELLED = re.compile(r"(?:an? |half an? |(?:a |one |three )?quarters? of an? )", re.IGNORECASE)
+_SPELLED = later(r"(?:an? |half an? |(?:a |one |three )?quarters? of an? )", re.IGNORECASE)
 
 
 class Nouns(Amounts):

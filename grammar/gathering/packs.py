@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from ..later import later
 from ..phrases import Measure, Number, Price, Said
 from ..quantities import Span
 from ..said import dimension, is_said, single
@@ -15,7 +16,7 @@ DOSES = frozenset({"us_cup", "metric_cup", "imperial_cup", "tablespoon", "teaspo
 
 
 #: What comes after is told of something else than the pack.
-_APART = re.compile(r"\b(?:if|when|where|given|assuming|since|because|with)\b", re.IGNORECASE)
+_APART = later(r"\b(?:if|when|where|given|assuming|since|because|with)\b", re.IGNORECASE)
 
 
 class Packs(Sizes):

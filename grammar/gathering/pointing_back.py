@@ -7,10 +7,12 @@ from __future__ import annotations
 
 import re
 
+from ..later import later
+
 _IT = "it|that|this"
 #: Behind "of".
-IT = re.compile(rf"\s+(?:{_IT})\b", re.IGNORECASE)
+IT = later(rf"\s+(?:{_IT})\b", re.IGNORECASE)
 #: Behind a share: of what was spoken of, be it one thing or the sum of all.
-OF_IT_OR_ALL = re.compile(rf"\s*of (?:{_IT}|which|the total)\b", re.IGNORECASE)
+OF_IT_OR_ALL = later(rf"\s*of (?:{_IT}|which|the total)\b", re.IGNORECASE)
 #: Behind a part of a place or of several: not "of it all", which is no part.
-OF_IT_OR_THEM = re.compile(rf"\s+of\s+(?:{_IT}|them)\b(?!\s+all\b)", re.IGNORECASE)
+OF_IT_OR_THEM = later(rf"\s+of\s+(?:{_IT}|them)\b(?!\s+all\b)", re.IGNORECASE)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from ..later import later
 from ..phrases import Amount, Number, Share
 from ..quantities import Span
 from ..said import is_said, single
@@ -13,7 +14,7 @@ from .yards import Yards
 #: More values than this are no shares to be set side by side.
 _MOST_COMPARED = 12
 #: "what would 5% or 10% be": both are asked for; "5% or 10%" alone leaves open which.
-_WHAT_WOULD = re.compile(r"\b(?:what|how much|how many)(?: would|'d| will|'s| is| does| do| are)\b.*\bor\b", re.IGNORECASE)
+_WHAT_WOULD = later(r"\b(?:what|how much|how many)(?: would|'d| will|'s| is| does| do| are)\b.*\bor\b", re.IGNORECASE)
 
 
 class Shares(Yards):

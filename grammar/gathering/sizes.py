@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from ..draft import PlaceDraft
+from ..later import later
 from ..naming import told_before
 from ..phrases import Amount, CellTray, Measure, Number, NurseryClass, Said
 from ..quantities import Span
@@ -13,9 +14,9 @@ from ..thickness import THIN
 from .pointing_back import OF_IT_OR_THEM
 from .state import LONG_GROUND, State
 
-_WORKED_ON = re.compile(r"\b(?:do|does|did|doing|cover|covering|treat|treating|dress|dressing)(?: only| just| about)?\s*$", re.IGNORECASE)
-_JUST = re.compile(r"\b(?:only|just|maybe|but)\s*$", re.IGNORECASE)
-_SPREAD_ON = re.compile(r"\b(?:on|onto|over|across|to|for)(?: only| just| about| roughly| maybe)*\s*$", re.IGNORECASE)
+_WORKED_ON = later(r"\b(?:do|does|did|doing|cover|covering|treat|treating|dress|dressing)(?: only| just| about)?\s*$", re.IGNORECASE)
+_JUST = later(r"\b(?:only|just|maybe|but)\s*$", re.IGNORECASE)
+_SPREAD_ON = later(r"\b(?:on|onto|over|across|to|for)(?: only| just| about| roughly| maybe)*\s*$", re.IGNORECASE)
 
 #: A trench is no wider and no deeper than this, in metres.
 _NARROW = 1.5

@@ -6,6 +6,7 @@ import re
 from typing import NamedTuple
 
 from ..draft import PlaceDraft
+from ..later import later
 from ..phrases import Amount, Measure, Phrase, Said, Share
 from ..quantities import Span
 from ..said import dimension, is_said, single
@@ -14,11 +15,11 @@ from .state import LIQUID, ONE_EACH
 from .weights import Weights
 
 #: Before an amount that something is to get.
-_GIVEN = re.compile(r"\b(?:needs?|gets?|wants?|give|receives?|add|deserves?)\s+(?:\w+\s+)?$", re.IGNORECASE)
+_GIVEN = later(r"\b(?:needs?|gets?|wants?|give|receives?|add|deserves?)\s+(?:\w+\s+)?$", re.IGNORECASE)
 #: No pot is so small: what each of some pots gets.
 _SPOONS = frozenset({"tablespoon", "teaspoon"})
 #: Castings that are put to what is there.
-_ADDED_TO = re.compile(r"\b(?:add|adding|added)\b(?!\s+(?:up|together))", re.IGNORECASE)
+_ADDED_TO = later(r"\b(?:add|adding|added)\b(?!\s+(?:up|together))", re.IGNORECASE)
 #: What only a length can be: "2 litres deep" is none.
 _OF_A_LENGTH = frozenset({"depth", "width", "length", "height", "diameter", "radius", "apart"})
 

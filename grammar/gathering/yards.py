@@ -4,18 +4,19 @@ from __future__ import annotations
 
 import re
 
+from ..later import later
 from ..phrases import Amount, Measure, Price, Said, Share
 from ..said import dimension, is_said
 from .volumes import Volumes
 
 #: After so many yards: a load, a pile or a scoop is of volume, and so is what is delivered or bought in bulk.
-_LOAD = re.compile(
+_LOAD = later(
     r"[\s-]*(?:(?:dump|tipper|bulk|truck|trailer)[\s-]*)?(?:loads?|piles?|heaps?|scoops?|buckets?)\b"
     r"|\s*(?:(?:has|have|was|were|is|are|been|being|got|just|gets)\s+){0,3}(?:in bulk|bulk|in (?:a|one) (?:pile|heap)|delivered|dumped|dropped off|tipped|delivery)\b",
     re.IGNORECASE,
 )
 #: Before so many yards: the same.
-_LOAD_OF = re.compile(r"\b(?:piles?|heaps?|loads?|delivery|delivered|deliver|dumped|dropped off|bulk|truck ?load) (?:of )?(?:about |around )?$", re.IGNORECASE)
+_LOAD_OF = later(r"\b(?:piles?|heaps?|loads?|delivery|delivered|deliver|dumped|dropped off|bulk|truck ?load) (?:of )?(?:about |around )?$", re.IGNORECASE)
 
 
 class Yards(Volumes):

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 
 from ..draft import Draft
+from ..later import later
 from ..phrases import Measure, Number, Phrase, Said, Share
 from ..quantities import Span
 from ..said import dimension, is_said, single
@@ -58,12 +59,12 @@ def names(word: str) -> str:
 
 #: "N 1.8 P2O5 1.0 K2O 0.9 percent": each figure after its sign, the per cent said once or with each.
 _PAIR = r"(?:N|P2O5|K2O|P|K|nitrogen|phosphorus|phosphate|potassium|potash)\s*[:=]?\s*\d+(?:\.\d+)?(?![\w.]\w?)\s*(?:%|percent|per cent)?"
-_PAIRS = re.compile(rf"(?<![\w.]){_PAIR}(?:\s*(?:[,;/]|and|&)?\s*(?<![\w.]){_PAIR}){{1,4}}")
+_PAIRS = later(rf"(?<![\w.]){_PAIR}(?:\s*(?:[,;/]|and|&)?\s*(?<![\w.]){_PAIR}){{1,4}}")
 
 #: A share that stands right before a sign is that sign's.
-_FIGURE_FIRST = re.compile(r"\d\s*(?:%|percent|per cent)\s*$", re.IGNORECASE)
+_FIGURE_FIRST = later(r"\d\s*(?:%|percent|per cent)\s*$", re.IGNORECASE)
 #: The three figures of a label, "2-1-1".
-_THREE = re.compile(r"(\d{1,2}(?:\.\d+)?)-(\d{1,2}(?:\.\d+)?)-(\d{1,2}(?:\.\d+)?)")
+_THREE = later(r"(\d{1,2}(?:\.\d+)?)-(\d{1,2}(?:\.\d+)?)-(\d{1,2}(?:\.\d+)?)")
 
 
 def _listed(phrases: list[Phrase], draft: Draft) -> set[int]:

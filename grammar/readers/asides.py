@@ -9,12 +9,13 @@ from __future__ import annotations
 import re
 
 from ..draft import Draft
+from ..later import later
 from ..phrases import Amount, Measure, Number, NurseryClass, Phrase, Price, Ratio, Said, Share
 from ..quantities import Span, unit
 from ..said import YEARS, Mark, Waits, clauses, dimension, is_any_goods, is_said, is_sides, single, sort_of, stands, words_of
 
 #: A tax or a delivery that is in the price already.
-_INCLUDED = re.compile(r"\b(?:incl\.?|including|includes|included|inc\.?)\s*(?:\w+\s*)?$")
+_INCLUDED = later(r"\b(?:incl\.?|including|includes|included|inc\.?)\s*(?:\w+\s*)?$")
 
 
 #: What a number or a measure has to stand beside to be no amount; some are none anywhere.
@@ -70,21 +71,21 @@ def set_asides(phrases: list[Phrase], draft: Draft, kinds: set[Mark], leaning: b
 
 
 #: What stands before a time of day: "meet at", "open till".
-_BEFORE_CLOCK = re.compile(
+_BEFORE_CLOCK = later(
     r"\b(?:until|till|til|(?:meet|meeting|open|opens|opening|close|closes|closed|closing|come|coming|call|ready|there|here|back|home|start|starts|arrive|arrives|arriving|"
     r"delivery|deliver|appointment|pick(?:ed)?(?: it| them)? ?up|pickup|collect|see you|shop|store|it's|its|time is)\s+(?:\w+\s+)?(?:at|by|from|before|after|around|about|till|until))\s+$"
 )  # fmt: skip
 
 
 #: A house in a street: "14 Elm Road", "5 Cherry Tree Lane".
-_ADDRESS = re.compile(
+_ADDRESS = later(
     r"\b\d{1,5}[a-z]?,? (?:(?!(?:in|on|at|the|of|for|by|along|and|to|from|my|our)\b)[a-z]+ ){1,2}(?:road|street|avenue|lane|crescent|boulevard)\b"
     r"|\b\d{1,5} (?:[A-Z][a-z]+ ){1,2}(?:Rd|St|Ave|Ln|Dr|Drive|Ct|Court|Way|Terrace|Blvd|Place)\b"
 )
 
 
 #: A door and its number: "apartment 4b", "unit #12", "house 14:".
-_DOOR = re.compile(
+_DOOR = later(
     r"\b(?:apartment|apt\.?|unit|house|flat|suite|ste\.|room|lot|building|bldg\.?|villa|cottage|cabin|bungalow|condo|townhouse|door|pitch|bay|gate|floor|stall|booth)"
     r"[\s-]*(?:no\.?|nr\.?|num(?:ber)?)?\s*#?\s?\d{1,5}(?:\s?[a-h]\b|(?!\w))"
     r"(?=\s*(?:$|[,;:!?()]|\.(?!\d)|-\s|(?:has|have|had|wants?|needs?|would|is|again|asks?|asked|please|here|and (?:i|we|they|has|have|want|need)|orders?|ordered|gets)\b))",
@@ -93,7 +94,7 @@ _DOOR = re.compile(
 
 
 #: The same words in small letters, without what may stand behind them: a quick look.
-_DOORS = re.compile(
+_DOORS = later(
     r"\b(?:apartment|apt|unit|house|flat|suite|ste|room|lot|building|bldg|villa|cottage|cabin|bungalow|condo|townhouse|door|pitch|bay|gate|floor|stall|booth)"
 )
 
@@ -110,7 +111,7 @@ def _addresses(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
 
 
 #: Where to reach somebody: "call me at 555-0142", "555 123 4567".
-_TELEPHONE = re.compile(
+_TELEPHONE = later(
     r"\b(?:call|ring|phone|text|tel(?:ephone)?|cell|mobile|whatsapp|reach|contact|number is|fax)\b(?:\s+(?:me|us|him|her|them|number|no))?[.:]?\s*(?:(?:back|at|on|is|under)\s+)*:?\s*"
     r"(?P<first>\+?\(?\d[\d ()./-]{4,}\d)(?![\d%])|(?<![\d.])(?P<plain>(?:\(\d{3}\) ?|\d{3}[.-])\d{3}[.-]\d{4})(?![\d%])",
     re.IGNORECASE,
@@ -118,7 +119,7 @@ _TELEPHONE = re.compile(
 
 
 #: So many figures as no telephone has less of: a quick look.
-_FIGURES = re.compile(r"\d[\d ()./-]{4,}\d")
+_FIGURES = later(r"\d[\d ()./-]{4,}\d")
 
 
 def _telephones(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
@@ -134,13 +135,13 @@ def _telephones(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
 
 
 #: "10 am" is an hour; "am I" after a number is none.
-_MORNING = re.compile(r"\s?(?:am|a\.m\.?)(?!\w)(?! i\b)", re.IGNORECASE)
+_MORNING = later(r"\s?(?:am|a\.m\.?)(?!\w)(?! i\b)", re.IGNORECASE)
 #: "At 74 my back is not what it was": how old somebody is.
-_AT_AGE = re.compile(r"(?:^|[.;!?,]|\b(?:now|and|but|because|since))\s*(?:even |still )?at (?:the age of |age )?$", re.IGNORECASE)
+_AT_AGE = later(r"(?:^|[.;!?,]|\b(?:now|and|but|because|since))\s*(?:even |still )?at (?:the age of |age )?$", re.IGNORECASE)
 #: "(she's 9)", "he is only 6, and …": how old somebody is.
-_IS_OLD = re.compile(r"\b(?:he|she|he'?s|she'?s|he’s|she’s|who is|who's|who’s)\s+(?:is\s+)?(?:now |just |only |nearly |almost |turning |about )?$", re.IGNORECASE)
-_SAID_SO = re.compile(r"\s*(?:[),.;!?]|$|and\b|but\b|so\b|years?\b|yrs?\b|months?\b)", re.IGNORECASE)
-_OF_SOMEBODY = re.compile(r",? (?:my|i|i'm|i’m|i've|i’ve|i'd|we|she|he|her|his)\b", re.IGNORECASE)
+_IS_OLD = later(r"\b(?:he|she|he'?s|she'?s|he’s|she’s|who is|who's|who’s)\s+(?:is\s+)?(?:now |just |only |nearly |almost |turning |about )?$", re.IGNORECASE)
+_SAID_SO = later(r"\s*(?:[),.;!?]|$|and\b|but\b|so\b|years?\b|yrs?\b|months?\b)", re.IGNORECASE)
+_OF_SOMEBODY = later(r",? (?:my|i|i'm|i’m|i've|i’ve|i'd|we|she|he|her|his)\b", re.IGNORECASE)
 
 
 def _hour_or_age(number: Number, draft: Draft) -> str:
@@ -184,8 +185,8 @@ def _clock_times(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
 
 
 #: "25 C" where something is brewed or watered: a temperature, and no cups.
-_CELSIUS = re.compile(r"\d+(?:\.\d+)?\s?C")
-_WARM = re.compile(r"\b(?:at|of|around|about|to|is|temp(?:erature)?)\s+$", re.IGNORECASE)
+_CELSIUS = later(r"\d+(?:\.\d+)?\s?C")
+_WARM = later(r"\b(?:at|of|around|about|to|is|temp(?:erature)?)\s+$", re.IGNORECASE)
 
 
 def _degrees(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
@@ -411,7 +412,7 @@ def _money_and_shares(phrases: list[Phrase], drop: dict[int, str], draft: Draft)
 
 
 #: "bought in March for $28": what was paid for something that is not named.
-_PAID = re.compile(r"\b(?:bought|paid|purchased|was)\b.*\bfor\s+\S+$", re.IGNORECASE)
+_PAID = later(r"\b(?:bought|paid|purchased|was)\b.*\bfor\s+\S+$", re.IGNORECASE)
 
 
 def _castings_amount(phrase: Phrase) -> bool:
@@ -425,7 +426,7 @@ def _castings_amount(phrase: Phrase) -> bool:
 
 
 #: What somebody else gave away is ours now.
-_GIVEN = re.compile(r"\b(?:gave|given|gives|brought|left|sold|sent|handed|dropped off)\s+(?:\w+ )?(?:me|us)\b", re.IGNORECASE)
+_GIVEN = later(r"\b(?:gave|given|gives|brought|left|sold|sent|handed|dropped off)\s+(?:\w+ )?(?:me|us)\b", re.IGNORECASE)
 
 
 def _other_clauses(phrases: list[Phrase], drop: dict[int, str], draft: Draft, leaning: bool) -> None:
@@ -479,7 +480,7 @@ def _told_in_full(phrases: list[Phrase], at: list[int]) -> bool:
 
 
 #: Where an amount is said of a place that is somebody else's.
-_THEIRS = re.compile(r"\b(?:his|her|hers|their|theirs|neighbou?r'?s'?)\b", re.IGNORECASE)
+_THEIRS = later(r"\b(?:his|her|hers|their|theirs|neighbou?r'?s'?)\b", re.IGNORECASE)
 
 
 def _other_years(phrases: list[Phrase], drop: dict[int, str]) -> None:
@@ -500,11 +501,11 @@ def _other_years(phrases: list[Phrase], drop: dict[int, str]) -> None:
 
 
 #: "5% is enough for seeds, my nan said": what is to be done, and no question.
-_ADVISED = re.compile(r"\s*(?:is|are|'s|would be|will be)\s+(?:enough|plenty|sufficient|best|about right|ideal)\b(?![^?]*\?)", re.IGNORECASE)
+_ADVISED = later(r"\s*(?:is|are|'s|would be|will be)\s+(?:enough|plenty|sufficient|best|about right|ideal)\b(?![^?]*\?)", re.IGNORECASE)
 
 
 #: What somebody else did with bags.
-_THEY_USED = re.compile(r"\b(?:used|uses|needed|took|put|went through|got through)\b", re.IGNORECASE)
+_THEY_USED = later(r"\b(?:used|uses|needed|took|put|went through|got through)\b", re.IGNORECASE)
 
 
 def _their_bags(phrases: list[Phrase], drop: dict[int, str], draft: Draft) -> None:

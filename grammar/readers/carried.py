@@ -8,16 +8,17 @@ from __future__ import annotations
 import re
 
 from ..draft import Draft
+from ..later import later
 from ..phrases import Amount, Measure, Phrase, Said
 from ..said import dimension, is_said, single
 
 #: Vehicles among the things that are no business of castings.
-_VEHICLES = re.compile(r"(?:car|truck|van|lorry|trailer)s?")
-_CARRIES = re.compile(r"\b(?:carry|carries|haul|hauls|take|takes|hold|holds|handle|handles|tow|tows|bear|bears|manage|fit|fits|safe|too much for)\b",
+_VEHICLES = later(r"(?:car|truck|van|lorry|trailer)s?")
+_CARRIES = later(r"\b(?:carry|carries|haul|hauls|take|takes|hold|holds|handle|handles|tow|tows|bear|bears|manage|fit|fits|safe|too much for)\b",
                       re.IGNORECASE)  # fmt: skip
 
 #: What else may be asked of the load: "my truck can carry 1200 lb, how many yards is that".
-_OTHER = re.compile(r"\bhow many\b|\bin (?:cubic \w+|yards|litres|liters|gallons|buckets)\b", re.IGNORECASE)
+_OTHER = later(r"\bhow many\b|\bin (?:cubic \w+|yards|litres|liters|gallons|buckets)\b", re.IGNORECASE)
 
 
 def find_carried(phrases: list[Phrase], draft: Draft) -> list[Phrase]:

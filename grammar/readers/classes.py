@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 
 from ..draft import Draft
+from ..later import later
 from ..phrases import Amount, Number, NurseryClass, Phrase, Said
 from ..said import is_said, single
 
 #: What stands before the number of a class. A "size" or a "number" alone may be anything, as in "row number 5".
-_BEFORE = re.compile(r"\b(number|no\.?|nr\.?|class|size|trade size)\s*$", re.IGNORECASE)
+_BEFORE = later(r"\b(number|no\.?|nr\.?|class|size|trade size)\s*$", re.IGNORECASE)
 _NURSERY = ("nursery", "trade")
 #: Phrases that such a word leaves behind.
 _LEFT = ("class", "size", "trade size", "no.")

@@ -9,11 +9,12 @@ from __future__ import annotations
 import re
 
 from ..draft import Draft
+from ..later import later
 from ..phrases import Amount, Measure, Number, Phrase, Price, Said
 from ..quantities import Span, unit
 from ..said import Waits, dimension, is_said, single
 
-_LOOSE = re.compile(r"\bloose\b", re.IGNORECASE)
+_LOOSE = later(r"\bloose\b", re.IGNORECASE)
 _ENDS = {"low-end": "low", "typical-end": "typical", "high-end": "high", "be-safe": "high"}
 #: What may stand in a line that asks for a price, beside what the price is asked of.
 _BESIDE = (("link", "price-word"), ("link", "cost-me"), ("link", "of"), ("link", "for"), ("link", "on"), ("link", "is"), ("link", "at"),

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from ..draft import Draft
+from ..later import later
 from ..phrases import Amount, Measure, Phrase, Said
 from ..quantities import factor
 from ..said import Waits, dimension, is_said, single
@@ -14,9 +15,9 @@ from ..things import area_of, is_ground_size, whole
 #: What this reader waits for.
 COVERED: Waits = (frozenset({"pack", "other-person"}), frozenset({("measures", "area")}))
 #: Before the bags, where whether they cover so much is asked and not told.
-_ASKED = re.compile(r"\b(?:will|would|do|does|can|could|is|are|should|how far|how much)\s+(?:[\w.]+\s+){0,4}$", re.IGNORECASE)
+_ASKED = later(r"\b(?:will|would|do|does|can|could|is|are|should|how far|how much)\s+(?:[\w.]+\s+){0,4}$", re.IGNORECASE)
 #: Between the bag and what it covers.
-_COVERS = re.compile(
+_COVERS = later(
     r"\s*(?:says? |it |that it |will |should |that |which )*(?:covers?|does|do|treats?|is (?:enough|good|meant) for|are enough for|goes? over|spreads? over|lasts? for)\s+"
     r"(?:about |around |roughly |up to )?",
     re.IGNORECASE,

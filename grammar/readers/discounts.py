@@ -5,23 +5,24 @@ from __future__ import annotations
 import re
 
 from ..draft import Draft
+from ..later import later
 from ..phrases import Number, Phrase, Price, Share
 from ..said import Waits, is_said, single
 
 #: What this reader waits for: the word for it, behind a number or a share.
 DISCOUNTED: Waits = (frozenset({("link", "relative")}), frozenset({Number, Share}))
 #: The words for it; the others of their kind compare amounts.
-_WORDS = re.compile(r"%\s*off|percent off|discount", re.IGNORECASE)
+_WORDS = later(r"%\s*off|percent off|discount", re.IGNORECASE)
 #: What else could be a fifth less: an amount, and no price.
-_OFF_AN_AMOUNT = re.compile(
+_OFF_AN_AMOUNT = later(
     r"\s*(?:on|of|from)?\s*(?:the |my |your |that |this |what )?(?:usual|normal|amount|rate|dose|layer|depth|share|top|mix|volume|castings\b(?! price)|length|width|i )", re.IGNORECASE
 )
 #: A discount that hangs on something.
-_ON_TERMS = re.compile(r"\b(?:when|if|over|above|or more|minimum|at least|once|per|for \d+)\b", re.IGNORECASE)
+_ON_TERMS = later(r"\b(?:when|if|over|above|or more|minimum|at least|once|per|for \d+)\b", re.IGNORECASE)
 #: A price that is told as the one before a discount, wherever it stands.
-_BEFORE = re.compile(r"\b(?:normally|usually|regular(?:ly)?|reg\.?|was|list(?:ed)?|full price|before)\b[^,;.]*$", re.IGNORECASE)
+_BEFORE = later(r"\b(?:normally|usually|regular(?:ly)?|reg\.?|was|list(?:ed)?|full price|before)\b[^,;.]*$", re.IGNORECASE)
 #: A price that may be the one after a discount.
-_REDUCED = re.compile(r"\b(?:sale|now|down to|reduced|special|today|offer|with the discount|discounted)\b[^.;]*$", re.IGNORECASE)
+_REDUCED = later(r"\b(?:sale|now|down to|reduced|special|today|offer|with the discount|discounted)\b[^.;]*$", re.IGNORECASE)
 
 
 def find_discount(phrases: list[Phrase], draft: Draft) -> list[Phrase]:

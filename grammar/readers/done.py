@@ -7,10 +7,10 @@ plain which number they are among, or as many are done as there are, how many ar
 
 from __future__ import annotations
 
-import re
 from typing import NamedTuple
 
 from ..draft import Draft
+from ..later import later
 from ..phrases import Amount, Number, Phrase, Said
 from ..said import is_said, past_describing, single
 from ..things import ask, places_of, whole
@@ -34,34 +34,34 @@ _HAS = r"(?: have| has| had|'ve|’ve|'s|’s|'d|’d)"
 _END = r"(?= *(?:$|[,.;:!?)(]|[-–—] |(?:so|and|but|how|what|leaving|which leaves|that leaves|please|pls|thanks)\b))"
 
 #: After those that are spoken of: "… are already done", "… done", "… had theirs", "… down"; "… I did last week".
-_PASSIVE = re.compile(rf"(?:{_HAS}| are| is| were| was| got|'re|’re)?(?: been)?(?: already| now| just| all| both)* (?:{_STATE}|down)(?: {_WHEN})*{_END}")
-_ACTIVE = re.compile(rf"(?: that| which)? {_WHO}{_HAS}?(?: already| just)? {_VERB}(?: {_WHEN})*{_END}")
+_PASSIVE = later(rf"(?:{_HAS}| are| is| were| was| got|'re|’re)?(?: been)?(?: already| now| just| all| both)* (?:{_STATE}|down)(?: {_WHEN})*{_END}")
+_ACTIVE = later(rf"(?: that| which)? {_WHO}{_HAS}?(?: already| just)? {_VERB}(?: {_WHEN})*{_END}")
 #: Before them: "I've done …", "already did …", "my husband already fed …", "got …", and what may come after them then.
-_DOER = re.compile(
+_DOER = later(
     rf"(?:^|(?<![\w'’]))(?P<who>{_WHO}{_HAS}? )?(?:having |have |has |had )?(?P<when>already |just )?(?P<verb>{_VERB}|got)(?P<then> already)?"
     r"(?: just| only| about)?(?: the)? $"
 )
 #: What stands right before them then, and how far back it goes.
 _LAST_WORDS = ("did", "done", "ed", "up", "to", "with", "of", "off", "out", "through", "got", "already", "just", "only", "about", "the")
 _BACK = 70
-_AFTER = re.compile(rf"(?P<done> (?:done|finished|dressed|filled|fed))?(?P<when>(?: {_WHEN})*){_END}")
-_LESS = re.compile(r"\b(?:minus|less|except(?: for)?|not counting|apart from|other than|without|excluding|bar|not including|but not)(?: the| those)? $")
-_LAST_YEAR = re.compile(r"\b(?:last|previous) (?:year|season|spring|summer|fall|autumn|winter)\b")
-_NEIGHBOUR = re.compile(r"\b(?:neighbou?r|friend)s?\b")
+_AFTER = later(rf"(?P<done> (?:done|finished|dressed|filled|fed))?(?P<when>(?: {_WHEN})*){_END}")
+_LESS = later(r"\b(?:minus|less|except(?: for)?|not counting|apart from|other than|without|excluding|bar|not including|but not)(?: the| those)? $")
+_LAST_YEAR = later(r"\b(?:last|previous) (?:year|season|spring|summer|fall|autumn|winter)\b")
+_NEIGHBOUR = later(r"\b(?:neighbou?r|friend)s?\b")
 #: What is wanted or denied is not done: "I need 2 done today", "not one is filled".
-_NOT_YET = re.compile(r"\b(?:not|hardly|want|wants|need|needs|like|get|to have|should have|must have)(?: a| to have| single| me| just| about| at least)* $|n't $")
+_NOT_YET = later(r"\b(?:not|hardly|want|wants|need|needs|like|get|to have|should have|must have)(?: a| to have| single| me| just| about| at least)* $|n't $")
 #: Those that are not done yet, told instead: "two to go", "only two left to do".
-_TO_GO = re.compile(rf"(?: are| is)?(?: still| more)? (?:to go|left to (?:do|go|fill|feed)|to do|still to do|to finish|to be done){_END}")
+_TO_GO = later(rf"(?: are| is)?(?: still| more)? (?:to go|left to (?:do|go|fill|feed)|to do|still to do|to finish|to be done){_END}")
 #: Those that are told have had theirs.
-_HAD_THEIRS = re.compile(r"\b(?:already|put|gave|did|done|finished|fed|filled|used|have had|had)\b(?! to\b)")
-_ONE = re.compile(r"\bone\b")
+_HAD_THEIRS = later(r"\b(?:already|put|gave|did|done|finished|fed|filled|used|have had|had)\b(?! to\b)")
+_ONE = later(r"\bone\b")
 #: What has to stand in a line for any of this.
-_DUE = re.compile(
+_DUE = later(
     r"\b(?:d(?:id|one|own|ressed|ealt)|f(?:inished|ed|illed)|completed?|topdressed|potted|treated|covered|topped|sorted|seen|saw|taken|took|ticked|in the bag|behind|"
     r"out of the way|(?:got|had) (?:through|round|to|theirs?|its|some|it)|to (?:go|do|finish|be done))\b"
 )
 #: A part is one of several only beside these: "half of them".
-_OF_THEM = re.compile(r"(?:.* of)? (?:of )?(?:them|those|these|my|the|our)\b")
+_OF_THEM = later(r"(?:.* of)? (?:of )?(?:them|those|these|my|the|our)\b")
 
 
 class _Few(NamedTuple):

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from ..draft import Draft
+from ..later import later
 from ..phrases import Amount, Measure, Part, Phrase, Price, Ratio, Said, Share
 from ..quantities import factor
 from ..said import dimension, is_said
@@ -12,7 +13,7 @@ from ..thickness import THIN
 
 #: A length up to which a measure may be a layer of castings, in metres.
 #: Whether something bears what stands on it: the weight is what is asked.
-_BORNE = re.compile(
+_BORNE = later(
     r"\b(?:can|could|will|would|does|should) (?:my |our |the |a |this |that )?(?:\w+ )?(?:balcony|roof|deck|terrace|floor|fire escape)\b[^.?!]{0,30}?"
     r"\b(?:take|hold|bear|carry|support|cope with|stand|handle)\b",
     re.IGNORECASE,

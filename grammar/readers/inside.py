@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from ..draft import Draft
+from ..later import later
 from ..phrases import Amount, Phrase, Said
 from ..said import is_said
 from ..things import (
@@ -24,7 +25,7 @@ from ..things import (
     with_unit,
 )
 
-_OF_IT = re.compile(r"\s*of (?:it|which|that)\b")
+_OF_IT = later(r"\s*of (?:it|which|that)\b")
 
 
 def stands_in(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
@@ -55,11 +56,11 @@ def stands_in(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
 
 
 #: "there's a shed", "it has a pond": what stands in the place that was told before.
-_THERE_IS = re.compile(r"\b(?:there(?:['’]s| is| are| was)|(?:it|which|that) (?:has|also has)|has got|have got|with)(?: also| now| still| actually)? (?:an? |one |two |three |\d+ |the |our |my |some )", re.IGNORECASE)
+_THERE_IS = later(r"\b(?:there(?:['’]s| is| are| was)|(?:it|which|that) (?:has|also has)|has got|have got|with)(?: also| now| still| actually)? (?:an? |one |two |three |\d+ |the |our |my |some )", re.IGNORECASE)
 #: It stands elsewhere, and takes nothing off.
-_BESIDE = re.compile(r"\b(?:beside|next to|near|nearby|behind|by the side|alongside|outside|away|opposite|across from|in front of)\b", re.IGNORECASE)
+_BESIDE = later(r"\b(?:beside|next to|near|nearby|behind|by the side|alongside|outside|away|opposite|across from|in front of)\b", re.IGNORECASE)
 #: Where it stands: "in the corner".
-_WHERE = re.compile(r"\s*(?:in|at|on|inside|within|right in|across)\s+(?:it|that|there|(?:the |one |a )?(?:far |back |front |top |left |right )?(?:corner|middle|centre|center|end|side|edge|back|front))\b", re.IGNORECASE)
+_WHERE = later(r"\s*(?:in|at|on|inside|within|right in|across)\s+(?:it|that|there|(?:the |one |a )?(?:far |back |front |top |left |right )?(?:corner|middle|centre|center|end|side|edge|back|front))\b", re.IGNORECASE)
 
 
 def stands_in_that(phrases: list[Phrase], draft: Draft) -> list[Phrase]:

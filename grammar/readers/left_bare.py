@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 
 from ..draft import Draft
+from ..later import later
 from ..phrases import Amount, Measure, Phrase, Said
 from ..said import dimension, is_said, past_describing, single
 from ..things import (
@@ -30,13 +31,13 @@ from ..things import (
 )
 
 #: Where it is: "in the middle", "on it", "stands in one corner"; before that what it may be called.
-_THERE = re.compile(
+_THERE = later(
     r"(?P<what>(?: [a-z][a-z'’-]*){0,3}?)(?:,? (?:that |which )?(?:stands?|standing|sits?|sitting|left|kept|is|stays))*(?P<bare> (?:bare|empty|open|clear|free|unplanted))?"
     r"(?: right| smack| dead)? (?:in|on|at) (?:it\b|top of it\b|(?:the|its|one) (?:very |exact |dead )?(?:middle|centre|center|corner|end|edge|side|back)\b)"
 )
 #: A quick look for the same.
-_WHERE = re.compile(r" (?:in|on|at) (?:it\b|top of it\b|the |its |one )")
-_BARE = re.compile(r"\b(?:bare|empty|clear|unplanted|hole|gap|opening)\b")
+_WHERE = later(r" (?:in|on|at) (?:it\b|top of it\b|the |its |one )")
+_BARE = later(r"\b(?:bare|empty|clear|unplanted|hole|gap|opening)\b")
 _FORMS = frozenset({"square", "circle", "round", "rectangle", "oval", "triangle", "ring"})
 #: What may stand between its size and where it is; anything else is a place or a plant of its own.
 _WORDS = frozenset({"unknown", "form", "hint", "stop"})

@@ -12,6 +12,7 @@ import re
 from collections.abc import Callable
 
 from ..draft import Draft
+from ..later import later
 from ..phrases import Amount, Measure, Number, Phrase, Said
 from ..said import Mark, Waiting, Waits, is_said, kinds_of, stands
 from ..things import (
@@ -39,7 +40,7 @@ from .only_some import SOME, only_some
 from .spared import spared
 
 #: "all of the beds", before "but the 3 by 3".
-_ALL = re.compile(r"\b(?:all|every|each|everything)\b[^,.;:]*$")
+_ALL = later(r"\b(?:all|every|each|everything)\b[^,.;:]*$")
 #: More words that leave something out than this stand in no request.
 _MOST = 12
 

@@ -10,6 +10,7 @@ import re
 from typing import NamedTuple
 
 from ..draft import Draft
+from ..later import later
 from ..phrases import Amount, Measure, Number, Phrase, Said
 from ..said import Waits, dimension, is_said, is_sides, past_describing, single
 from ..things import whole
@@ -24,7 +25,7 @@ class _Member(NamedTuple):
 
 
 #: "one of my", before a number that counts them all; not "every one of my".
-_ONE_OF = re.compile(r"(?<!every )(?<!each )(?<!single )\bone\s+of\s+(?:(?:my|our|the|these|those|her|his|their|your)\s+)?$")
+_ONE_OF = later(r"(?<!every )(?<!each )(?<!single )\bone\s+of\s+(?:(?:my|our|the|these|those|her|his|their|your)\s+)?$")
 
 
 #: A number, and what may be counted.
@@ -114,7 +115,7 @@ def _each_its_own(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
 
 
 #: "half a dozen 5-litre ones", right after the size.
-_ONES = re.compile(r"\s*-?\s*(?:\w+\s+)?ones\b", re.IGNORECASE)
+_ONES = later(r"\s*-?\s*(?:\w+\s+)?ones\b", re.IGNORECASE)
 
 
 def _more_of_it(phrases: list[Phrase], draft: Draft) -> list[Phrase]:

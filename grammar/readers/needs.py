@@ -5,15 +5,16 @@ from __future__ import annotations
 import re
 
 from ..draft import Draft
+from ..later import later
 from ..less import less
 from ..phrases import Amount, Measure, Phrase
 from ..said import dimension, is_said, single
 
-_NEED_BEFORE = re.compile(r"\b(?:needs?|needed|requires?|required)\s*:?\s*(?:about|around|roughly|some|a total of)?\s*$", re.IGNORECASE)
-_NEED_AFTER = re.compile(r"\s*(?:of (?:worm )?castings\s+)?(?:needed|required)\b", re.IGNORECASE)
-_OF_IT = re.compile(r"\s*of (?:it|that|them)\b", re.IGNORECASE)
+_NEED_BEFORE = later(r"\b(?:needs?|needed|requires?|required)\s*:?\s*(?:about|around|roughly|some|a total of)?\s*$", re.IGNORECASE)
+_NEED_AFTER = later(r"\s*(?:of (?:worm )?castings\s+)?(?:needed|required)\b", re.IGNORECASE)
+_OF_IT = later(r"\s*of (?:it|that|them)\b", re.IGNORECASE)
 #: Amounts that are all needed: "I need 60 litres and 20 litres".
-_ADDED = re.compile(r"\bneed\w*\b[^,.;]{0,60}\d[^,.;]{0,60}\b(?:and|plus)\b\s*\d|\bboth\b|\bin (?:all|total)\b", re.IGNORECASE)
+_ADDED = later(r"\bneed\w*\b[^,.;]{0,60}\d[^,.;]{0,60}\b(?:and|plus)\b\s*\d|\bboth\b|\bin (?:all|total)\b", re.IGNORECASE)
 
 
 def is_unclear_need(draft: Draft) -> bool:

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 
 from ..draft import Draft
+from ..later import later
 from ..parse import parse
 from ..phrases import Amount, Measure, Number, Phrase, Said, Share
 from ..said import Waits, dimension, is_said, is_sides, past_describing, single
@@ -18,9 +19,9 @@ from ..things import whole
 ODD_ONE: Waits = (frozenset({Number}), frozenset({"ground", "container"}), frozenset({"deny", ("link", "but"), ("reply", "one-of-them")}))
 
 #: "but one is", where the one has no phrase of its own.
-_BUT_ONE = re.compile(r"\b(?:but|except|only)(?: for| that)? one\s+(?:of them )?(?:is|that is|that's|which is|has|at|gets|needs)\b", re.IGNORECASE)
+_BUT_ONE = later(r"\b(?:but|except|only)(?: for| that)? one\s+(?:of them )?(?:is|that is|that's|which is|has|at|gets|needs)\b", re.IGNORECASE)
 
-_GETS = re.compile(r"\b(?:gets?|needs?|takes?|receives?|with|wants?|uses?)\b", re.IGNORECASE)
+_GETS = later(r"\b(?:gets?|needs?|takes?|receives?|with|wants?|uses?)\b", re.IGNORECASE)
 
 
 def find_odd_one(phrases: list[Phrase], draft: Draft) -> list[Phrase]:

@@ -5,15 +5,16 @@ from __future__ import annotations
 import re
 
 from ..draft import Draft
+from ..later import later
 from ..phrases import Amount, Number, Phrase
 from ..said import Waits, is_said, single
 from ..things import text_of, whole
 from .gone import counted
 
 #: What comes before the number of those that get some.
-_ONLY = re.compile(r"\b(?:only|just)\s+(?:(?:the|about|around|these|my|one in)\s+)*$|\bof (?:which|them|those|these)\s+(?:only |just )?(?:the )?$", re.IGNORECASE)
+_ONLY = later(r"\b(?:only|just)\s+(?:(?:the|about|around|these|my|one in)\s+)*$|\bof (?:which|them|those|these)\s+(?:only |just )?(?:the )?$", re.IGNORECASE)
 #: After it: that they are to get some, and castings or so much rather than stakes or shade.
-_NEED = re.compile(
+_NEED = later(
     r"\s*(?:of (?:which|them|those|these)\s+)?(?:(?!(?:and|or|but|with|at|for|in|on|by|of|to|cups?|litres?|liters?)\b)[a-z]+\s+){0,2}?"
     r"(?:needs?|wants?|requires?|gets?|takes?|have to|are|is|will|should|must)\b"
     r"(?:\s+(?:to|be|been|get|getting|have|due|being|going|some|any|this|worm|a|an|the|more|good|bit of|of))*\s*"
@@ -22,9 +23,9 @@ _NEED = re.compile(
     re.IGNORECASE,
 )
 #: Where the others are to get some as well.
-_OTHERS = re.compile(r"\b(?:the rest|others?|remaining|remainder|the (?:small|big|little|young|old)\w* ones)\b", re.IGNORECASE)
+_OTHERS = later(r"\b(?:the rest|others?|remaining|remainder|the (?:small|big|little|young|old)\w* ones)\b", re.IGNORECASE)
 #: "only one needs feeding", where the one is no number of its own.
-_ONLY_ONE = re.compile(r"\b(?:only|just) one(?= )((?: of (?:them|those|these))? \w+)", re.IGNORECASE)
+_ONLY_ONE = later(r"\b(?:only|just) one(?= )((?: of (?:them|those|these))? \w+)", re.IGNORECASE)
 #: What this reader waits for.
 SOME: Waits = (frozenset({Number}), frozenset({"plant", "container", "ground", "hole"}))
 

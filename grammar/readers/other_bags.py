@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 
 from ..draft import Draft
+from ..later import later
 from ..phrases import Amount, Measure, Phrase, Said
 from ..quantities import Span
 from ..said import dimension, is_said, single
@@ -18,8 +19,8 @@ from ..said import dimension, is_said, single
 BY_THE_PACK = "by-the-pack"
 #: A mix by a name that bags of it have in a shop: the castings may be in it, or may go into it.
 BOUGHT_MIX = "bought-mix"
-_BOUGHT = re.compile(r"\b(?:potting|growing|grow|planting|container|garden|raised|bed|topsoil|media|medium|substrate)\b")
-_WHOLE = re.compile(r"\b(?:whole|finished|total|final|entire|complete|resulting|ready)\b[^,.;]*$", re.IGNORECASE)
+_BOUGHT = later(r"\b(?:potting|growing|grow|planting|container|garden|raised|bed|topsoil|media|medium|substrate)\b")
+_WHOLE = later(r"\b(?:whole|finished|total|final|entire|complete|resulting|ready)\b[^,.;]*$", re.IGNORECASE)
 
 
 def find_other_bags(phrases: list[Phrase], draft: Draft) -> list[Phrase]:

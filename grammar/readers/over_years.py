@@ -5,20 +5,21 @@ from __future__ import annotations
 import re
 
 from ..draft import Draft
+from ..later import later
 from ..phrases import Amount, Measure, Phrase
 from ..said import is_said, single
 
 #: What comes before so many years that something is done in.
-_FOR = re.compile(r"\b(?:for|over|across|through|throughout|during)\s+(?:(?:the|all|next|coming|whole|full|these|those|about)\s+)*$", re.IGNORECASE)
+_FOR = later(r"\b(?:for|over|across|through|throughout|during)\s+(?:(?:the|all|next|coming|whole|full|these|those|about)\s+)*$", re.IGNORECASE)
 #: That all of them together are wanted.
-_IN_ALL = re.compile(
+_IN_ALL = later(
     r"\b(?:total(?:ling)?|altogether|in all|all told|all up|overall|all together|grand total|how much (?:\w+ ){0,6}over|over (?:the |all )?(?:\w+ )?\w+ years)\b", re.IGNORECASE
 )
 #: How often in a year, where it is told by its seasons.
-_BOTH_SEASONS = re.compile(
+_BOTH_SEASONS = later(
     r"\b(?:spring|fall|autumn)s? and (?:(?:every|each|in|again|then|once|the) )*(?:fall|autumn|spring)s?\b|\bboth seasons\b", re.IGNORECASE
 )
-_ONCE = re.compile(r"\b(?:(?:every|each) (?:spring|fall|autumn|summer|year|season)|once (?:a|per|each|every) year|yearly|annually)\b", re.IGNORECASE)
+_ONCE = later(r"\b(?:(?:every|each) (?:spring|fall|autumn|summer|year|season)|once (?:a|per|each|every) year|yearly|annually)\b", re.IGNORECASE)
 
 
 def find_years(phrases: list[Phrase], draft: Draft) -> list[Phrase]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 
 from ..draft import Draft
+from ..later import later
 from ..parse import parse
 from ..phrases import Amount, Measure, Number, Phrase, Said
 from ..said import Waits, dimension, is_said, is_sides, single
@@ -27,7 +28,7 @@ _OF_THEM = r"(?: of (?:them|these|those|(?:the|my) [a-z]+))"
 #: What follows a part of which something is told: "half get", "two at".
 _GETS = r"(?= (?:get|gets|will get|should get|need|needs|take|takes|at|with)\b)"
 #: The parts of a group as they are spoken of: what is left of it, a number, a fraction.
-_PARTS = re.compile(
+_PARTS = later(
     rf"\b(?:the )?(?:other|last|remaining|next) (?P<rest_of>{_NUMBER})\b(?:{_OF_THEM}| ones| [a-z]+s(?= (?:get|at|with)\b))?"
     rf"|\b(?P<rest>the (?:other )?(?:half|third|quarter)\b(?!-)|(?:the )?(?:others|rest|remainder|other ones|remaining ones|other one)\b){_OF_THEM}?"
     rf"|\b(?:the first )?(?P<number>{_NUMBER})\b(?:{_OF_THEM}|{_GETS}|(?<=the first \d)|(?<=the first \d\d))"
@@ -37,7 +38,7 @@ _PARTS = re.compile(
 )
 
 #: Some of a group, told by what they are like and not by their number.
-_SORT = re.compile(r"\b(?:the|my) ([a-z]+) ones\b", re.IGNORECASE)
+_SORT = later(r"\b(?:the|my) ([a-z]+) ones\b", re.IGNORECASE)
 
 
 def find_shared_group(phrases: list[Phrase], draft: Draft) -> list[Phrase]:

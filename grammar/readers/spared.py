@@ -11,6 +11,7 @@ from __future__ import annotations
 import re
 
 from ..draft import Draft
+from ..later import later
 from ..parse import parse
 from ..phrases import Amount, Measure, Number, Phrase, Said, Share
 from ..quantities import unit
@@ -18,13 +19,13 @@ from ..said import dimension, is_said, single
 from ..things import ask, is_ground_size, is_noun, places_of, stands_inside, thing_at, whole
 
 #: "leave two of them out", "take 2 sq m off": the two halves of one word.
-_LEAVE = re.compile(r"\b(?:leav|tak)(?:e|ing) (?:just |only )?$")
-_OUT = re.compile(r"\s*(?:of (?:them|those|these|it|that|(?:the|my|our|those|these) \w+) )?(?:out|off|away)\b")
+_LEAVE = later(r"\b(?:leav|tak)(?:e|ing) (?:just |only )?$")
+_OUT = later(r"\s*(?:of (?:them|those|these|it|that|(?:the|my|our|those|these) \w+) )?(?:out|off|away)\b")
 #: "not the last two", of several that are alike.
-_NOT_THE_LAST = re.compile(r"\b(?:not|skip|without|except|but not)(?: for)?(?: the)? (?:last|first)\s+$", re.IGNORECASE)
+_NOT_THE_LAST = later(r"\b(?:not|skip|without|except|but not)(?: for)?(?: the)? (?:last|first)\s+$", re.IGNORECASE)
 #: "only 2 of those square metres": the part is what counts.
-_ONLY = re.compile(r"\b(?:only|just)\b", re.IGNORECASE)
-_NOT_ONE = re.compile(r"\bnot (?:a single )?one\b", re.IGNORECASE)
+_ONLY = later(r"\b(?:only|just)\b", re.IGNORECASE)
+_NOT_ONE = later(r"\bnot (?:a single )?one\b", re.IGNORECASE)
 
 
 def spared(phrases: list[Phrase], draft: Draft, leaning: bool) -> list[Phrase]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from ..draft import Draft
+from ..later import later
 from ..phrases import Amount, Measure, Number, Phrase, Price, Said, Share
 from ..said import Waits, clauses, is_said, single, sort_of, words_of
 
@@ -32,8 +33,8 @@ def take_back(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     return [phrase for at, phrase in enumerate(phrases) if at not in drop]
 
 
-_WAS = re.compile(r"\b(?:was|were|used to be|had been)\s*(?:about |only |just )?$", re.IGNORECASE)
-_NOW = re.compile(r"\b(?:now|nowadays|these days)\b[^.?!;]*$", re.IGNORECASE)
+_WAS = later(r"\b(?:was|were|used to be|had been)\s*(?:about |only |just )?$", re.IGNORECASE)
+_NOW = later(r"\b(?:now|nowadays|these days)\b[^.?!;]*$", re.IGNORECASE)
 
 
 def _outgrown(phrases: list[Phrase], draft: Draft, drop: set[int]) -> None:
@@ -47,8 +48,8 @@ def _outgrown(phrases: list[Phrase], draft: Draft, drop: set[int]) -> None:
 
 
 #: "65 mm of castings? no. 6.5 mm": what was asked is answered by who asks.
-_NO = re.compile(r"\?\s*(?:no|nope|nah|never)\b", re.IGNORECASE)
-_SENTENCE = re.compile(r"[.?!;](?!\d)")
+_NO = later(r"\?\s*(?:no|nope|nah|never)\b", re.IGNORECASE)
+_SENTENCE = later(r"[.?!;](?!\d)")
 
 
 def _answered_no(phrases: list[Phrase], draft: Draft, drop: set[int]) -> None:
@@ -63,11 +64,11 @@ def _answered_no(phrases: list[Phrase], draft: Draft, drop: set[int]) -> None:
 
 
 #: Before what is then set right.
-_MISTAKEN = re.compile(r"\b(?:i|we|he|she|they) (?:\w+ )?(?:said|thought|told|wrote|guessed|assumed|reckoned|figured)\b[^.,;:]*$", re.IGNORECASE)
+_MISTAKEN = later(r"\b(?:i|we|he|she|they) (?:\w+ )?(?:said|thought|told|wrote|guessed|assumed|reckoned|figured)\b[^.,;:]*$", re.IGNORECASE)
 
 
 #: "but that seems a lot, so …": what was told is found wanting, and something else comes in its place.
-_FOUND_WANTING = re.compile(
+_FOUND_WANTING = later(
     r"\s*,?\s*but (?:that|this|it)(?:'s|s)?(?: (?:is|was|seems?|seemed|sounds?|sounded|looks?|looked|feels?|felt))?(?: (?:like|way|far|a bit|rather|quite|very|awfully))*"
     r" (?:a lot|an awful lot|lots|too \w+|much|high|low|strong|steep|excessive|overkill)\b[^.?!\d]*?(?:,|;|\bso\b|\binstead\b|\.)",
     re.IGNORECASE,

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from ..draft import Draft
+from ..later import later
 from ..phrases import Amount, Measure, Number, Phrase, Said
 from ..said import dimension, is_said, single
 from ..thickness import THIN
@@ -12,19 +13,19 @@ from ..thickness import THIN
 #: The hint that several layers are dated: they add up, the same one said twice too.
 DATED = "season:layers"
 _TIMES = {"twice": 2.0, "once": 1.0, "two times": 2.0, "three times": 3.0, "four times": 4.0, "five times": 5.0, "six times": 6.0}
-_ALONE = re.compile(
+_ALONE = later(
     r"(?:and |so |ok |then |but |just |only |no |actually )*(?:make it |make that |(?:i|we)(?:['’]d|['’]ll| will| would| want to| plan to)? (?:do|spread|apply) (?:it|this|that) |(?:do|doing|did) (?:it|this|that) )?"
     r"(?:(once|twice|(?:two|three|four|five|six|\d{1,2}) times) (?:a|per|each|every|this|over the|in the) (?:year|season|summer)(?: then| instead| though)?"
     r"|every (?:\d+|few|couple of|two|three|four|six|eight|other)? ?(?:weeks?|months?|days)\W+(?:so )?((?:two|three|four|five|six|\d{1,2}) times)(?: in all| altogether| in total)?)"
 )
 #: The same, and then what the year takes: "I do that 3 times a year, total for the year?"
-_AND_ASKED = re.compile(
+_AND_ASKED = later(
     r"(?:(?:and|so|ok|well|but|if|say) )*(?:(?:i|we|they)(?:'d| would| will|'ll| usually| normally)? (?:do|give|apply|put|need|feed|repeat) (?:that|it|this|them|those) )?(?:at )?"
     r"(once|twice|(?:two|three|four|\d{1,2}) times) (?:a|per|each|every|in a) (?:year|season)\W*\s*(?:(?:so|then|and)\W+)*"
     r"(?:how much|total|sum|what\b(?=.*\b(?:year|season|come to|take|need|total|in all)\b))\b[^\d%]*"
 )
 #: How often, and not how many times.
-_EVERY = re.compile(r"\b(?:every|each) (?:\w+ )?(?:weeks?|months?|fortnight|spring|autumn|fall)\b|\b(?:monthly|weekly|fortnightly)\b")
+_EVERY = later(r"\b(?:every|each) (?:\w+ )?(?:weeks?|months?|fortnight|spring|autumn|fall)\b|\b(?:monthly|weekly|fortnightly)\b")
 #: A length above which a dated measure is no layer, in metres.
 
 
@@ -155,7 +156,7 @@ def _year_after(phrases: list[Phrase], at: int) -> int:
 
 
 #: After a number: applications, and when; then what is given at each.
-_DOSES = re.compile(
+_DOSES = later(
     r"\s+(?:feeds?|feedings?|applications?|dressings?|doses?|top[- ]?dressings?|side[- ]?dressings?|rounds?)\s+"
     r"(?:this |a |per |each |every |in a |in the |over the |through the |throughout the |during the )(?:growing )?(?:season|year|spring|summer)\s*(?:,|:|of|with|at|-)?\s+",
     re.IGNORECASE,

@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 
 from ..draft import Draft
+from ..later import later
 from ..phrases import Amount, Measure, Number, Phrase, Said, Share
 from ..said import Waits, dimension, is_said, single
 from ..things import ask, whole
@@ -15,9 +16,9 @@ from ..things import ask, whole
 #: Several plants, and what they stand in.
 SHARED: Waits = (frozenset({Number}), frozenset({"plant"}), frozenset({"container"}))
 #: Between how many and the vessel: "3 to a pot", "4 per pot", "5 in each basket", "two plants in each 20 litre tub".
-_TO_A = re.compile(r"\s*(?:of them |plants? |seedlings? )?(?:to|per|in|into|for)?\s*(?:a|an|each|every|one|per)\b[\w\s.-]*$", re.IGNORECASE)
+_TO_A = later(r"\s*(?:of them |plants? |seedlings? )?(?:to|per|in|into|for)?\s*(?:a|an|each|every|one|per)\b[\w\s.-]*$", re.IGNORECASE)
 #: What may as well be one vessel of its own: "2 in a 20 L tub".
-_IN_ONE = re.compile(r"\b(?:in|into|for|to one)\s+(?:a|an|one)\b", re.IGNORECASE)
+_IN_ONE = later(r"\b(?:in|into|for|to one)\s+(?:a|an|one)\b", re.IGNORECASE)
 _ANY = ("plant", "seed", "shrub", "tree")
 
 

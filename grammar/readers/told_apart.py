@@ -11,6 +11,7 @@ import re
 from typing import NamedTuple
 
 from ..draft import Draft
+from ..later import later
 from ..naming import described, letter_after
 from ..parse import parse
 from ..phrases import Amount, CellTray, Measure, Number, NurseryClass, Phrase, Said, Share
@@ -32,10 +33,10 @@ _NOUN = r"(?: (?:ones?|beds?|boxe?s?|plots?|lawns?|pots?|tubs?|planters?|patch(?
 _TIES = ("on", "into", "for", "to", "with", "at", "is")
 _PAUSES = (("stop", "colon"), ("stop", "dash"))
 
-_ONE_AND_OTHER = re.compile(r"\b(?:on|in|for|to) (one)\b.*\b(the other)\b", re.IGNORECASE)
-_LETTER_BEFORE = re.compile(r"\b([A-H])\b[ ,:(]*$")
-_NUMBERED = re.compile(r"\b([a-z]+ (?:one|two|three|four|#?[1-6]))(?: is|:|,)? *$", re.IGNORECASE)
-_OTHER = re.compile(rf"\bthe other\b{_NOUN}", re.IGNORECASE)
+_ONE_AND_OTHER = later(r"\b(?:on|in|for|to) (one)\b.*\b(the other)\b", re.IGNORECASE)
+_LETTER_BEFORE = later(r"\b([A-H])\b[ ,:(]*$")
+_NUMBERED = later(r"\b([a-z]+ (?:one|two|three|four|#?[1-6]))(?: is|:|,)? *$", re.IGNORECASE)
+_OTHER = later(rf"\bthe other\b{_NOUN}", re.IGNORECASE)
 
 
 class _Head(NamedTuple):

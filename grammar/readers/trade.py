@@ -12,6 +12,7 @@ from operator import attrgetter
 from typing import Any
 
 from ..draft import Draft, PlaceDraft
+from ..later import later
 from ..phrases import Amount, Measure, Number, Phrase, Said, Share
 from ..said import Mark, Waiting, dimension, is_said, single
 from .analysis import find_analysis, names, names_nutrient
@@ -223,13 +224,13 @@ _TOLD = frozenset({
 })  # fmt: skip
 #: Whether what is spoken of is too much is asked.
 TOO_MUCH = "too-much-asked"
-_IS_IT_TOO_MUCH = re.compile(r"\b(?:is|are|would|will|isn'?t|aren'?t)\b(?![^.;!?]*\b(?:not|don'?t|without)\b)[^.;!?]*\btoo (?:much|strong|rich|thick)\b", re.IGNORECASE)
+_IS_IT_TOO_MUCH = later(r"\b(?:is|are|would|will|isn'?t|aren'?t)\b(?![^.;!?]*\b(?:not|don'?t|without)\b)[^.;!?]*\btoo (?:much|strong|rich|thick)\b", re.IGNORECASE)
 #: A nutrient as it is asked for.
 _NUTRIENTS = frozenset({"nitrogen", "phosphorus", "phosphate", "potassium", "potash"})
 
 
 #: "how much N", by a capital letter or a formula.
-_HOW_MUCH_N = re.compile(r"\b[Hh]ow much (?:of the )?(N|P|K|P2O5|K2O)\b")
+_HOW_MUCH_N = later(r"\b[Hh]ow much (?:of the )?(N|P|K|P2O5|K2O)\b")
 
 
 def _asked_nutrient(phrases: list[Phrase], draft: Draft) -> list[Phrase]:

@@ -10,6 +10,7 @@ import re
 from typing import NamedTuple
 
 from ..draft import Draft
+from ..later import later
 from ..less import less
 from ..phrases import Amount, Measure, Number, Phrase, Said
 from ..said import dimension, is_said, single
@@ -17,7 +18,7 @@ from ..things import whole
 
 _LITTLE = r"(?:(?:about|around|roughly|some|only|just|already|up|out|away|maybe|over|nearly|almost)\s+)*"
 #: Before an amount that is gone: "threw away 5 lb".
-_GONE_BEFORE = re.compile(
+_GONE_BEFORE = later(
     r"\b(?:(?:threw|thrown|throw|tossed|chucked|binned|dumped) (?:away|out)|(?:threw|chucked|tossed|binned|dumped|spilled|spilt|spoilt|wasted|lost|used|sold|lent)|gave(?: away)?|given away"
     rf"|gone through|got rid of)(?: (?:up|away|out))?\s+{_LITTLE}$",
     re.IGNORECASE,
@@ -27,31 +28,31 @@ _STATE = (
     r"|bad|no good|unusable|eaten by (?:mice|rats)|leaked(?: out)?|fell out|blew away|dried out|rotten|contaminated"
 )
 #: After one: "5 lb got wet", "a third of it is gone".
-_GONE_AFTER = re.compile(
+_GONE_AFTER = later(
     r"\s+(?:of (?:it|that|them|those|this)\s+)?(?:(?:has|have|had|was|were|is|are|got|gets|went|been|being|all|already|now|just|since)\s+)*"
     rf"(?:{_STATE})\b(?! (?:for|to make|in making))",
     re.IGNORECASE,
 )
 #: "3 go on the roses", beside "what's left".
-_GOES = re.compile(r"\s+(?:of (?:it|that|them|those|this)\s+)?(?:goes|go|went|will go|are going|is going|is for|are for)\s+(?:on|onto|to|into|in|for|the|my|around|under)\b", re.IGNORECASE)
+_GOES = later(r"\s+(?:of (?:it|that|them|those|this)\s+)?(?:goes|go|went|will go|are going|is going|is for|are for)\s+(?:on|onto|to|into|in|for|the|my|around|under)\b", re.IGNORECASE)
 #: "gave us 20 litres" is no loss of ours.
-_GAVE_US = re.compile(r"\bgave (?:me|us)\s+$", re.IGNORECASE)
+_GAVE_US = later(r"\bgave (?:me|us)\s+$", re.IGNORECASE)
 #: What tells that it is off what was there, and not off already.
-_REST = re.compile(r"\b(?:the (?:rest|remainder|remaining)|what(?:'s|’s| is| was) left|left ?overs?|what remains|is left|left over|do i have left|have i left)\b", re.IGNORECASE)
+_REST = later(r"\b(?:the (?:rest|remainder|remaining)|what(?:'s|’s| is| was) left|left ?overs?|what remains|is left|left over|do i have left|have i left)\b", re.IGNORECASE)
 #: Without one of these, in small letters, nothing is gone; most lines have none.
-_HINTED = re.compile(
+_HINTED = later(
     r"\b(?:th?row|threw|thrown|toss|chuck|binned|dump|spil|spoil|wast|lost|used|sold|lent|gave|given|got|gets|wet|soaked|mou?ldy|ruin|gone|go|goes|going|went|stolen|missing|bad|no good|unusable"
     r"|eaten|leaked|fell|blew|dried|rotten|contaminated|is for|are for)"
 )
-_HAD = re.compile(r"\b(?:had|started (?:out )?with|there (?:was|were)|began with|bought|used to have|used to be)\s+(?:about |around |roughly |a |an |some )*$", re.IGNORECASE)
-_HAVE = re.compile(r"\b(?:have|has|got|'ve|have got|is|own|holds?|contains?)\s+(?:about |around |roughly |a |an |some |only |just |one )*$", re.IGNORECASE)
-_LEFT_NOW = re.compile(r"\s+(?:of (?:worm )?castings\s+)?(?:left|remaining|still left|to go)\b", re.IGNORECASE)
+_HAD = later(r"\b(?:had|started (?:out )?with|there (?:was|were)|began with|bought|used to have|used to be)\s+(?:about |around |roughly |a |an |some )*$", re.IGNORECASE)
+_HAVE = later(r"\b(?:have|has|got|'ve|have got|is|own|holds?|contains?)\s+(?:about |around |roughly |a |an |some |only |just |one )*$", re.IGNORECASE)
+_LEFT_NOW = later(r"\s+(?:of (?:worm )?castings\s+)?(?:left|remaining|still left|to go)\b", re.IGNORECASE)
 #: A part of what there was: "two thirds of a", "half my".
-_PART = re.compile(r"\s*(?:of )?(?:(?:a|an|my|the|our|one|that|this|his|her|their)\s+)?$", re.IGNORECASE)
+_PART = later(r"\s*(?:of )?(?:(?:a|an|my|the|our|one|that|this|his|her|their)\s+)?$", re.IGNORECASE)
 #: "the kids spilled a gallon of my 5 gallon bucket": theirs to spill, and ours.
-_OURS = re.compile(r"\b(?:my|our)\s+$", re.IGNORECASE)
+_OURS = later(r"\b(?:my|our)\s+$", re.IGNORECASE)
 #: After a number whose unit goes unsaid: "3 go on the roses", "used 20 of it".
-_NO_NOUN = re.compile(r"\s*(?:$|[,.;!?]|(?:of (?:it|them|that|this)|of (?:the|my|our|that|this) (?:bag|sack|tub|bucket|box|castings)|(?:the|my|that|this) (?:bag|sack|tub|bucket)|on|for|in|to|is|are|was|were|has|have|had|got|get|go|goes|went|will|already|so|and|but|used|gone|spilled|lost|sold|left|yesterday|today|last)\b)", re.IGNORECASE)
+_NO_NOUN = later(r"\s*(?:$|[,.;!?]|(?:of (?:it|them|that|this)|of (?:the|my|our|that|this) (?:bag|sack|tub|bucket|box|castings)|(?:the|my|that|this) (?:bag|sack|tub|bucket)|on|for|in|to|is|are|was|were|has|have|had|got|get|go|goes|went|will|already|so|and|but|used|gone|spilled|lost|sold|left|yesterday|today|last)\b)", re.IGNORECASE)
 
 
 class _Stock(NamedTuple):

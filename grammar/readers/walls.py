@@ -10,18 +10,19 @@ import math
 import re
 
 from ..draft import Draft
+from ..later import later
 from ..less import less
 from ..phrases import Amount, Measure, Number, Phrase, Said
 from ..quantities import factor
 from ..said import Waits, dimension, is_said, single
 from ..things import is_ground_size
 
-_SIDES = re.compile(r"\bsides\b", re.IGNORECASE)
+_SIDES = later(r"\bsides\b", re.IGNORECASE)
 #: Words that fill a bed up to its rim.
-_TO_THE_RIM = re.compile(
+_TO_THE_RIM = later(
     r"\b(?:top(?:ping)?(?: (?:it|them|the bed))? (?:off|up)|(?:to|up to|level with) the (?:top|rim|brim|edge)|fill(?:ing)? (?:it |the bed )?up|fill(?:ing)? the rest|the rest of it)\b"
 )
-_THERE = re.compile(r"\b(?:now|already|currently|at the moment|so far|old|existing|has|have|got|there(?:'s| is))\b")
+_THERE = later(r"\b(?:now|already|currently|at the moment|so far|old|existing|has|have|got|there(?:'s| is))\b")
 
 
 #: Sides of a triangle, or walls and their height.

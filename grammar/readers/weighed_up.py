@@ -8,13 +8,14 @@ from __future__ import annotations
 import re
 
 from ..draft import Draft
+from ..later import later
 from ..phrases import Amount, Measure, Number, Part, Phrase, Ratio, Said, Share
 from ..said import Waits, dimension, is_said, single
 from ..things import is_ground_size
 
 #: What this reader waits for: an amount, and what it may go into.
 WEIGHED_UP: Waits = (frozenset({Measure}), frozenset({"ground", "container", "mix", "component"}))
-_OK = re.compile(r"(?:,\s*|\b)(?:(?:is|would|will) (?:that|this|it) (?:be )?)?(?:ok|okay|alright|all right|about right|right|fine|safe)\s*\?*\s*$", re.IGNORECASE)
+_OK = later(r"(?:,\s*|\b)(?:(?:is|would|will) (?:that|this|it) (?:be )?)?(?:ok|okay|alright|all right|about right|right|fine|safe)\s*\?*\s*$", re.IGNORECASE)
 #: What such a question may end in.
 _LAST = ("ok", "okay", "right", "fine", "safe")
 _TIES = ("into", "ratio-to", "with", "for", "on")

@@ -5,16 +5,17 @@ from __future__ import annotations
 import re
 
 from ..draft import Draft
+from ..later import later
 from ..less import less
 from ..phrases import Amount, Measure, Phrase, Share
 from ..quantities import Span
 from ..said import clauses, dimension, is_said, single
 
-_EMPTY = re.compile(r"\b(?:empty|alone|tare|by itself|on its own|without (?:the |any )?castings)\b", re.IGNORECASE)
+_EMPTY = later(r"\b(?:empty|alone|tare|by itself|on its own|without (?:the |any )?castings)\b", re.IGNORECASE)
 #: The words of it, to be looked for first.
 _WORDS = ("empty", "alone", "tare", "by itself", "own", "without")
 #: What asks for the weight of so much.
-_DENSITY = re.compile(r"\b(?:density|dens|(?:lbs?|pounds?|kg|kilos?) (?:per|a|to the|in a) (?:cubic foot|cu ft|litre|liter|gallon|cubic yard))\b", re.IGNORECASE)
+_DENSITY = later(r"\b(?:density|dens|(?:lbs?|pounds?|kg|kilos?) (?:per|a|to the|in a) (?:cubic foot|cu ft|litre|liter|gallon|cubic yard))\b", re.IGNORECASE)
 
 
 def find_tare(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
@@ -66,7 +67,7 @@ def _is_vessel(phrases: list[Phrase], at: int) -> bool:
 
 
 #: Asked of a weight and a volume at the end: what a unit of it weighs.
-_ASKED_DENSITY = re.compile(r"(?:^|[.,;:?]|\b(?:what|what's|whats|what is|is|find|give me|the|bulk))\s*(?:the |its |my |bulk )*(?:density|dens)\b\s*(?:is (?:that|it|this))?\s*\??\s*$", re.IGNORECASE)
+_ASKED_DENSITY = later(r"(?:^|[.,;:?]|\b(?:what|what's|whats|what is|is|find|give me|the|bulk))\s*(?:the |its |my |bulk )*(?:density|dens)\b\s*(?:is (?:that|it|this))?\s*\??\s*$", re.IGNORECASE)
 
 
 def find_weighed(phrases: list[Phrase], draft: Draft) -> list[Phrase]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from ..draft import PlaceDraft
+from ..later import later
 from ..preferences import weigh
 from ..quantities import Span
 from ..query import Pack, Place, Shape, Tea
@@ -22,14 +23,14 @@ _made, _pack, _tea = unchecked(Place), unchecked(Pack), unchecked(Tea)
 _DONE = {"blend": "made into a new mix", "incorporate": "dug into the soil", "top-dress": "spread on top", "side-dress": "put beside the plants",
          "planting-hole": "put in the planting hole", "seed-mix": "made into a seed mix", "tea": "brewed into a tea"}  # fmt: skip
 #: "3 litres added to 20 litres of mix", which is 23 litres then; not so of a mix that is called finished.
-_ADDED_TO = re.compile(r"\b(?:add|added|adding|mix|mixed|mixing|stir|stirred|put)\b.*\b(?:to|into|in with)\b", re.IGNORECASE)
-_FINISHED = re.compile(r"\b(?:finished|total|final|in all|made|make|makes|making)\b", re.IGNORECASE)
+_ADDED_TO = later(r"\b(?:add|added|adding|mix|mixed|mixing|stir|stirred|put)\b.*\b(?:to|into|in with)\b", re.IGNORECASE)
+_FINISHED = later(r"\b(?:finished|total|final|in all|made|make|makes|making)\b", re.IGNORECASE)
 
 
 #: "a hole", "hole for a new tree": one of it.
-_ONE_HOLE = re.compile(r"\b(?:a|one|this)\s+(?:\w+\s+)?hole\b|\bhole\s+(?:\w+\s+)?(?:for|of)\s+(?:a|an|one)\b", re.IGNORECASE)
+_ONE_HOLE = later(r"\b(?:a|one|this)\s+(?:\w+\s+)?hole\b|\bhole\s+(?:\w+\s+)?(?:for|of)\s+(?:a|an|one)\b", re.IGNORECASE)
 #: The same, of a hole for one plant: "a hole for my plum", "planting an apple tree, hole 2 feet wide".
-_HOLE_OF_ONE = re.compile(
+_HOLE_OF_ONE = later(
     r"\b(?:a|an|one|the|my|this)\s+(?:[\w.]+\s+){0,4}hole\b|\bhole\s+(?:is\s+|for\s+(?:a|an|my|the|one|this|our)\b)|\bplant(?:ing)?\s+(?:a|an|one|my|the|our)\b",
     re.IGNORECASE,
 )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from ..draft import PlaceDraft
+from ..later import later
 from ..quantities import Span
 from ..query import Shape
 from ..unchecked import unchecked
@@ -14,7 +15,7 @@ from .wanted import Wanted
 _made = unchecked(Shape)
 
 _LENGTH_UNIT = r"(?:feet|foot|ft|inch(?:es)?|yards?|met(?:re|er)s?|cm|centimet(?:re|er)s?)"
-_EITHER_UNIT = re.compile(rf"\b{_LENGTH_UNIT} or (?:in )?{_LENGTH_UNIT}\b", re.IGNORECASE)
+_EITHER_UNIT = later(rf"\b{_LENGTH_UNIT} or (?:in )?{_LENGTH_UNIT}\b", re.IGNORECASE)
 
 
 #: The unit of the sides that an area is of.

@@ -6,6 +6,7 @@ import re
 
 from ..draft import PlaceDraft, Unsure
 from ..gathering.state import IN_IT
+from ..later import later
 from ..words import called, plural
 from .common import Ask, size_text
 from .measures import Measures
@@ -19,10 +20,10 @@ _ONE_PLANT = frozenset({"pot", "pot-azalea", "pot-pan", "bucket", "grow-bag", "t
 
 
 #: What is needed of a mix is for the plants that are spoken of; "8 roses and 12 litres of mix" may be two jobs.
-_NEEDED = re.compile(r"\b(?:needs?|wants?|requires?|mak(?:e|ing)|mix(?:ing)? up|us(?:e|ing)|blend(?:ing)?|prepar(?:e|ing))\b")
+_NEEDED = later(r"\b(?:needs?|wants?|requires?|mak(?:e|ing)|mix(?:ing)? up|us(?:e|ing)|blend(?:ing)?|prepar(?:e|ing))\b")
 
-_POTTED = re.compile(r"\b(?:re-?)?pot(?:ting)?(?: up| on)?\b")
-_EACH = re.compile(r"\b(?:each|every|apiece|per)\b")
+_POTTED = later(r"\b(?:re-?)?pot(?:ting)?(?: up| on)?\b")
+_EACH = later(r"\b(?:each|every|apiece|per)\b")
 
 
 class Standing(Measures):

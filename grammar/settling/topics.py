@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import re
 
+from ..later import later
 from .base import Base
 from .common import MISSING, TOPIC_ORDER, Ask
 
 #: A request that asks for a reason, and for no working.
-_WHY = re.compile(r"\W*(?:(?:so|but|and|then|hi|hello|hey|please|ok|okay)\W+)*(?:why|how come)\b(?! (?:not|don't|don’t|dont)\b)", re.IGNORECASE)
+_WHY = later(r"\W*(?:(?:so|but|and|then|hi|hello|hey|please|ok|okay)\W+)*(?:why|how come)\b(?! (?:not|don't|don’t|dont)\b)", re.IGNORECASE)
 
 
 #: A question that wants a yes or a no.
-_IS_IT = re.compile(r"\W*(?:(?:so|but|and|then|hi|hello|hey|please)\W+)*(?:is|are|does|do|would|will)\b", re.IGNORECASE)
+_IS_IT = later(r"\W*(?:(?:so|but|and|then|hi|hello|hey|please)\W+)*(?:is|are|does|do|would|will)\b", re.IGNORECASE)
 
 
 class Topics(Base):

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import re
 
+from ..later import later
 from ..quantities import unit
 from ..readers.trade import trade_asked
 from .common import Ask
 from .roles import Roles
 
 #: "what does it come to", where a price was said; not "it comes to 12 inches".
-_COMES_TO = re.compile(r"\bcomes? to\b(?!\s*\d)", re.IGNORECASE)
+_COMES_TO = later(r"\bcomes? to\b(?!\s*\d)", re.IGNORECASE)
 #: "how much is in three bags".
-_HOLDS = re.compile(r"\b(?:is|are|there|comes?|fits?) in\b|\b(?:hold|contain)s?\b", re.IGNORECASE)
+_HOLDS = later(r"\b(?:is|are|there|comes?|fits?) in\b|\b(?:hold|contain)s?\b", re.IGNORECASE)
 
 
 class Wanted(Roles):

@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 
 from ...draft import Draft
+from ...later import later
 from ...phrases import Measure, Number, Phrase, Said, Share
 from ...quantities import Span
 from ...said import is_said, single
 from .terms import named_after, stuff_at
 
 #: "a tenth of it to be castings"
-_OF_IT_BE = re.compile(r"of (?:it|that|this|the mix|the soil) (?:to be |should be |being |is )?(?:worm )?castings\b", re.IGNORECASE)
+_OF_IT_BE = later(r"of (?:it|that|this|the mix|the soil) (?:to be |should be |being |is )?(?:worm )?castings\b", re.IGNORECASE)
 
 
 def fractions(phrases: list[Phrase], draft: Draft) -> set[int]:
@@ -56,7 +57,7 @@ def _is_part(phrases: list[Phrase], at: int) -> bool:
 
 
 #: Words between a component and a share that is that of the castings: "add castings to 90 litres of soil to get 10 percent".
-_TO_REACH = re.compile(r"\b(?:to (?:get|make|reach|have|end up)|so (?:that|it|they)|makes?|for|until)\b", re.IGNORECASE)
+_TO_REACH = later(r"\b(?:to (?:get|make|reach|have|end up)|so (?:that|it|they)|makes?|for|until)\b", re.IGNORECASE)
 
 
 def percents(phrases: list[Phrase], draft: Draft) -> set[int]:

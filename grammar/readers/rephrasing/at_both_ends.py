@@ -5,14 +5,15 @@ from __future__ import annotations
 import re
 
 from ...draft import Draft
+from ...later import later
 from ...phrases import Amount, Measure, Phrase
 from ...quantities import factor
 from ...said import Mark, Waits, dimension, is_said, single
 
 #: What this reader waits for.
 AT_BOTH_ENDS: Waits = (frozenset[Mark]({"link", ("role", "width"), ("role", "depth"), ("role", "height")}), frozenset[Mark]({("measures", "length")}))
-_ONE_END = re.compile(r"\s*(?:wide |deep |tall |high |across )?(?:at|on) (?:the |its )?(?:one|narrow|wide|shallow|deep|near|left|low|lower|high|top) (?:end|side)\b[\s,;]*(?:and |but |to )?(?:only )?$", re.IGNORECASE)
-_OTHER_END = re.compile(r"\s*(?:wide |deep |tall |high |across )?(?:at|on) (?:the |its )?(?:other|opposite|far|wide|narrow|deep|shallow|right|upper|high|bottom)\b(?: end| side)?", re.IGNORECASE)
+_ONE_END = later(r"\s*(?:wide |deep |tall |high |across )?(?:at|on) (?:the |its )?(?:one|narrow|wide|shallow|deep|near|left|low|lower|high|top) (?:end|side)\b[\s,;]*(?:and |but |to )?(?:only )?$", re.IGNORECASE)
+_OTHER_END = later(r"\s*(?:wide |deep |tall |high |across )?(?:at|on) (?:the |its )?(?:other|opposite|far|wide|narrow|deep|shallow|right|upper|high|bottom)\b(?: end| side)?", re.IGNORECASE)
 
 
 def find_at_both_ends(phrases: list[Phrase], draft: Draft) -> list[Phrase]:

@@ -5,15 +5,16 @@ from __future__ import annotations
 import re
 
 from ...draft import Draft
+from ...later import later
 from ...phrases import Amount, Measure, Number, Phrase, Price, Said
 from ...said import dimension, is_said, single
 from ...things import whole
 
 #: Before the size of one bag: "a 20 lb bag".
-_ONE = re.compile(r"\b(?:an?|one|another|this|that|the)\s+$", re.IGNORECASE)
+_ONE = later(r"\b(?:an?|one|another|this|that|the)\s+$", re.IGNORECASE)
 
 #: Between one bag and the next.
-_ONLY_AND = re.compile(r"(?:\W|\b(?:and|plus|also|as well as|an?|one|another|then|of|castings|worm|i|have|i've|got|we|we've|there's|bags?)\b)*", re.IGNORECASE)
+_ONLY_AND = later(r"(?:\W|\b(?:and|plus|also|as well as|an?|one|another|then|of|castings|worm|i|have|i've|got|we|we've|there's|bags?)\b)*", re.IGNORECASE)
 
 
 def _is_size(one: Measure) -> bool:

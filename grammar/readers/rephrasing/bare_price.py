@@ -9,16 +9,17 @@ from __future__ import annotations
 import re
 
 from ...draft import Draft
+from ...later import later
 from ...phrases import Number, Phrase, Price, Said
 from ...said import Waits, is_said, single
 
 BARE_PRICE: Waits = (frozenset({Number}), frozenset({"pack"}), frozenset({("link", "at"), ("link", "price-word"), ("link", "each"), "per", "pack"}))
-_CENTS = re.compile(r"\d+[.,]\d\d")
+_CENTS = later(r"\d+[.,]\d\d")
 #: A bag that costs less may as well hold so many cubic feet: "8 bags at 1.25 each".
 _LEAST = 4.0
-_AT = re.compile(r"(?:@|\b(?:at|costs?|price[ds]?(?: at)?|is|are|for)\b)\W*$", re.IGNORECASE)
-_SURELY = re.compile(r"(?:@|\bcosts?|\bprice[ds]?(?: at| is)?)\W*$", re.IGNORECASE)
-_EACH = re.compile(r"\s*(?:/\s*|an?\s+|per\s+|each\b|ea\b|apiece\b)", re.IGNORECASE)
+_AT = later(r"(?:@|\b(?:at|costs?|price[ds]?(?: at)?|is|are|for)\b)\W*$", re.IGNORECASE)
+_SURELY = later(r"(?:@|\bcosts?|\bprice[ds]?(?: at| is)?)\W*$", re.IGNORECASE)
+_EACH = later(r"\s*(?:/\s*|an?\s+|per\s+|each\b|ea\b|apiece\b)", re.IGNORECASE)
 
 
 def find_bare_price(phrases: list[Phrase], draft: Draft) -> list[Phrase]:

@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 
 from ...draft import Draft
+from ...later import later
 from ...phrases import Amount, Measure, Phrase
 from ...quantities import factor
 from ...said import Waits, dimension, is_said, is_sides, single, words_of
 
 TOP_OF: Waits = (frozenset({("link", "top-of")}), frozenset({Measure}))
 #: A top that is left free is no part that is filled.
-_FREE = re.compile(r"\b(?:leav\w*|left|empty|free|clear|unfilled|below|short|except|without|minus|not)\b", re.IGNORECASE)
+_FREE = later(r"\b(?:leav\w*|left|empty|free|clear|unfilled|below|short|except|without|minus|not)\b", re.IGNORECASE)
 
 
 def find_depth_of_top(phrases: list[Phrase], draft: Draft) -> list[Phrase]:

@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 
 from ...draft import Draft
+from ...later import later
 from ...phrases import Measure, Phrase, Said, Share
 from ...said import dimension, is_said, single
 from ...things import is_ground_size
 
-_HOW_HIGH = re.compile(r"\b(?:how|what)\s+$", re.IGNORECASE)
+_HOW_HIGH = later(r"\b(?:how|what)\s+$", re.IGNORECASE)
 
 
 def find_how_high(phrases: list[Phrase], draft: Draft) -> list[Phrase]:

@@ -8,12 +8,13 @@ from __future__ import annotations
 import re
 
 from ...draft import Draft
+from ...later import later
 from ...phrases import Measure, Phrase
 from ...said import Waits, is_said, single
 
 LEFT_OF_PACKS: Waits = (frozenset({("ask", "left-over"), ("link", "rest"), ("ask", "how-much")}), frozenset({("ask", "how-many")}), frozenset({"pack"}))
 #: "how many & how much left over", at the end of a line or a sentence.
-_OVER = re.compile(
+_OVER = later(
     r"[\s,;.?]*(?:(?:and|&|n|plus|with)\s+)?(?:what|whats|what's|how much|how many (?:pounds?|lbs?|kilos?|kg|litres?|liters?|quarts?|gallons?|cubic (?:feet|foot))|anything)\s+"
     r"(?:(?:is|are|will be|would be|do i have|will i have|would i have|'s|castings|of it)\s+)*(?:left(?: ?over)?|over|remains|remaining|spare|extra|to spare)"
     r"(?:\s+(?:then|after|afterwards|at the end))?\s*(?=[?.!;]|$)",

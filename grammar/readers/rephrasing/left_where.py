@@ -5,18 +5,19 @@ from __future__ import annotations
 import re
 
 from ...draft import Draft
+from ...later import later
 from ...phrases import Phrase
 from ...said import Waits, is_said
 
 LEFT_WHERE: Waits = (frozenset({("ask", "left-over")}),)
-_SIDE = re.compile(r"\b(?:from|on|to|at|off) (?:the|my|our|your|its|his|her) (?:far |very )?$", re.IGNORECASE)
-_TO_SOMEBODY = re.compile(r"\s+(?:me|us|him|her|them|behind)\b(?! (?:with|over)\b)", re.IGNORECASE)
-_BY_SOMEBODY = re.compile(
+_SIDE = later(r"\b(?:from|on|to|at|off) (?:the|my|our|your|its|his|her) (?:far |very )?$", re.IGNORECASE)
+_TO_SOMEBODY = later(r"\s+(?:me|us|him|her|them|behind)\b(?! (?:with|over)\b)", re.IGNORECASE)
+_BY_SOMEBODY = later(
     r"\b(?:owners?|tenants?|people|neighbou?rs?|builders?|folks|family|dad|mom|mum|grandpa|grandma|landlord|landlady|contractors?|landscapers?|gardeners?|guys?|he|she|they|who|"
     r"somebody|someone)\s+$",
     re.IGNORECASE,
 )
-_A_PLACE = re.compile(r"\s+(?:an?|some|this|that|these|those|the|his|her|their|two|three|\d)\b", re.IGNORECASE)
+_A_PLACE = later(r"\s+(?:an?|some|this|that|these|those|the|his|her|their|two|three|\d)\b", re.IGNORECASE)
 
 
 def find_left_where(phrases: list[Phrase], draft: Draft) -> list[Phrase]:

@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 
 from ...draft import Draft
+from ...later import later
 from ...phrases import Amount, Measure, Phrase, Said
 from ...said import dimension, is_said, past_describing, single
 
 #: Soil is a mix where it is made.
-_MADE = re.compile(r"\b(?:mak(?:e|es|ing)|mix(?:es|ing)?|blend(?:s|ing)?|prepar(?:e|es|ing)|concoct(?:s|ing)?|batch of)\b", re.IGNORECASE)
+_MADE = later(r"\b(?:mak(?:e|es|ing)|mix(?:es|ing)?|blend(?:s|ing)?|prepar(?:e|es|ing)|concoct(?:s|ing)?|batch of)\b", re.IGNORECASE)
 
 
 def find_mix_for(phrases: list[Phrase], draft: Draft) -> list[Phrase]:

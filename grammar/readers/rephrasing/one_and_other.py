@@ -5,14 +5,15 @@ from __future__ import annotations
 import re
 
 from ...draft import Draft
+from ...later import later
 from ...phrases import Amount, Measure, Number, Phrase, Said
 from ...said import Waits, dimension, is_said, past_describing, single
 from ...things import is_ground_size, whole
 
 #: What this reader waits for: so many places, and depths.
 ONE_AND_OTHER: Waits = (frozenset({Number}), frozenset({Measure}), frozenset({"ground", "container"}))
-_ONE = re.compile(r"\b(?:one(?: of them)?|the first)(?: one| bed| box| planter)?(?:,? (?:is|at|being))?(?: about| only)?(?: an?)?\s+$", re.IGNORECASE)
-_OTHER = re.compile(r"\b(?:the other|the second|and one)(?: one| bed| box| planter)?(?:,? (?:is|at|being))?(?: about| only)?(?: an?)?\s+$", re.IGNORECASE)
+_ONE = later(r"\b(?:one(?: of them)?|the first)(?: one| bed| box| planter)?(?:,? (?:is|at|being))?(?: about| only)?(?: an?)?\s+$", re.IGNORECASE)
+_OTHER = later(r"\b(?:the other|the second|and one)(?: one| bed| box| planter)?(?:,? (?:is|at|being))?(?: about| only)?(?: an?)?\s+$", re.IGNORECASE)
 
 
 def find_one_and_other(phrases: list[Phrase], draft: Draft) -> list[Phrase]:

@@ -5,12 +5,13 @@ from __future__ import annotations
 import re
 
 from ...draft import Draft
+from ...later import later
 from ...phrases import Amount, Measure, Number, Phrase, Said
 from ...said import Waits, dimension, is_said, past_describing, single
 from ...things import is_ground_size, whole
 
 ONE_APIECE: Waits = (frozenset({("other-thing", "person")}), frozenset({("link", "each")}), frozenset({Number}), frozenset({"ground", "container"}))
-_ONE = re.compile(r"\b(?:an?|one|(?:their|his|her) own)\s+(?:\w+\s+)?$", re.IGNORECASE)
+_ONE = later(r"\b(?:an?|one|(?:their|his|her) own)\s+(?:\w+\s+)?$", re.IGNORECASE)
 
 
 def find_one_apiece(phrases: list[Phrase], draft: Draft) -> list[Phrase]:

@@ -5,25 +5,26 @@ from __future__ import annotations
 import re
 
 from ...draft import Draft
+from ...later import later
 from ...phrases import Measure, Number, Phrase, Said
 from ...said import dimension, is_said, single
 
 #: What was taken out of a bag is no more in it.
-_TAKEN = re.compile(
+_TAKEN = later(
     r"\b(?:used|spread|emptied|finished|gone|went|put|gave|lost|spilt|spilled|tipped|after|without|minus|less|sold|took)\b[^.;!?]*$", re.IGNORECASE
 )
 #: A part of one bag: "half of a 40 litre bag", not "half of the 40 litre bags".
-_OF_ONE = re.compile(r"\s*of\s+(?:a|an|one|my|the|our|that|this|his|her|their)\s+(?:\w+\s+)?$", re.IGNORECASE)
+_OF_ONE = later(r"\s*of\s+(?:a|an|one|my|the|our|that|this|his|her|their)\s+(?:\w+\s+)?$", re.IGNORECASE)
 #: Between a bag that is part empty and its size.
-_ITS_SIZE = re.compile(
+_ITS_SIZE = later(
     r"[\s,;:(-]*(?:(?:of|from|out of|in|was|is|it|its|it's|it was|which|that|the|a|an|my|one|bag|sack|size|full|holds|held|originally|started|as|at|left|"
     r"remaining|over)\b[\s,;:(-]*)*",
     re.IGNORECASE,
 )
 
-_ONLY_IS = re.compile(r"\s*(?:(?:is|are|still|that|which|'s|have|i)\s+)*", re.IGNORECASE)
-_LEFT = re.compile(r"\b(?:left|remaining|remains|over)\b", re.IGNORECASE)
-_LEFT_OF = re.compile(r"\s*(?:left|remaining|left over)\s+of\s+", re.IGNORECASE)
+_ONLY_IS = later(r"\s*(?:(?:is|are|still|that|which|'s|have|i)\s+)*", re.IGNORECASE)
+_LEFT = later(r"\b(?:left|remaining|remains|over)\b", re.IGNORECASE)
+_LEFT_OF = later(r"\s*(?:left|remaining|left over)\s+of\s+", re.IGNORECASE)
 
 
 def find_part_bags(phrases: list[Phrase], draft: Draft) -> list[Phrase]:

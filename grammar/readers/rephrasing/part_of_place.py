@@ -5,21 +5,22 @@ from __future__ import annotations
 import re
 
 from ...draft import Draft
+from ...later import later
 from ...phrases import Amount, Number, Phrase, Said, Share
 from ...said import Waits, is_said, single
 from ...things import is_ground_size
 
 PART_OF_PLACE: Waits = (frozenset({Number}), frozenset({"sides", ("measures", "area")}))
 #: Before the part: which one of it. What is at the top or the bottom is a part of its depth.
-_WHICH = re.compile(
+_WHICH = later(
     r"(?P<only>\b(?:only|just)\s+)?\b(?P<whose>the|my|our|his|her|its|a)\s+(?P<side>(?:back|front|left|right|far|near|north|south|east|west|northern|southern|eastern|western|"
     r"sunny|shady|first|last|end|outer|inner|left[- ]hand|right[- ]hand|other)\s+)?$",
     re.IGNORECASE,
 )
-_SHARED = re.compile(r"\b(?:split\w*|shar(?:e|es|ed|ing)|halv\w*|divid\w*|between us|with (?:my|a|the|our))\b", re.IGNORECASE)
+_SHARED = later(r"\b(?:split\w*|shar(?:e|es|ed|ing)|halv\w*|divid\w*|between us|with (?:my|a|the|our))\b", re.IGNORECASE)
 #: After it: what it gets, or nothing more of it.
-_ENDS = re.compile(r"\s*(?:only|alone)?\s*(?:of (?:it|that|this|the (?:bed|plot|lawn|garden|border))\b)?\s*(?:$|[,.;:!?)]|(?:only|alone|gets?|needs?|is|will|wants?|has to|should|to be|at|and|but)\b)", re.IGNORECASE)
-_GETS = re.compile(r"\s*(?:is |are )?(?:to )?(?:gets?|needs?|wants?|be given)\b", re.IGNORECASE)
+_ENDS = later(r"\s*(?:only|alone)?\s*(?:of (?:it|that|this|the (?:bed|plot|lawn|garden|border))\b)?\s*(?:$|[,.;:!?)]|(?:only|alone|gets?|needs?|is|will|wants?|has to|should|to be|at|and|but)\b)", re.IGNORECASE)
+_GETS = later(r"\s*(?:is |are )?(?:to )?(?:gets?|needs?|wants?|be given)\b", re.IGNORECASE)
 
 
 def find_part_of_place(phrases: list[Phrase], draft: Draft) -> list[Phrase]:

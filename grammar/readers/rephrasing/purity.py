@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 
 from ...draft import Draft
+from ...later import later
 from ...phrases import Measure, Phrase, Share
 from ...said import Waits, is_said, single, words_of
 
 PURITY: Waits = (frozenset({Share}),)
-_PURE = re.compile(r"\s*(?:certified |all[- ])?(?:organic|pure|natural|worm|earthworm|vermi\w*|genuine|real|red wiggler|peat[- ]free|vegan)\b(?! matter)", re.IGNORECASE)
+_PURE = later(r"\s*(?:certified |all[- ])?(?:organic|pure|natural|worm|earthworm|vermi\w*|genuine|real|red wiggler|peat[- ]free|vegan)\b(?! matter)", re.IGNORECASE)
 
 
 def find_purity(phrases: list[Phrase], draft: Draft) -> list[Phrase]:

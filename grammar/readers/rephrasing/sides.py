@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from ...draft import Draft
+from ...later import later
 from ...phrases import Amount, Measure, Number, Phrase
 from ...quantities import factor
 from ...said import dimension, is_said, is_sides, single
@@ -15,9 +16,9 @@ _SIDES = frozenset({"foot", "metre", "yard"})
 #: A side of a place is no longer than this many of the other: "1 on 40 ft" is no size.
 _LONGEST = 30.0
 #: Before a size that tells which one is meant: "the 800 sq ft one".
-_THE = re.compile(r"\b(?:the|that|my|our)\s+$", re.IGNORECASE)
+_THE = later(r"\b(?:the|that|my|our)\s+$", re.IGNORECASE)
 #: Before a length of a bed that is only a part of its length.
-_END_OF = re.compile(r"\b(?:first|middle|last|end|far|near|front|back|other|left|right)\s+$", re.IGNORECASE)
+_END_OF = later(r"\b(?:first|middle|last|end|far|near|front|back|other|left|right)\s+$", re.IGNORECASE)
 
 
 def _side(phrase: Phrase | None) -> Measure | None:

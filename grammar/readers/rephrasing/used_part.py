@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 
 from ...draft import Draft
+from ...later import later
 from ...phrases import Amount, Measure, Number, Phrase, Said
 from ...said import Waits, dimension, is_said, single
 from ...things import is_ground_size
 
 #: What this reader waits for: a part, a bag's size and the ground it went over, of which a layer is asked.
 USED_PART: Waits = (frozenset({Number}), frozenset({Measure}), frozenset({("ask", "how-deep")}))
-_USED = re.compile(r"\b(?:used?|put|spread|emptied)(?: up)?(?: only| just| about| roughly)*(?: a| one)?\s+$", re.IGNORECASE)
+_USED = later(r"\b(?:used?|put|spread|emptied)(?: up)?(?: only| just| about| roughly)*(?: a| one)?\s+$", re.IGNORECASE)
 
 
 def find_used_part(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
