@@ -54,6 +54,8 @@ def _headed(phrases: list[Phrase]) -> list[Phrase]:
         if noun_at < 0:
             continue
         members = _members(phrases, noun_at)
+        if _one_of_each(phrases, noun_at, members, number):
+            return _in_full(phrases, at, noun_at, [one._replace(number=1.0) for one in members])  # "two beds 3x6 and 4x8 ft"
         if len(members) < 2 or members[0].count_at < 0:
             continue  # "2 beds of 4 by 8 ft and one of 3 by 6 ft": the number is the first size's own
         told = sum(one.number for one in members)
@@ -220,6 +222,19 @@ def _noun_after(phrases: list[Phrase], at: int) -> int:
     if type(noun) is Said and noun.kind in ("ground", "container") and noun.text.lower().endswith("s"):
         return at
     return -1
+
+
+def _one_of_each(phrases: list[Phrase], noun_at: int, members: list[_Member], number: float) -> bool:
+    """Whether so many places are each told by a size of its own, right after their noun and with no number."""
+    if len(members) != number or any(one.count_at >= 0 for one in members) or members[0].size_at != noun_at + 1:
+        return False
+    after = phrases[members[-1].size_at + 1] if members[-1].size_at + 1 < len(phrases) else None
+    apart = any(is_said(phrases[one.size_at - 1], "link", "and") and phrases[one.size_at].start - phrases[one.size_at - 1].end > 1 for one in members[1:])
+    if apart or (type(after) is Said and after.kind in ("ground", "container")):
+        return False  # "2 beds 4x8 ft and a 3x6 ft bed"
+    plural = phrases[noun_at].text.lower().endswith("s")  # type: ignore[union-attr]
+    sizes = [tuple((one.low, one.high) for one in phrases[member.size_at].dims) for member in members]  # type: ignore[union-attr]
+    return plural and len(set(sizes)) == len(sizes)
 
 
 def _members(phrases: list[Phrase], noun_at: int) -> list[_Member]:

@@ -34,6 +34,7 @@ _TIES = ("on", "into", "for", "to", "with", "at", "is")
 _PAUSES = (("stop", "colon"), ("stop", "dash"))
 
 _ONE_AND_OTHER = later(r"\b(?:on|in|for|to) (one)\b.*\b(the other)\b", re.IGNORECASE)
+_ARTICLE = later(r"\ban? $", re.IGNORECASE)
 _LETTER_BEFORE = later(r"\b([A-H])\b[ ,:(]*$")
 _NUMBERED = later(r"\b([a-z]+ (?:one|two|three|four|#?[1-6]))(?: is|:|,)? *$", re.IGNORECASE)
 _OTHER = later(rf"\bthe other\b{_NOUN}", re.IGNORECASE)
@@ -81,6 +82,9 @@ def find_told_apart(phrases: list[Phrase], draft: Draft, kinds: set[Mark]) -> li
     unit = next((name for head in heads if (name := _side_unit(phrases[head.size_at]))), "")
     made: list[Phrase] = []
     for at, phrase in enumerate(phrases[: heads[-1].last + 1]):
+        if whole(phrase) == len(heads) and at + 2 == heads[0].size_at and is_said(phrases[at + 1], "ground") and phrases[at + 1].text.lower().endswith("s"):  # type: ignore[union-attr]
+            if all(one.last == one.size_at and not _ARTICLE.search(draft.text[: phrases[one.size_at].start]) for one in heads[1:]):
+                continue  # "two beds 3x6 and 4x8 ft": how many are told
         head = next((place for place, one in enumerate(heads) if one.size_at == at and is_ground_size(phrase)), None)
         made.append(phrase if head is None else with_unit(phrase, unit))  # type: ignore[arg-type]
         for place, told in enumerate(heads):
