@@ -55,7 +55,8 @@ _SHARE_WORD = re.compile(r"\b(?:the )?(?:per ?cents?|percentages?|pct|share|stre
 #: How near a word stands to be of the number, in letters.
 _NEAR = 18
 #: A number of money or of packs: "total price at 36 each", "in bags of 50".
-_OF_MONEY = re.compile(r"\b(?:prices?|priced|costs?|bucks|dollars?|pay|paid|charged?|bags?|sacks?|pouch(?:es)?)\b", re.IGNORECASE)
+_OF_MONEY = re.compile(r"\b(?:budgets?|prices?|priced|costs?|bucks|dollars?|pay|paid|charged?|bags?|sacks?|pouch(?:es)?)\b", re.IGNORECASE)
+_FILLED = re.compile(r"\bfill(?:ed|ing)?\b", re.IGNORECASE)
 _COUNTED = re.compile(r"(?:\bthere (?:are|were|is)|\bthere's|\bqty|\bx)\s*$")
 _TAIL = re.compile(r"^\W*(?:(?:instead|then|now|please|each|maybe|rather|actually|though|was right|it is|it was|after all|again|in all|for (?:it|them|the \w+|each)|ok|thanks)\W*)*$")
 #: The next thing said in the same line: "make it 10 and round up".
@@ -97,6 +98,8 @@ def in_full(new: Draft, before: Before) -> Meant | Doubt | None:
     value = bare_number(said)
     if value is None or value <= 0 or (value >= 1 and (old.packs_count or old.enough)):
         return None
+    if value < 1 and _FILLED.search(new.text):
+        return None  # "they're only filled two thirds": a part of what each holds, and no size of its own
     if not (ends_the_line(new.text[end:], said) or _half_is_done(new.text, start, end, said)):
         return None
     if new.asked == "cost" or new.price is not None or _OF_MONEY.search(new.text[max(0, start - _NEAR) : end + _NEAR]):

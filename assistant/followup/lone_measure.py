@@ -21,6 +21,8 @@ MEASURES = frozenset({"depth", "layer", "height", "width", "length", "diameter",
 _TOO_DEEP = 1.524 - 1e-9
 #: A bare length up to this is rather a layer than a depth of soil, in metres (two inches).
 THIN = 0.0508 + 1e-9
+#: What comes on top of what there was.
+_ANOTHER = re.compile(r"\b(?:another|extra|in addition|as well)\b", re.IGNORECASE)
 #: Measures that one plant is given, and no heap of castings is told in.
 _OF_A_PLANT = frozenset({"us_cup", "imperial_cup", "metric_cup", "tablespoon", "teaspoon", "millilitre", "fluid_ounce"})
 
@@ -45,7 +47,8 @@ def place_measure(draft: Draft, leaning: Leaning) -> tuple[str, str]:
         if slot == "either":
             left.append(unsure)
         elif slot == "have":
-            draft.have, draft.enough = unsure.span, draft.enough or would_do(draft)
+            _held(draft, unsure.span)
+            draft.enough = draft.enough or would_do(draft)
         elif slot == "soil":
             draft.soil = unsure.span
         elif slot == "water":
@@ -72,6 +75,14 @@ def _last_with(draft: Draft, unsure: Unsure) -> int:
     return next((at for at in reversed(range(last)) if draft.places[at].layer or draft.places[at].depth or draft.places[at].fill), last)
 
 
+def _held(draft: Draft, span: Span) -> None:
+    """So much at hand: in the stead of what there was, or on top of it, as in "I found another cubic foot"."""
+    if draft.have is not None and _ANOTHER.search(draft.text):
+        draft.more_have = [*draft.more_have, span]
+    else:
+        draft.have, draft.more_have = span, []
+
+
 def _of_the_whole(draft: Draft, unsure: Unsure) -> bool:
     """A bare measure where no place is spoken of: the castings at hand, or a tea's water."""
     measures = unsure.span.dimension if unsure.span.unit not in DOUBTFUL else "volume"
@@ -79,7 +90,7 @@ def _of_the_whole(draft: Draft, unsure: Unsure) -> bool:
         draft.places.append(PlaceDraft(layer=[unsure.span]))  # "60 lb as a top dressing", "a quarter inch"
         return True
     if draft.have is not None and measures in ("volume", "weight"):
-        draft.have, draft.more_have = unsure.span, []
+        _held(draft, unsure.span)
         return True
     if draft.water is not None and unsure.span.unit in (draft.water.unit, "gallon", "litre"):
         draft.water = unsure.span  # "5 gallons of tea at 1:10", "10 gallons"

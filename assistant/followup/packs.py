@@ -78,6 +78,8 @@ def _other_packs(merged: Draft, new: Draft) -> None:
     before = merged.packs_count
     if new.packs_count is not None:
         merged.have = new.have
+    elif number is not None and merged.budget is not None and "budget" in new.text.lower():
+        merged.budget, merged.stray = (number, merged.budget[1]), []  # "and a budget of 150", in the money of the one before
     elif number is not None and number >= 1 and number == int(number) and merged.have is None:
         merged.packs_count, merged.stray = number, []
     elif len(new.unsure) == 1 and measures(new.unsure[0].span) in ("volume", "weight"):

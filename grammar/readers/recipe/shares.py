@@ -134,7 +134,10 @@ def _shares(terms: list[tuple[str, float]], used: set[int], phrases: list[Phrase
         if whole > 1.005:
             draft.question = ("recipe-sum", f"the shares make {whole * 100:g} %, not 100 % ({parts}); which one is off?")
             return used
-        if whole < 0.995 and "castings" in dict(terms) and len(terms) == 2 and whole < 0.5:
+        if "castings" in dict(terms) and len(terms) == 2 and whole < 0.5 and any(is_said(p, "mix") for p in phrases):
+            draft.recipe = [*terms, ("the rest", 1 - whole)]  # "10% castings and 20% perlite in 40 L of mix"
+            return used
+        if "castings" in dict(terms) and len(terms) == 2 and whole < 0.5:
             return set()
         draft.question = ("recipe-sum", f"the shares make {whole * 100:g} %, not 100 % ({parts}); what is the rest?")
         return used
