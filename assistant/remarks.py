@@ -34,7 +34,8 @@ class Scene(NamedTuple):
 
 
 @lru_cache(maxsize=64)
-def _high(fact_id: str) -> float:
+def highest(fact_id: str) -> float:
+    """The upper end of a figure of the trade, in SI units."""
     fact = facts().rate(fact_id)
     return fact.high * unit(fact.unit).factor
 
@@ -84,7 +85,7 @@ def _plants(scene: Scene) -> list[Advice]:
         if place.rate.dimension == "weight":
             high /= scene.density.value[1]  # in cubic metres, as the usual amount is
         shown = span_text(place.rate)
-        if high > _high("side-dress.per-plant") + _SLACK:
+        if high > highest("side-dress.per-plant") + _SLACK:
             found.append(judgement("per-plant-much", amount=shown))
         elif place.rate.dimension == "volume" and high < _low("side-dress.per-plant") - _SLACK:
             found.append(judgement("per-plant-little", amount=shown))
@@ -108,7 +109,7 @@ def _areas(scene: Scene) -> list[Advice]:
             found.append(judgement("cost-large-area", area=scene.printer.show(*area, "area")))
         if one.weight is not None:
             rate = (one.weight[0] / area[1], one.weight[1] / area[0])
-            if rate[1] > _high("field.usual") + _SLACK:
+            if rate[1] > highest("field.usual") + _SLACK:
                 name = "tonne / hectare"
                 size = factor(name)
                 found.append(judgement("trial-rate", rate=printed(rate[0] / size, rate[1] / size, name)))
@@ -217,9 +218,9 @@ def salts(query: Query, seedlings: bool) -> list[Advice]:
     found = []
     if high > _low("salts.medium-very-high") + _SLACK:
         found.append(capped(judgement("salts-very-high", salt=shown)))
-    elif high > _high("salts.castings") + _SLACK:
+    elif high > highest("salts.castings") + _SLACK:
         found.append(judgement("salts-high", salt=shown))
-    if seedlings and high > _high("salts.seedlings") + _SLACK:
+    if seedlings and high > highest("salts.seedlings") + _SLACK:
         found.append(judgement("salts-seedlings", salt=shown))
     return found
 
@@ -257,7 +258,7 @@ def _season(scene: Scene) -> list[Advice]:
         if share[1] * 100 > facts().rate("season.share-limit").single + _SLACK:
             found.append(judgement("season-too-much", share=shown))  # a share past the limit, whenever it is reached
         found.append(judgement("season-sum", amount=amount, share=shown))
-        if layer[1] > _high("season.layer-limit") + _SLACK:
+        if layer[1] > highest("season.layer-limit") + _SLACK:
             name = "millimetre" if scene.printer.metric else "inch"
             found.append(judgement("season-layer", layer=scene.printer.show(*layer, "length", name)))
     return found

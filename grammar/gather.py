@@ -40,7 +40,7 @@ from .readers.used_up import find_used_up
 from .readers.walls import WALLS, find_walls
 from .readers.weighed_up import WEIGHED_UP, find_weighed_up
 from .readers.weighing import find_tare, find_weighed
-from .said import is_said, kinds_of, single, stands
+from .said import Waits, is_said, kinds_of, single, stands
 
 
 def gather(text: str, *, leaning: bool = False) -> Draft:
@@ -51,6 +51,25 @@ def gather(text: str, *, leaning: bool = False) -> Draft:
 def gather_all(texts: Sequence[str]) -> list[Draft]:
     """The draft of each of some lines that do not follow one another; all are parsed before any is gathered."""
     return [Gatherer(text, parsed, False).run() for text, parsed in zip(texts, [parse(text) for text in texts], strict=True)]
+
+
+#: A reader that needs no more than the phrases: it gives them back with its own taken out or put in other words.
+Reader = Callable[[list[Phrase], Draft], list[Phrase]]
+
+_MEASURED: Waits = (frozenset({Measure}),)
+#: What places told side by side are and get.
+_BESIDE_EACH_OTHER: tuple[tuple[Waits, Reader], ...] = (
+    (BOARDS, find_boards), (TOLD_APART, find_told_apart), (ODD_ONE, find_odd_one), (SHARED_GROUP, find_shared_group), (COVERED, find_coverage),
+)  # fmt: skip
+#: Prices, and amounts weighed against what they go into.
+_WHAT_IS_SET_AGAINST: tuple[tuple[Waits, Reader], ...] = (
+    (DISCOUNTED, find_discount), (PRICED, find_priced_amounts), (WEIGHED_UP, find_weighed_up),
+)  # fmt: skip
+#: How many of something there are, how much they hold, and what is left or needed of it.
+_HOW_MUCH_THERE_IS: tuple[tuple[Waits, Reader], ...] = (
+    (SHARED, find_shared_pots), (COUNTED, find_list), (SPACED, find_spacing), (WALLS, find_walls), (VESSELS, find_holders),
+    (_MEASURED, find_used_up), (_MEASURED, find_need), (_MEASURED, find_tare), (_MEASURED, find_weighed), ((frozenset({Number}),), find_doses),
+)  # fmt: skip
 
 
 class Gatherer(Links):
@@ -64,43 +83,13 @@ class Gatherer(Links):
         if self.leaning:
             self._take(find_letters(self.phrases, draft.text))
             self.all = self.phrases
-        if stands(BOARDS, self.kinds):
-            self._take(find_boards(self.phrases, draft))
-        if stands(TOLD_APART, self.kinds):
-            self._take(find_told_apart(self.phrases, draft, self.kinds))
-        if stands(ODD_ONE, self.kinds):
-            self._take(find_odd_one(self.phrases, draft))
-        if stands(SHARED_GROUP, self.kinds):
-            self._take(find_shared_group(self.phrases, draft))
-        if stands(COVERED, self.kinds):
-            self._take(find_coverage(self.phrases, draft))
+        self._read(_BESIDE_EACH_OTHER)
         self._take(find_rephrased(self.phrases, draft, self.kinds))
         self._take(find_left_out(self.phrases, draft, self.kinds, self.leaning))
-        if stands(DISCOUNTED, self.kinds):
-            self._take(find_discount(self.phrases, draft))
-        if stands(PRICED, self.kinds):
-            self._take(find_priced_amounts(self.phrases, draft))
-        if stands(WEIGHED_UP, self.kinds):
-            self._take(find_weighed_up(self.phrases, draft))
+        self._read(_WHAT_IS_SET_AGAINST)
         if stands(COUNTER, self.kinds):
             self._take(find_counter(self.phrases, draft, self.leaning))
-        if stands(SHARED, self.kinds):
-            self._take(find_shared_pots(self.phrases, draft))
-        if stands(COUNTED, self.kinds):
-            self._take(find_list(self.phrases, draft))
-        if stands(SPACED, self.kinds):
-            self._take(find_spacing(self.phrases, draft))
-        if stands(WALLS, self.kinds):
-            self._take(find_walls(self.phrases, draft))
-        if stands(VESSELS, self.kinds):
-            self._take(find_holders(self.phrases, draft))
-        if Measure in self.kinds:
-            self._take(find_used_up(self.phrases, draft))
-            self._take(find_need(self.phrases, draft))
-            self._take(find_tare(self.phrases, draft))
-            self._take(find_weighed(self.phrases, draft))
-        if Number in self.kinds:
-            self._take(find_doses(self.phrases, draft))
+        self._read(_HOW_MUCH_THERE_IS)
         if waits_for_trade(draft, self.kinds):
             self._take(find_trade(self.phrases, draft, self.kinds))
         self._take(set_asides(self.phrases, draft, self.kinds, self.leaning))
@@ -128,6 +117,12 @@ class Gatherer(Links):
             self._drop_count()
         notice(draft, self.phrases, leaning=self.leaning)
         return draft
+
+    def _read(self, readers: tuple[tuple[Waits, Reader], ...]) -> None:
+        """Lets each reader go over the phrases that the ones before it left, where what it waits for stands in them."""
+        for wanted, read in readers:
+            if stands(wanted, self.kinds):
+                self._take(read(self.phrases, self.draft))
 
     def _take(self, phrases: list[Phrase]) -> None:
         """Goes on with the phrases that a reader left; many readers leave all of them, in a list of their own."""

@@ -144,6 +144,16 @@ def single(phrase: Phrase | None) -> Number | Measure | NurseryClass | CellTray 
     return phrase.dims[0] if type(phrase) is Amount and len(phrase.dims) == 1 else None
 
 
+def phrase_at(phrases: list[Phrase], at: int) -> Phrase | None:
+    """The phrase at an index, or None where the line does not go so far."""
+    return phrases[at] if 0 <= at < len(phrases) else None
+
+
+def is_bulk(one: object) -> bool:
+    """Whether a dimension is so much of something: a volume or a weight, for nothing of which it is each, and with no role."""
+    return type(one) is Measure and one.per is None and not one.role and dimension(one) in ("volume", "weight")
+
+
 def is_sides(phrase: Phrase | None) -> bool:
     """Whether an amount is made of two sides or more, and of nothing but lengths: "4 by 8 ft"."""
     return type(phrase) is Amount and len(phrase.dims) >= 2 and all(

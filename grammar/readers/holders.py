@@ -11,7 +11,7 @@ from typing import NamedTuple
 from ..draft import Draft
 from ..phrases import Amount, Measure, Number, Phrase, Said, Share
 from ..quantities import factor
-from ..said import Mark, Waits, dimension, is_any_goods, is_said, is_sides, single
+from ..said import Mark, Waits, dimension, is_any_goods, is_said, is_sides, phrase_at, single
 
 #: Containers that castings are carried in, and that are asked for by their number: "how many buckets".
 _CARRIED_IN = ("bucket", "tote")
@@ -86,10 +86,6 @@ def _vessel(phrase: Phrase, phrases: list[Phrase]) -> str:
     return ""
 
 
-def _at(phrases: list[Phrase], at: int) -> Phrase | None:
-    return phrases[at] if 0 <= at < len(phrases) else None
-
-
 def _size(phrase: Phrase | None) -> Measure | None:
     one = single(phrase)
     if type(one) is not Measure or one.per is not None or one.role or one.low != one.high or one.low <= 0:
@@ -103,10 +99,10 @@ def _told(phrases: list[Phrase], at: int) -> _Told | None:
     """The size of the vessel at an index, where it is told beside it."""
     vessel = single(phrases[at])
     many = vessel.low if type(vessel) is Measure and vessel.low == vessel.high else 0.0
-    before = _size(_at(phrases, at - 1))
+    before = _size(phrase_at(phrases, at - 1))
     if before is not None and type(phrases[at]) is Said and not is_said(phrases[at], "container"):
         return _told_before(phrases, at, before)
-    after = _at(phrases, at + 1)
+    after = phrase_at(phrases, at + 1)
     box = _box(after) if (phrases[at].id if isinstance(phrases[at], Said) else getattr(vessel, "unit", "")) in _BOXES else None  # type: ignore[union-attr]
     if box is not None:
         return _Told(box, at, at + 2, 1.0)
@@ -114,25 +110,25 @@ def _told(phrases: list[Phrase], at: int) -> _Told | None:
     if beside is not None and _ends(phrases, at + 2) and many == 1:
         return _Told(beside, at, at + 2, 1.0)  # "a handful 150 ml"
     linked = is_said(after, "link", "volume-word", "is", "of") or is_said(after, "is")
-    where = at + 3 if is_said(_at(phrases, at + 2), "about") else at + 2  # "a shovel is about 3 litres"
-    size = _size(_at(phrases, where)) if linked else None
-    if size is not None and not _goods(_at(phrases, where + 1)) and many <= 1:
-        named = is_said(_at(phrases, where + 1), "link", "of")
-        if named and not is_said(_at(phrases, where + 2), "castings"):
+    where = at + 3 if is_said(phrase_at(phrases, at + 2), "about") else at + 2  # "a shovel is about 3 litres"
+    size = _size(phrase_at(phrases, where)) if linked else None
+    if size is not None and not _goods(phrase_at(phrases, where + 1)) and many <= 1:
+        named = is_said(phrase_at(phrases, where + 1), "link", "of")
+        if named and not is_said(phrase_at(phrases, where + 2), "castings"):
             return None
-        if named or (is_said(after, "link", "of") and not is_said(_at(phrases, at - 1), "ask", "how-many")):
+        if named or (is_said(after, "link", "of") and not is_said(phrase_at(phrases, at - 1), "ask", "how-many")):
             return _Told(size, at, where + 1, 1.0)  # "a barrow of 90 litres"
-        end = where + 2 if is_said(_at(phrases, where + 1), "stop") else where + 1
-        start = at - 1 if is_said(_at(phrases, at - 1), "link", "each") else at
+        end = where + 2 if is_said(phrase_at(phrases, where + 1), "stop") else where + 1
+        start = at - 1 if is_said(phrase_at(phrases, at - 1), "link", "each") else at
         return _Told(size, start, end, 0.0)  # "the wheelbarrow holds 80 litres"
     return _after_comma(phrases, at, many)
 
 
 def _told_before(phrases: list[Phrase], at: int, size: Measure) -> _Told:
     """ "a 6 cu ft wheelbarrow", "3 80-litre barrows"."""
-    if is_said(_at(phrases, at - 2), "ask", "how-many"):
+    if is_said(phrase_at(phrases, at - 2), "ask", "how-many"):
         return _Told(size, at - 1, at - 1, 0.0)  # "how many 80 litre barrows": read as packs of that size below
-    count = single(_at(phrases, at - 2))
+    count = single(phrase_at(phrases, at - 2))
     if type(count) is Number and not count.role and count.low == count.high == int(count.low):
         return _Told(size, at - 2, at + 1, count.low)
     return _Told(size, at - 1, at + 1, 1.0)
@@ -141,24 +137,24 @@ def _told_before(phrases: list[Phrase], at: int, size: Measure) -> _Told:
 def _after_comma(phrases: list[Phrase], at: int, many: float) -> _Told | None:
     """ "a bucketful, 12 litres, of castings", "3 barrows of castings, 80 litres each"."""
     here = at + 1
-    while is_said(_at(phrases, here), "link", "of") or is_said(_at(phrases, here), "castings"):
+    while is_said(phrase_at(phrases, here), "link", "of") or is_said(phrase_at(phrases, here), "castings"):
         here += 1
-    if not is_said(_at(phrases, here), "stop", "comma") or many <= 0:
+    if not is_said(phrase_at(phrases, here), "stop", "comma") or many <= 0:
         return None
-    size = _size(_at(phrases, here + 1))
+    size = _size(phrase_at(phrases, here + 1))
     if size is None:
         return None
-    each = is_said(_at(phrases, here + 2), "link", "each")
+    each = is_said(phrase_at(phrases, here + 2), "link", "each")
     if each and many >= 1:
         return _Told(size, at, here + 3, many)
     if many == 1 and here == at + 1 and _ends(phrases, here + 2):
-        return _Told(size, at, here + 3 if is_said(_at(phrases, here + 2), "stop", "comma") else here + 2, 1.0)
+        return _Told(size, at, here + 3 if is_said(phrase_at(phrases, here + 2), "stop", "comma") else here + 2, 1.0)
     return None
 
 
 def _ends(phrases: list[Phrase], at: int) -> bool:
     """Whether a size is told to its end: no noun follows that it might be the size of."""
-    after = _at(phrases, at)
+    after = phrase_at(phrases, at)
     return after is None or is_said(after, "stop") or is_said(after, "link", "of", "for", "on", "into", "at", "each") or is_said(after, "ask")
 
 

@@ -7,9 +7,8 @@ from __future__ import annotations
 
 from ..draft import Draft
 from ..phrases import Amount, Measure, Phrase, Said
-from ..said import dimension, is_said, past_describing, single
+from ..said import dimension, is_bulk, is_said, past_describing, phrase_at, single
 
-_WHAT_GOES_ON = ("volume", "weight")
 #: Words of what the water may be for.
 _PLACES = frozenset({"ground", "plant", "hole", "container", "pack"})
 
@@ -19,7 +18,7 @@ def find_named_rates(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     at = 0
     while at < len(phrases):
         amount = single(phrases[at]) if type(phrases[at]) is Amount else None
-        if type(amount) is Measure and amount.per is None and not amount.role and dimension(amount) in _WHAT_GOES_ON:
+        if type(amount) is Measure and is_bulk(amount):
             goods = _past_of(phrases, at + 1)
             while (past := _past_grade(phrases, past_describing(phrases, goods))) > goods:
                 goods = past
@@ -34,21 +33,17 @@ def find_named_rates(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     return phrases
 
 
-def _at(phrases: list[Phrase], at: int) -> Phrase | None:
-    return phrases[at] if at < len(phrases) else None
-
-
 def _past_of(phrases: list[Phrase], at: int) -> int:
-    return at + 1 if is_said(_at(phrases, at), "link", "of") else at
+    return at + 1 if is_said(phrase_at(phrases, at), "link", "of") else at
 
 
 def _past_grade(phrases: list[Phrase], at: int) -> int:
-    return at + 1 if is_said(_at(phrases, at), "other-thing", "grade") else at  # "sifted"
+    return at + 1 if is_said(phrase_at(phrases, at), "other-thing", "grade") else at  # "sifted"
 
 
 def _per(phrases: list[Phrase], goods: int, draft: Draft) -> tuple[Measure, int] | None:
     """What the goods are for each of: of tea and castings an area, of castings so much water; with the index past it."""
-    tea, castings = is_said(_at(phrases, goods), "way", "tea"), is_said(_at(phrases, goods), "castings")
+    tea, castings = is_said(phrase_at(phrases, goods), "way", "tea"), is_said(phrase_at(phrases, goods), "castings")
     if not tea and not castings:
         return None
     each = _past_each(phrases, goods + 1)
@@ -59,13 +54,13 @@ def _per(phrases: list[Phrase], goods: int, draft: Draft) -> tuple[Measure, int]
     if not castings:
         return None
     into = goods + 1
-    if is_said(_at(phrases, into), "link", "into", "with", "for"):
+    if is_said(phrase_at(phrases, into), "link", "into", "with", "for"):
         into += 1
     into = max(each, into)
-    while is_said(_at(phrases, into), "link", "each"):
+    while is_said(phrase_at(phrases, into), "link", "each"):
         into += 1
     water = _measure(phrases, into, "volume")
-    if water is None or into == goods + 1 or not is_said(_at(phrases, _past_of(phrases, into + 1)), "link", "water"):
+    if water is None or into == goods + 1 or not is_said(phrase_at(phrases, _past_of(phrases, into + 1)), "link", "water"):
         return None
     return water, into + 1
 
@@ -79,14 +74,14 @@ def _is_one_batch(per: Measure, tie: Phrase, others: list[Phrase]) -> bool:
 
 def _past_each(phrases: list[Phrase], at: int) -> int:
     """The index past "per", "for every", "to each"; 0 where none of them stands there."""
-    if is_said(_at(phrases, at), "link", "for", "on", "to") and is_said(_at(phrases, at + 1), "link", "each"):
+    if is_said(phrase_at(phrases, at), "link", "for", "on", "to") and is_said(phrase_at(phrases, at + 1), "link", "each"):
         at += 1
-    return at + 1 if is_said(_at(phrases, at), "per") or is_said(_at(phrases, at), "link", "each") else 0
+    return at + 1 if is_said(phrase_at(phrases, at), "per") or is_said(phrase_at(phrases, at), "link", "each") else 0
 
 
 def _measure(phrases: list[Phrase], at: int, what: str) -> Measure | None:
     """ "100 sq ft", or a unit alone, of which it is one: "gallon"."""
-    named, one = _at(phrases, at), single(_at(phrases, at))
+    named, one = phrase_at(phrases, at), single(phrase_at(phrases, at))
     if type(named) is Said and named.kind in ("unit", "unclear-unit"):
         one = Measure(1.0, 1.0, named.id, named.kind, named.start, named.end)
     return one if type(one) is Measure and one.per is None and not one.role and dimension(one) == what else None

@@ -8,7 +8,7 @@ from ..draft import Draft
 from ..later import later
 from ..less import less
 from ..phrases import Amount, Measure, Phrase
-from ..said import dimension, is_said, single
+from ..said import dimension, is_bulk, is_said, single
 
 _NEED_BEFORE = later(r"\b(?:needs?|needed|requires?|required)\s*:?\s*(?:about|around|roughly|some|a total of)?\s*$", re.IGNORECASE)
 _NEED_AFTER = later(r"\s*(?:of (?:worm )?castings\s+)?(?:needed|required)\b", re.IGNORECASE)
@@ -37,7 +37,7 @@ def find_need(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     for at, phrase in enumerate(phrases):
         have = single(phrase)
         mark = _on_hand(phrases, at)
-        if at == need_at or mark < 0 or not _bulk(have) or not _alone(phrases, at):
+        if at == need_at or mark < 0 or not is_bulk(have) or not _alone(phrases, at):
             continue
         assert isinstance(have, Measure)
         if dimension(have) != dimension(need):
@@ -59,14 +59,14 @@ def find_need(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
 
 def _mix_at_hand(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """ "I need 100 L of mix and have 40 L of it", "… have 40 L, castings for the rest": only what is left is to be mixed."""
-    need_at = next((at for at, one in enumerate(phrases) if _bulk(single(one)) and _is_mix(phrases, at) and _NEED_BEFORE.search(draft.text[: one.start])), -1)
+    need_at = next((at for at, one in enumerate(phrases) if is_bulk(single(one)) and _is_mix(phrases, at) and _NEED_BEFORE.search(draft.text[: one.start])), -1)
     if need_at < 0:
         return phrases
     need = single(phrases[need_at])
     for at, phrase in enumerate(phrases):
         have = single(phrase)
         mark = _on_hand(phrases, at)
-        if at == need_at or mark < 0 or type(have) is not Measure or not _bulk(have) or dimension(have) != dimension(need):  # type: ignore[arg-type]
+        if at == need_at or mark < 0 or type(have) is not Measure or not is_bulk(have) or dimension(have) != dimension(need):  # type: ignore[arg-type]
             continue
         mixed = _is_mix(phrases, at)
         of_it = _OF_IT.match(draft.text, have.end)
@@ -92,7 +92,7 @@ def _is_mix(phrases: list[Phrase], at: int) -> int:
 
 def _needed(phrases: list[Phrase], at: int, draft: Draft) -> bool:
     one = single(phrases[at])
-    if not _bulk(one) or not _alone(phrases, at):
+    if not is_bulk(one) or not _alone(phrases, at):
         return False
     assert isinstance(one, Measure)
     before = draft.text[: one.start]
@@ -106,10 +106,6 @@ def _on_hand(phrases: list[Phrase], at: int) -> int:
     after = at + 1
     ends = after + 1 >= len(phrases) or is_said(phrases[after + 1], "stop")
     return after if ends and after < len(phrases) and is_said(phrases[after], "link", "on-hand") else -1
-
-
-def _bulk(one: object) -> bool:
-    return type(one) is Measure and one.per is None and not one.role and dimension(one) in ("volume", "weight")
 
 
 def _alone(phrases: list[Phrase], at: int) -> bool:

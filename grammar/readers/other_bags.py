@@ -13,7 +13,7 @@ from ..draft import Draft
 from ..later import later
 from ..phrases import Amount, Measure, Phrase, Said
 from ..quantities import Span
-from ..said import dimension, is_said, single
+from ..said import dimension, is_said, phrase_at, single
 
 #: What is told in bags, and is not castings.
 BY_THE_PACK = "by-the-pack"
@@ -64,30 +64,26 @@ def _asked(phrases: list[Phrase], at: int) -> tuple[int, int, int, int] | None:
     size_at = -1
     if not opens and _is_size(phrases, here):
         size_at, here = here, here + 1
-    if _is_stuff(phrases, here) and is_said(_at(phrases, here + 1), "pack"):
+    if _is_stuff(phrases, here) and is_said(phrase_at(phrases, here + 1), "pack"):
         return at, size_at, here, here + 2
-    if not opens and is_said(_at(phrases, here), "link", "of") and is_said(_at(phrases, here + 1), "castings"):
+    if not opens and is_said(phrase_at(phrases, here), "link", "of") and is_said(phrase_at(phrases, here + 1), "castings"):
         return at, size_at, here + 1, here + 2  # "… and how many of castings"
-    if is_said(_at(phrases, here), "pack") and is_said(_at(phrases, here + 1), "link", "of"):
+    if is_said(phrase_at(phrases, here), "pack") and is_said(phrase_at(phrases, here + 1), "link", "of"):
         of = here + 2
-        while is_said(_at(phrases, of), "hint") or is_said(_at(phrases, of), "unknown"):
+        while is_said(phrase_at(phrases, of), "hint") or is_said(phrase_at(phrases, of), "unknown"):
             of += 1
         if _is_stuff(phrases, of):
             return at, size_at, of, of + 1
     return None
 
 
-def _at(phrases: list[Phrase], at: int) -> Phrase | None:
-    return phrases[at] if 0 <= at < len(phrases) else None
-
-
 def _is_stuff(phrases: list[Phrase], at: int) -> bool:
-    phrase = _at(phrases, at)
+    phrase = phrase_at(phrases, at)
     return type(phrase) is Said and phrase.kind in ("component", "mix", "seed-mix", "castings")
 
 
 def _is_size(phrases: list[Phrase], at: int) -> bool:
-    phrase = _at(phrases, at)
+    phrase = phrase_at(phrases, at)
     one = single(phrase)
     return type(phrase) is Amount and type(one) is Measure and one.per is None and one.kind == "unit" and dimension(one) in ("volume", "weight")
 
@@ -99,7 +95,7 @@ def _called(phrase: Phrase) -> str:
 
 def _and_another(phrases: list[Phrase], end: int) -> bool:
     """ "bags of compost and castings"."""
-    return is_said(_at(phrases, end), "link", "and") and _is_stuff(phrases, end + 1) and not is_said(_at(phrases, end + 2), "link", "is")
+    return is_said(phrase_at(phrases, end), "link", "and") and _is_stuff(phrases, end + 1) and not is_said(phrase_at(phrases, end + 2), "link", "is")
 
 
 def _other_size(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
@@ -108,16 +104,16 @@ def _other_size(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         if not is_said(phrase, "component"):
             continue
         here = at + 1
-        while is_said(_at(phrases, here), "link", "is", "into", "at") or is_said(_at(phrases, here), "is") or is_said(_at(phrases, here), "pack"):
+        while is_said(phrase_at(phrases, here), "link", "is", "into", "at") or is_said(phrase_at(phrases, here), "is") or is_said(phrase_at(phrases, here), "pack"):
             here += 1
         if here == at + 1 or not _is_size(phrases, here) or not any(is_said(p, "pack") for p in phrases[at : here + 2]):
             continue
-        end = here + 2 if is_said(_at(phrases, here + 1), "pack") else here + 1
+        end = here + 2 if is_said(phrase_at(phrases, here + 1), "pack") else here + 1
         ask = next((i for i, p in enumerate(phrases) if is_said(p, "ask", "how-many")), -1)
-        after = _at(phrases, ask + 1)
+        after = phrase_at(phrases, ask + 1)
         bare = is_said(after, "pack") or is_said(after, "ask", "cover") or after is None or is_said(after, "stop")
-        of = is_said(_at(phrases, ask + 2), "link", "of")
-        if not bare or (of and not is_said(_at(phrases, ask + 3), "link", "each")):
+        of = is_said(phrase_at(phrases, ask + 2), "link", "of")
+        if not bare or (of and not is_said(phrase_at(phrases, ask + 3), "link", "each")):
             continue
         assert isinstance(phrase, Said)
         if of or ask < end:

@@ -12,7 +12,7 @@ from ..draft import Draft
 from ..later import later
 from ..parse import parse
 from ..phrases import Amount, Measure, Number, Phrase, Said
-from ..said import Waits, dimension, is_said, is_sides, single
+from ..said import Waits, dimension, is_bulk, is_said, is_sides, single
 from ..things import is_ground_size, whole
 from .told_apart import Again, shared_out
 
@@ -134,8 +134,7 @@ def _each_of_them(read: list[Phrase]) -> list[Phrase]:
     for at, phrase in enumerate(read):
         made.append(phrase)
         one = single(phrase)
-        dose = type(one) is Measure and one.per is None and not one.role and dimension(one) in ("volume", "weight")
         after = read[at + 1] if at + 1 < len(read) else None
-        if dose and not (is_said(after, "link", "each", "altogether") or is_said(after, "per") or is_said(after, "castings")):
+        if is_bulk(one) and not (is_said(after, "link", "each", "altogether") or is_said(after, "per") or is_said(after, "castings")):
             made.append(Said("link", "each", "each", phrase.end, phrase.end))
     return made

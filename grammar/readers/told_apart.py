@@ -16,7 +16,7 @@ from ..naming import described, letter_after
 from ..parse import parse
 from ..phrases import Amount, CellTray, Measure, Number, NurseryClass, Phrase, Said, Share
 from ..quantities import factor
-from ..said import Mark, Waits, dimension, is_said, single
+from ..said import Waits, dimension, is_bulk, is_said, single
 from ..thickness import THIN
 from ..things import area_of, is_ground_size, places_of, sides_of, unit_of, whole, with_unit
 
@@ -37,6 +37,7 @@ _ONE_AND_OTHER = later(r"\b(?:on|in|for|to) (one)\b.*\b(the other)\b", re.IGNORE
 _ARTICLE = later(r"\ban? $", re.IGNORECASE)
 _LETTER_BEFORE = later(r"\b([A-H])\b[ ,:(]*$")
 _NUMBERED = later(r"\b([a-z]+ (?:one|two|three|four|#?[1-6]))(?: is|:|,)? *$", re.IGNORECASE)
+_PAST_NOUN = later(_NOUN)
 _OTHER = later(rf"\bthe other\b{_NOUN}", re.IGNORECASE)
 
 
@@ -60,7 +61,7 @@ class Again(NamedTuple):
     end: int
 
 
-def find_told_apart(phrases: list[Phrase], draft: Draft, kinds: set[Mark]) -> list[Phrase]:
+def find_told_apart(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     """The phrases with what is told of each place right after its size; the same where it is told in another way."""
     heads = _heads(phrases, draft.text) if sum(map(_may_be_told, phrases, [*phrases[1:], None])) > 1 else []
     if len(heads) < 2:
@@ -79,7 +80,7 @@ def find_told_apart(phrases: list[Phrase], draft: Draft, kinds: set[Mark]) -> li
     if found is None:
         return phrases
     amounts, rest = found
-    unit = next((name for head in heads if (name := _side_unit(phrases[head.size_at]))), "")
+    unit = _unit_of_sides(heads, phrases)
     made: list[Phrase] = []
     for at, phrase in enumerate(phrases[: heads[-1].last + 1]):
         if whole(phrase) == len(heads) and at + 2 == heads[0].size_at and is_said(phrases[at + 1], "ground") and phrases[at + 1].text.lower().endswith("s"):  # type: ignore[union-attr]
@@ -93,8 +94,10 @@ def find_told_apart(phrases: list[Phrase], draft: Draft, kinds: set[Mark]) -> li
     return [*made, *rest]
 
 
-def _side_unit(size: Phrase) -> str:
-    return unit_of(size) if is_ground_size(size) else ""
+def _unit_of_sides(heads: list[_Head], phrases: list[Phrase]) -> str:
+    """The unit that the sides of the places are told in, or the empty string."""
+    sizes = (phrases[head.size_at] for head in heads)
+    return next((name for size in sizes if is_ground_size(size) and (name := unit_of(size))), "")
 
 
 def _told_on(tail: list[Phrase]) -> int:
@@ -212,7 +215,7 @@ def _same_noun(phrase: Phrase, heads: list[_Head]) -> int | None:
 
 def _same_size(phrase: Phrase, heads: list[_Head], phrases: list[Phrase]) -> int | None:
     """The one place that was told with these sides: "the 3x6 one"."""
-    unit = next((name for head in heads if (name := _side_unit(phrases[head.size_at]))), "")
+    unit = _unit_of_sides(heads, phrases)
     sides = sides_of(phrase, unit)
     places = [place for place, head in enumerate(heads) if is_ground_size(phrases[head.size_at]) and sides_of(phrases[head.size_at], unit) == sides]
     return places[0] if len(places) == 1 else None
@@ -222,7 +225,7 @@ def _past_noun(text: str, phrase: Phrase) -> int:
     """The end of a place that is spoken of again, past the "one" or "bed" after it."""
     if type(phrase) is Said:
         return phrase.end
-    noun = re.compile(_NOUN).match(text, phrase.end)
+    noun = _PAST_NOUN.match(text, phrase.end)
     return noun.end() if noun is not None else phrase.end
 
 
@@ -302,8 +305,7 @@ def _told(line: list[Phrase | Again], at: int) -> tuple[list[Phrase], int]:
 def _is_dose(line: list[Phrase | Again], at: int) -> bool:
     """ "2 cups each"."""
     one = single(line[at]) if type(line[at]) is Amount else None  # type: ignore[arg-type]
-    dose = type(one) is Measure and one.per is None and not one.role and dimension(one) in ("volume", "weight")
-    return dose and at + 1 < len(line) and is_said(line[at + 1], "link", "each")  # type: ignore[arg-type]
+    return is_bulk(one) and at + 1 < len(line) and is_said(line[at + 1], "link", "each")  # type: ignore[arg-type]
 
 
 def _as_layer(phrase: Phrase) -> Phrase:

@@ -7,7 +7,7 @@ import math
 from ..draft import Draft
 from ..phrases import Amount, CellTray, Measure, Number, Phrase, Said, Share
 from ..quantities import Span
-from ..said import dimension, is_said, single
+from ..said import dimension, is_said, phrase_at, single
 
 _FEWEST = 4  # a tray of fewer cells is spoken of as pots
 
@@ -32,11 +32,11 @@ def _own_size(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         if type(one) is not Measure or dimension(one) != "volume" or one.kind == "loose-measure" or one.role or _small(one):
             continue
         start, end = at, at + 1
-        if is_said(_at(phrases, end), "link", "of"):
+        if is_said(phrase_at(phrases, end), "link", "of"):
             end += 1
-        if is_said(_at(phrases, end), "castings"):
+        if is_said(phrase_at(phrases, end), "castings"):
             continue
-        if is_said(_at(phrases, end), "mix") or is_said(_at(phrases, end), "seed-mix") or is_said(_at(phrases, end), "component"):
+        if is_said(phrase_at(phrases, end), "mix") or is_said(phrase_at(phrases, end), "seed-mix") or is_said(phrase_at(phrases, end), "component"):
             end += 1
         elif end > at + 1:
             continue
@@ -44,17 +44,17 @@ def _own_size(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         if one.per is not None and not told:
             continue
         whole = "cell" not in draft.text[tray.end - 5 : tray.end].lower()  # "72 cells of 40 ml each": each cell
-        if not told and is_said(_at(phrases, end), "per") and is_said(_at(phrases, end + 1), "container", "tray"):
+        if not told and is_said(phrase_at(phrases, end), "per") and is_said(phrase_at(phrases, end + 1), "container", "tray"):
             told, end = True, end + 2
-        if not told and whole and is_said(_at(phrases, end), "link", "each") and not is_said(_at(phrases, end + 1), "container", "cell"):
+        if not told and whole and is_said(phrase_at(phrases, end), "link", "each") and not is_said(phrase_at(phrases, end + 1), "container", "cell"):
             told, end = True, end + 1
-            end += is_said(_at(phrases, end), "container", "tray")
+            end += is_said(phrase_at(phrases, end), "container", "tray")
         elif not told:
-            while is_said(_at(phrases, start - 1), "link", "volume-word", "is", "at", "filled-to") or is_said(_at(phrases, start - 1), "about"):
+            while is_said(phrase_at(phrases, start - 1), "link", "volume-word", "is", "at", "filled-to") or is_said(phrase_at(phrases, start - 1), "about"):
                 start -= 1
-            noun = is_said(_at(phrases, start - 1), "container", "tray") and start - 2 > trays[0]
+            noun = is_said(phrase_at(phrases, start - 1), "container", "tray") and start - 2 > trays[0]
             first = start - 2 if noun else start - 1
-            if is_said(_at(phrases, first), "link", "each"):
+            if is_said(phrase_at(phrases, first), "link", "each"):
                 told, start = True, first
         if told:
             draft.noted.append((f"{tray.cells:g}", "the cells of a tray, of which the size of the whole tray is said"))
@@ -74,17 +74,13 @@ def _whole(phrase: Phrase | None) -> Number | None:
     return one if type(one) is Number and one.low == one.high == int(one.low) and not one.role and one.low >= _FEWEST else None
 
 
-def _at(phrases: list[Phrase], at: int) -> Phrase | None:
-    return phrases[at] if 0 <= at < len(phrases) else None
-
-
 def _trays(phrases: list[Phrase]) -> list[Phrase]:
     found: list[Phrase] = []
     at = 0
     trays = any(is_said(p, "container", "tray") for p in phrases)
     while at < len(phrases):
         phrase = phrases[at]
-        after = _at(phrases, at + 1)
+        after = phrase_at(phrases, at + 1)
         count = None
         number = _whole(phrase)
         if number is not None and not _cells(after) and _named_by(phrases, at):
@@ -114,7 +110,7 @@ def _trays(phrases: list[Phrase]) -> list[Phrase]:
             at += 2
             continue
         found.append(Amount((tray,), tray.start, tray.end))
-        noun = _at(phrases, at + 2)
+        noun = phrase_at(phrases, at + 2)
         found.append(Said("container", "tray", "trays", after.start, after.end))
         at += 3 if is_said(noun, "container", "tray") else 2
     return found
@@ -122,12 +118,12 @@ def _trays(phrases: list[Phrase]) -> list[Phrase]:
 
 def _named_by(phrases: list[Phrase], at: int) -> bool:
     """Whether a number after "trays of" is that of their cells: "trays of 72", and not "trays of 50 plants" or "of 40 ml"."""
-    after = _at(phrases, at + 1)
+    after = phrase_at(phrases, at + 1)
     counted = type(after) is Said and after.kind in ("plant", "hole", "container", "ground", "unit", "unclear-unit")
-    one = single(_at(phrases, at))
+    one = single(phrase_at(phrases, at))
     if type(one) is Number and one.low == one.high == 1020:
         return False  # the name of a size
-    return not counted and is_said(_at(phrases, at - 1), "link", "of") and is_said(_at(phrases, at - 2), "container", "tray")
+    return not counted and is_said(phrase_at(phrases, at - 1), "link", "of") and is_said(phrase_at(phrases, at - 2), "container", "tray")
 
 
 def _open_trays(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
@@ -135,14 +131,14 @@ def _open_trays(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
     found: list[Phrase] = []
     for at, phrase in enumerate(phrases):
         one = single(phrase)
-        if type(phrase) is Amount and len(phrase.dims) == 2 and is_said(_at(phrases, at + 1), "container", "tray"):
+        if type(phrase) is Amount and len(phrase.dims) == 2 and is_said(phrase_at(phrases, at + 1), "container", "tray"):
             first, second = phrase.dims  # "4 x 1020 flats"
             if type(first) is Number and type(second) is Number and second.low == second.high == 1020:
                 draft.named_size = "tray-1020"
                 found.append(Amount((first,), first.start, first.end))
                 continue
-        beside = is_said(_at(phrases, at + 1), "container", "tray") or (at > 0 and is_said(phrases[at - 1], "container", "tray"))
-        of = is_said(_at(phrases, at - 1), "link", "of") and is_said(_at(phrases, at - 2), "container", "tray")
+        beside = is_said(phrase_at(phrases, at + 1), "container", "tray") or (at > 0 and is_said(phrases[at - 1], "container", "tray"))
+        of = is_said(phrase_at(phrases, at - 1), "link", "of") and is_said(phrase_at(phrases, at - 2), "container", "tray")
         if type(one) is Number and one.low == one.high == 1020 and (beside or of):
             if of and not beside:
                 found.pop()  # "of"
@@ -183,9 +179,9 @@ def _halves(phrases: list[Phrase]) -> list[Phrase]:
     while at < len(phrases):
         one = single(phrases[at])
         here = at + 1
-        while is_said(_at(phrases, here), "link", "of", "each"):
+        while is_said(phrase_at(phrases, here), "link", "of", "each"):
             here += 1
-        if type(one) is Number and 0 < one.low < 1 and here > at + 1 and is_said(_at(phrases, here), "container", "cell"):
+        if type(one) is Number and 0 < one.low < 1 and here > at + 1 and is_said(phrase_at(phrases, here), "container", "cell"):
             found.append(Share(one.low * 100, one.high * 100, one.start, one.end))
             at = here + 1
             continue
@@ -201,7 +197,7 @@ def _cell_sizes(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         one = single(phrase)
         if type(one) is not Measure or dimension(one) != "volume" or draft.cell is not None:
             continue
-        after = _at(phrases, at + 1)
+        after = phrase_at(phrases, at + 1)
         if type(one.per) is Said and is_said(one.per, "container", "cell"):
             if _small(one) or is_said(after, "castings") or is_said(after, "link", "of"):
                 draft.hints.add("per-cell")
@@ -211,19 +207,19 @@ def _cell_sizes(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
             continue
         elif is_said(after, "container", "cell"):
             beside = {at, at + 1}
-        elif is_said(after, "link", "each") and is_said(_at(phrases, at + 2), "container", "cell"):
+        elif is_said(after, "link", "each") and is_said(phrase_at(phrases, at + 2), "container", "cell"):
             beside = {at, at + 1, at + 2}
-        elif is_said(_at(phrases, at - 1), "link", "is", "volume-word", "at", "of") and is_said(
-            _at(phrases, at - 2), "container", "cell"
+        elif is_said(phrase_at(phrases, at - 1), "link", "is", "volume-word", "at", "of") and is_said(
+            phrase_at(phrases, at - 2), "container", "cell"
         ):
             beside = {at, at - 1, at - 2}
-            if is_said(_at(phrases, at - 3), "link", "each"):
+            if is_said(phrase_at(phrases, at - 3), "link", "each"):
                 beside.add(at - 3)
-        elif is_said(_at(phrases, at - 1), "container", "cell") and is_said(_at(phrases, at - 2), "link", "each"):
+        elif is_said(phrase_at(phrases, at - 1), "container", "cell") and is_said(phrase_at(phrases, at - 2), "link", "each"):
             beside = {at, at - 1, at - 2}  # "each cell 40 ml"
-        elif is_said(_at(phrases, at - 1), "link", "of") and is_said(after, "link", "each") and is_said(
-            _at(phrases, at - 2), "container", "tray"
-        ) and type(single(_at(phrases, at - 3))) is CellTray:  # fmt: skip
+        elif is_said(phrase_at(phrases, at - 1), "link", "of") and is_said(after, "link", "each") and is_said(
+            phrase_at(phrases, at - 2), "container", "tray"
+        ) and type(single(phrase_at(phrases, at - 3))) is CellTray:  # fmt: skip
             beside = {at, at - 1, at + 1}  # "72 cells of 40 ml each"
         else:
             continue

@@ -13,7 +13,7 @@ from ..draft import Draft
 from ..later import later
 from ..less import less
 from ..phrases import Amount, Measure, Number, Phrase, Said
-from ..said import dimension, is_said, single
+from ..said import dimension, is_bulk, is_said, single
 from ..things import whole
 
 _LITTLE = r"(?:(?:about|around|roughly|some|only|just|already|up|out|away|maybe|over|nearly|almost)\s+)*"
@@ -74,7 +74,7 @@ def find_used_up(phrases: list[Phrase], draft: Draft) -> list[Phrase]:
         elided = bool(whole(phrase)) and type(one) is Number
         if (part or elided) and not _NO_NOUN.match(draft.text, phrase.end) and _whole_of(phrases, at, draft) is None:
             continue  # "lost 3 of my tomatoes"
-        if not (part or elided or _bulk(one)) or any(is_said(p, "link", "each") or is_said(p, "per") for p in phrases[at + 1 : at + 3]):
+        if not (part or elided or is_bulk(one)) or any(is_said(p, "link", "each") or is_said(p, "per") for p in phrases[at + 1 : at + 3]):
             continue
         assert type(one) is Number or type(one) is Measure
         before = _GONE_BEFORE.search(draft.text[: phrase.start])
@@ -117,14 +117,10 @@ def _of_somebody_else(phrases: list[Phrase], first: int, end: int) -> bool:
     )  # fmt: skip
 
 
-def _bulk(one: object) -> bool:
-    return type(one) is Measure and one.per is None and not one.role and dimension(one) in ("volume", "weight")
-
-
 def _whole_of(phrases: list[Phrase], at: int, draft: Draft) -> _Stock | None:
     """ "two thirds of a 60 litre bag", "10 lb of my 40 lb": what a part is a part of."""
     size_at = at + 2 if at + 1 < len(phrases) and is_said(phrases[at + 1], "link", "of") else at + 1
-    if size_at >= len(phrases) or not _bulk(single(phrases[size_at])) or not _PART.fullmatch(draft.text[phrases[at].end : phrases[size_at].start]):
+    if size_at >= len(phrases) or not is_bulk(single(phrases[size_at])) or not _PART.fullmatch(draft.text[phrases[at].end : phrases[size_at].start]):
         return None
     end = _past_holder(phrases, size_at)
     return _Stock(size_at, end, size_at, 1.0) if end else None
@@ -151,7 +147,7 @@ def _told_before(phrases: list[Phrase], at: int, draft: Draft) -> _Stock | None:
     """What there was, told before what is gone of it: "had 60 lb, …", "2 bags of 30 lb, …", "bags hold 30 lb but …"."""
     for size_at in range(at):
         size = single(phrases[size_at])
-        if not _bulk(size):
+        if not is_bulk(size):
             continue
         end = _past_holder(phrases, size_at)
         if not end or end > at:
